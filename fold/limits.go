@@ -1,0 +1,50 @@
+package fold
+
+import "math"
+
+// Every tolerance of the kernel, with its unit and its reason. mm and radians
+// unless said.
+const (
+	// ArcChord: chords lie within this of the true arc in solids (mm). From the
+	// part file's promise; an order finer than a scribed line.
+	ArcChord = 0.005
+	// Weld: points of the blank nearer than this are one point (mm). A thousand
+	// times float64's noise on a 1e6 mm sheet, a thousandth of a gap anyone measures.
+	Weld = 1e-6
+	// EdgeReach: a bend line's end lies within this of a free edge (mm). Part file.
+	EdgeReach = 0.05
+	// SeamReach: a named seam's point lies within this of one free edge (mm). Part file.
+	SeamReach = 1.0
+	// ClashDepth: solids that overlap by more than this clash; less is contact (mm).
+	ClashDepth = 0.01
+	// ClashAngle: first contact is bracketed at least this closely (radians, 1e-4 degrees).
+	ClashAngle = 1e-4 * math.Pi / 180
+	// ZoneFacet: facets that stand for a bend zone in contact stay within this of
+	// its true faces (mm).
+	ZoneFacet = 0.001
+	// DrawChord: facets of drawn bends stay within this of the true cylinder (mm).
+	DrawChord = 0.02
+	// MinZone: a bend allowance under this makes a bend of no width, a plain crease (mm).
+	MinZone = 1e-5
+	// GapSolve: seams by calculation are solved to this (mm).
+	GapSolve = 1e-6
+
+	// NotchTurn: edges of a notch pair lie within this in the finished part (30 degrees).
+	NotchTurn = 30 * math.Pi / 180
+	// ReachTurn: edges of a reach pair lie within this (10 degrees).
+	ReachTurn = 10 * math.Pi / 180
+)
+
+// Bounds on what a part file may hold, so that no file can make the program grow
+// without end. They are printed in the messages that refuse more.
+const (
+	MaxOutline = 100_000 // vertices over all contours
+	MaxBends   = 1_000
+	MaxHoles   = 10_000
+	MaxSeams   = 1_000
+	MaxSteps   = 4_000
+	MaxSize    = 1e6  // mm, any coordinate, length or diameter
+	MinSize    = 1e-3 // mm, thickness, diameters
+	MaxName    = 200  // characters in any name or note
+	MaxK       = 0.6
+)

@@ -1,0 +1,167 @@
+package fold
+
+import "dryfold/fold/geom"
+
+// Report is everything that is known about a part in numbers: lengths in mm,
+// angles in degrees, whatever the file's units. The page, the command and the
+// printed sheets all read it, so they can't differ. Its JSON keys are a promise:
+// later work adds keys and renames none.
+type Report struct {
+	Part      string          `json:"part"`
+	Thickness float64         `json:"thickness_mm"`
+	Blank     BlankReport     `json:"blank"`
+	Finished  FinishedReport  `json:"finished"`
+	Panels    []PanelReport   `json:"panels"`
+	Bends     []BendReport    `json:"bends"`
+	Swings    []SwingReport   `json:"swings"`
+	Seams     []SeamReport    `json:"seams"`
+	Clashes   []ClashReport   `json:"clashes"`
+	Troubles  []TroubleReport `json:"troubles"`
+}
+
+// BlankReport is the blank's size, area and mass; Mass is nil where the density is unknown.
+type BlankReport struct {
+	Width  float64  `json:"width_mm"`
+	Height float64  `json:"height_mm"`
+	Area   float64  `json:"area_mm2"`
+	Mass   *float64 `json:"mass_kg"`
+}
+
+// FinishedReport is the box of the folded solid in the file's axes, the base lying still.
+type FinishedReport struct {
+	Size [3]float64 `json:"size_mm"`
+}
+
+// PanelReport is one panel, without its bend zones.
+type PanelReport struct {
+	Name string  `json:"name"`
+	Area float64 `json:"area_mm2"`
+}
+
+// BendReport is one bend. Setback is (R+T)tan(angle/2), R+T past 90; MoldSetback
+// keeps the tangent past 90 and is nil at 180 and over.
+type BendReport struct {
+	Name        string   `json:"name"`
+	From        string   `json:"from"` // the held panel
+	To          string   `json:"to"`
+	Way         string   `json:"way"`
+	Angle       float64  `json:"angle_deg"`
+	Radius      float64  `json:"inside_radius_mm"`
+	K           float64  `json:"k"`
+	KSource     string   `json:"k_source"`
+	Length      float64  `json:"length_mm"`
+	Allowance   float64  `json:"allowance_mm"`
+	Setback     float64  `json:"setback_mm"`
+	MoldSetback *float64 `json:"mold_setback_mm"`
+	Deduction   float64  `json:"deduction_mm"`
+	SetAngle    float64  `json:"set_angle_deg"`
+}
+
+// SwingReport is one swing and the worst that was found in it.
+type SwingReport struct {
+	Number int      `json:"number"`
+	Bends  []string `json:"bends"`
+	To     float64  `json:"to_deg"`
+	State  string   `json:"state"` // ok, watch, stop
+}
+
+// SeamReport is one seam as finished. Gaps are clear distances between the
+// edges, negative where the panels overlap.
+type SeamReport struct {
+	Name    string  `json:"name"`
+	A       string  `json:"a"`
+	B       string  `json:"b"`
+	Length  float64 `json:"length_mm"`
+	GapMin  float64 `json:"gap_min_mm"`
+	GapMean float64 `json:"gap_mean_mm"`
+	GapMax  float64 `json:"gap_max_mm"`
+
+	// Added keys: where the least and the widest gap are, as distance along the seam
+	// from its start; the gap at start and end; offset of the inner faces.
+	MinAt    float64  `json:"gap_min_at_mm"`
+	MaxAt    float64  `json:"gap_max_at_mm"`
+	GapStart float64  `json:"gap_start_mm"`
+	GapEnd   float64  `json:"gap_end_mm"`
+	Step     float64  `json:"step_mm"`
+	Wanted   *float64 `json:"wanted_gap_mm"`
+	Join     string   `json:"join,omitempty"`
+	Open     bool     `json:"open"`
+	State    string   `json:"state"` // ok, watch, stop
+
+	// Marks for drawing, in space as finished (base lying still): pairs of points
+	// across the gap, evenly spaced along the seam, ends included.
+	Ticks []Tick `json:"-"`
+	Seam  Seam   `json:"-"`
+}
+
+// Tick is one feeler tick: the two nearest points across a gap, and the gap there.
+type Tick struct {
+	A, B geom.Vec3
+	Gap  float64
+	At   float64 // distance along the seam from its start
+}
+
+// ClashReport is two solids that meet in a swing. Angle is the first contact, as
+// the first listed bend's angle; Depth the largest overlap in the swing.
+type ClashReport struct {
+	Swing int      `json:"swing"`
+	Bends []string `json:"bends"`
+	A     string   `json:"a"` // "panel left" or "bend left"
+	B     string   `json:"b"`
+	Angle float64  `json:"angle_deg"`
+	Depth float64  `json:"depth_mm"`
+	AtEnd bool     `json:"at_end"`
+
+	Clash Clash `json:"-"`
+}
+
+// TroubleReport is a Trouble as JSON.
+type TroubleReport struct {
+	Severity string       `json:"severity"`
+	Rule     string       `json:"rule"`
+	Where    TroubleWhere `json:"where"`
+	Have     *float64     `json:"have"`
+	Need     *float64     `json:"need"`
+	Message  string       `json:"message"`
+}
+
+// TroubleWhere names the panel, bend, seam or hole, and its place on the blank.
+type TroubleWhere struct {
+	Panel string     `json:"panel,omitempty"`
+	Bend  string     `json:"bend,omitempty"`
+	Seam  string     `json:"seam,omitempty"`
+	Hole  string     `json:"hole,omitempty"`
+	At    [2]float64 `json:"at"`
+}
+
+// Body names a solid of the part: a panel, or a bend's zone.
+type Body struct {
+	Zone  bool
+	Index int // into Part.Panels or Part.Bends
+}
+
+// Clash is two solids that overlap by more than ClashDepth somewhere in a swing.
+type Clash struct {
+	Swing int // index into Part.Swings
+	A, B  Body
+	// Fraction of the swing (0..1) and first bend's angle at first contact.
+	Fraction float64
+	Angle    geom.Angle
+	Depth    float64   // largest overlap found in the swing, mm, positive
+	DepthAt  float64   // fraction at which it is that deep
+	AtEnd    bool      // still overlaps at the swing's end
+	Point    geom.Vec3 // where they meet at first contact, base lying still
+	Normal   geom.Vec3 // unit, from B's body towards A's at first contact
+}
+
+// Seam is two free edges that meet once the part is folded.
+type Seam struct {
+	Name   string
+	A, B   int          // panels
+	EdgeA  [2]geom.Vec2 // on the blank, mm
+	EdgeB  [2]geom.Vec2
+	Named  bool // given in the file
+	Open   bool
+	Wanted *float64 // mm
+	Join   string
+}
