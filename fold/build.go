@@ -1,0 +1,206 @@
+package fold
+
+// This file holds Build, which cuts a Spec's blank into a Part. zones.go finds
+// the bends' zones, cut.go the panels, tree.go how they hang together.
+
+import (
+	"fmt"
+	"math"
+
+	"dryfold/fold/geom"
+	"dryfold/fold/metal"
+)
+
+// Build cuts the blank into panels and bends. It never fails: what is wrong
+// stands in Troubles, and where no fold can be given Foldable is false. Work
+// grows about in line with the number of corners, bends and crossings.
+func Build(s Spec) *Part {
+	p := &Part{Spec: s, Base: -1}
+	if !p.readNumbers() {
+		return p
+	}
+	b := &cutter{part: p, k: s.Units.Scale()}
+	b.contours()
+	if len(p.Outline) < 3 {
+		return p
+	}
+	b.bends()
+	b.arrange()
+	if !b.checkContours() {
+		return p
+	}
+	b.classify()
+	b.panels()
+	b.joinBends()
+	b.namePanels()
+	b.checkVoids()
+	if b.tree() {
+		p.Foldable = true
+		p.Swings = p.makeSwings()
+	}
+	return p
+}
+
+// cutter holds what is needed while a blank is being cut.
+type cutter struct {
+	part   *Part
+	k      float64 // mm in a file unit
+	chords []chord
+	areas  []float64 // of each contour, true
+	zones  []zone    // by bend
+	arr    *geom.Arrangement
+	segs   []geom.Segment
+	kinds  []segKind
+	inside []bool // face is material
+	owner  []int  // face -> panel (>= 0), or one of the codes below less its number
+	core   []bool // zone face: between the ends of the bend's run
+	group  []int  // face -> panel index, -1
+	fatal  bool   // no pose can be given
+}
+
+// readNumbers checks every number of the Spec before it is used.
+func (p *Part) readNumbers() bool {
+	s := &p.Spec
+	k := s.Units.Scale()
+	ok := true
+	bad := func(what string, x float64, need string) {
+		ok = false
+		p.trouble(Stop, "bad-number", "", "", geom.Vec2{}, nil, nil, fmt.Sprintf("%s is %v; %s", what, x, need))
+	}
+	size := func(what string, x float64) {
+		if !(x*k >= MinSize && x*k <= MaxSize) {
+			bad(what, x, fmt.Sprintf("a size from %g to %g mm is needed", MinSize, MaxSize))
+		}
+	}
+	point := func(what string, v geom.Vec2) {
+		for _, x := range v {
+			if !(math.Abs(x*k) <= MaxSize) {
+				bad(what, x, fmt.Sprintf("a coordinate within %g mm of the origin is needed", MaxSize))
+			}
+		}
+	}
+	size("the thickness", s.Sheet.Thickness)
+	if s.Sheet.K != nil && !(*s.Sheet.K >= 0 && *s.Sheet.K <= MaxK) {
+		bad("K", *s.Sheet.K, fmt.Sprintf("a K factor from 0 to %g is needed", MaxK))
+	}
+	contour := func(what string, c Contour) {
+		if len(c) < 2 {
+			bad(what+"'s number of corners", float64(len(c)), "at least 3 are needed, or 2 with an arc")
+		}
+		for _, v := range c {
+			point(what, v.At)
+			if v.Through != nil {
+				point(what, *v.Through)
+			}
+		}
+	}
+	contour("the outline", s.Outline)
+	for i, c := range s.Cutouts {
+		contour(fmt.Sprintf("cutout %d", i+1), c)
+	}
+	for i, h := range s.Holes {
+		point(fmt.Sprintf("hole %d", i+1), h.At)
+		size(fmt.Sprintf("the diameter of hole %d", i+1), h.Diameter)
+	}
+	for i, b := range s.Bends {
+		name := b.name(i)
+		point("bend "+name, b.Line[0])
+		point("bend "+name, b.Line[1])
+		if !(b.Angle > 0 && b.Angle <= 240) {
+			bad("the angle of bend "+name, b.Angle, "over 0 and up to 240 degrees is needed")
+		}
+		if !(b.Radius >= 0 && b.Radius*k <= MaxSize) {
+			bad("the radius of bend "+name, b.Radius, "an inside radius of 0 or more is needed")
+		}
+		if b.Line[0] == b.Line[1] {
+			bad("the length of bend "+name+"'s line", 0, "two different points are needed")
+		}
+	}
+	if len(s.Bends) > MaxBends || len(s.Holes) > MaxHoles {
+		bad("the number of bends or holes", float64(max(len(s.Bends), len(s.Holes))), fmt.Sprintf("at most %d bends and %d holes can be taken", MaxBends, MaxHoles))
+	}
+	n := len(s.Outline)
+	for _, c := range s.Cutouts {
+		n += len(c)
+	}
+	if n > MaxOutline {
+		bad("the number of corners", float64(n), fmt.Sprintf("at most %d can be taken", MaxOutline))
+	}
+	return ok
+}
+
+// name is the bend's name, or "bend N" for the bend at place i of the file.
+func (b BendSpec) name(i int) string {
+	if b.Name != "" {
+		return b.Name
+	}
+	return fmt.Sprintf("bend %d", i+1)
+}
+
+// contours makes the chords of outline, cutouts and holes.
+func (b *cutter) contours() {
+	p, s := b.part, &b.part.Spec
+	p.Thickness = s.Sheet.Thickness * b.k
+	p.Metal = s.Sheet.Metal
+	if m, ok := metal.ByName(s.Sheet.Metal); ok {
+		p.Density = m.Density
+	}
+	cs, area := contourChords(s.Outline.scaled(b.k), 0, true)
+	if len(cs) < 3 || area == 0 {
+		p.trouble(Stop, "blank-overlap", "", "", s.Outline[0].At.Mul(b.k), number(area), nil,
+			"The outline encloses no area; give the blank's corners in order round its edge.")
+		return
+	}
+	b.chords = cs
+	b.areas = append(b.areas, area)
+	p.Outline = chordLoop(cs)
+	p.Blank.Box = geom.EmptyBox2()
+	for _, c := range cs {
+		p.Blank.Box.Add(c.a)
+		if c.arc != nil {
+			growByArc(&p.Blank.Box, c)
+		}
+	}
+	p.Blank.Area = area
+	for i, c := range s.Cutouts {
+		cs, area := contourChords(c.scaled(b.k), 1+i, false)
+		if len(cs) < 3 || area == 0 {
+			p.trouble(Stop, "void-off-sheet", "hole", fmt.Sprintf("cutout %d", i+1), c[0].At.Mul(b.k), nil, nil,
+				fmt.Sprintf("Cutout %d encloses no area; give its corners in order, or leave it out.", i+1))
+			continue
+		}
+		b.addVoid(cs, area)
+	}
+	for i, h := range s.Holes {
+		d := h.Diameter * b.k
+		b.addVoid(holeChords(h.At.Mul(b.k), d, 1+len(s.Cutouts)+i), math.Pi/4*d*d)
+	}
+}
+
+func (b *cutter) addVoid(cs []chord, area float64) {
+	b.chords = append(b.chords, cs...)
+	b.part.Voids = append(b.part.Voids, chordLoop(cs))
+	b.part.Blank.Area -= area
+}
+
+// growByArc takes in the true arc over a chord: its extremes can lie between the ends.
+func growByArc(box *geom.Box2, c chord) {
+	bulge := -1.0 // the arc lies to the right of the chord, seen along it
+	if c.arc.segmentArea(c.a, c.b) < 0 {
+		bulge = 1
+	}
+	for _, d := range []geom.Vec2{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
+		q := c.arc.centre.Add(d.Mul(c.arc.radius))
+		if geom.Cross2(c.b.Sub(c.a), q.Sub(c.a))*bulge > 0 {
+			box.Add(q)
+		}
+	}
+}
+
+// voidName names contour id (from 1) as the file's reader counts it.
+func (p *Part) voidName(id int) string {
+	if id <= len(p.Spec.Cutouts) {
+		return fmt.Sprintf("cutout %d", id)
+	}
+	return fmt.Sprintf("hole %d", id-len(p.Spec.Cutouts))
+}

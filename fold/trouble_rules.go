@@ -1,0 +1,41 @@
+package fold
+
+import "dryfold/fold/geom"
+
+// Rule is a named check, with what it finds in a fabricator's words.
+type Rule struct {
+	Name string
+	What string
+}
+
+// Rules lists every rule that a Trouble can name, in the order they are checked.
+var Rules = []Rule{
+	{"bad-number", "a size in the part is not a number, not positive, or far too large"},
+	{"blank-overlap", "the blank's outline crosses or touches itself, so it can't be cut from one sheet"},
+	{"void-off-sheet", "a hole or cutout lies off the sheet or runs out through its edge"},
+	{"voids-meet", "two holes or cutouts run into each other"},
+	{"panel-name", "a panel's name points at no panel, or two names at one"},
+	{"base", "the base names no panel of the cut blank"},
+	{"bend-misses", "a bend line does not cross the material"},
+	{"bend-short", "a bend line stops inside the material instead of at a free edge"},
+	{"bend-bare", "a bend has no material on one of its tangent lines, wholly or for a part"},
+	{"bend-splits", "a bend joins more than two panels"},
+	{"bends-crowd", "two bend zones have no panel left between them"},
+	{"line-in-zone", "a bend line lies inside another bend's zone"},
+	{"zones-overlap", "two bend zones overlap; the metal there can't follow both bends"},
+	{"bend-loop", "bends close a ring, so the sheet can't fold without tearing"},
+	{"loose-panel", "a panel is joined to the rest by no bend"},
+	{"void-in-bend", "a hole or slot crosses a bend"},
+	{"panels-overlap", "two panels lie in each other in the finished part"},
+	{"clash", "two parts of the sheet meet while a bend is made"},
+	{"seam-name", "a named seam's point lies near no free edge, or near several"},
+	{"seam-wide", "a seam gapes more than its wanted gap, or than can be closed"},
+	{"seam-overlap", "the panels of a seam lie in each other"},
+	{"seam-step", "the two faces of a seam are offset from each other"},
+}
+
+func number(x float64) *float64 { return &x }
+
+func (p *Part) trouble(sev Severity, rule, kind, name string, at geom.Vec2, have, need *float64, msg string) {
+	p.Troubles = append(p.Troubles, Trouble{sev, rule, kind, name, at, have, need, msg})
+}
