@@ -43,8 +43,13 @@ const (
 	MaxHoles   = 10_000
 	MaxSeams   = 1_000
 	MaxSteps   = 4_000
-	MaxSize    = 1e6  // mm, any coordinate, length or diameter
-	MinSize    = 1e-3 // mm, thickness, diameters
-	MaxName    = 200  // characters in any name or note
-	MaxK       = 0.6
+	MaxSize    = 1e6          // mm, any coordinate, length or diameter
+	MinSize    = 1e-3         // mm, thickness, diameters
+	MaxName    = 200          // characters in any name
+	MaxNotes   = 2_000        // characters in a part's notes
+	MaxPanels  = MaxBends + 1 // panel names: a tree of bends has one panel more
+	// MaxChords bounds the chords that all arcs and holes together need at ArcChord,
+	// so that many huge arcs can't grow into more corners than a blank can be cut with.
+	MaxChords = 1_000_000
+	MaxK      = 0.6
 )

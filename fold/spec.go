@@ -11,6 +11,7 @@ import "dryfold/fold/geom"
 // Spec, and Build makes the Part.
 type Spec struct {
 	Name  string
+	Notes string // for whoever reads the part: up to MaxNotes characters, "" if none
 	Units Units
 	Sheet Sheet
 
