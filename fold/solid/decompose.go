@@ -1,0 +1,80 @@
+package solid
+
+import (
+	"cmp"
+	"slices"
+
+	"dryfold/fold/geom"
+)
+
+// Decompose cuts a region into convex pieces, counter-clockwise, that cover it
+// and do not overlap. At most four times the least number (Hertel and Mehlhorn,
+// 1983, from memory): triangles are joined across every edge that is not needed
+// to keep the corners convex, the longest edges first. Every corner of a piece is
+// a point of the region's boundary; points in the middle of a straight side are
+// left out. Convexity is exact.
+func Decompose(r geom.Region) []geom.Loop {
+	var pts []geom.Vec2
+	for _, l := range r.Loops() {
+		pts = append(pts, l...)
+	}
+	tris := Triangulate(r)
+	// Half edge 3t+k runs from corner k of triangle t to the next.
+	n := 3 * len(tris)
+	org := make([]int, n)
+	next, prev, twin := make([]int, n), make([]int, n), make([]int, n)
+	at := make(map[[2]int]int, n)
+	for t, tri := range tris {
+		for k := range 3 {
+			e := 3*t + k
+			org[e] = tri[k]
+			next[e], prev[e] = 3*t+(k+1)%3, 3*t+(k+2)%3
+			key := [2]int{tri[k], tri[(k+1)%3]}
+			if _, twice := at[key]; twice { // only where a region crosses itself
+				e = -1
+			}
+			at[key] = e
+		}
+	}
+	var inner []int
+	for e := range n {
+		twin[e] = -1
+		if w, ok := at[[2]int{org[next[e]], org[e]}]; ok && w >= 0 && at[[2]int{org[e], org[next[e]]}] == e {
+			twin[e] = w
+			if e < w {
+				inner = append(inner, e)
+			}
+		}
+	}
+	length := func(e int) float64 { return pts[org[e]].Sub(pts[org[next[e]]]).Len() }
+	slices.SortStableFunc(inner, func(a, b int) int { return cmp.Compare(length(b), length(a)) })
+	gone := make([]bool, n)
+	for _, e := range inner {
+		w := twin[e]
+		a, b := pts[org[e]], pts[org[w]]
+		if orient(pts[org[prev[e]]], a, pts[org[next[next[w]]]]) < 0 ||
+			orient(pts[org[prev[w]]], b, pts[org[next[next[e]]]]) < 0 {
+			continue
+		}
+		gone[e], gone[w] = true, true
+		next[prev[e]], prev[next[w]] = next[w], prev[e]
+		next[prev[w]], prev[next[e]] = next[e], prev[w]
+	}
+	var out []geom.Loop
+	for e := range n {
+		if gone[e] {
+			continue
+		}
+		var l geom.Loop
+		for k := e; !gone[k]; k = next[k] {
+			gone[k] = true
+			if orient(pts[org[prev[k]]], pts[org[k]], pts[org[next[k]]]) != 0 {
+				l = append(l, pts[org[k]])
+			}
+		}
+		if len(l) >= 3 {
+			out = append(out, l)
+		}
+	}
+	return out
+}

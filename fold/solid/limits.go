@@ -1,0 +1,13 @@
+package solid
+
+// Tolerances of this package. Lengths are in the caller's unit (mm in the kernel).
+const (
+	// areaNoise: triangles that cover a region add up to its area within this part of
+	// the outline's box; more says that the region crosses or touches itself. Sums of
+	// a million rounded products stay well under it.
+	areaNoise = 1e-9
+
+	// slowLimit: the slow way to triangulate, of order n^2 to n^3, is tried up to this
+	// many points (a second or so).
+	slowLimit = 2000
+)
