@@ -1,0 +1,21 @@
+package partfile
+
+// Bounds on text before it is read. Those on what a part holds are fold's.
+const (
+	// MaxFile is the longest part file in bytes: more than the longest part within
+	// fold's bounds can take as Write writes it.
+	MaxFile = 32 << 20
+	// MaxDepth is how deep lists and objects may lie in each other. A part needs 7.
+	MaxDepth = 32
+	// MaxPacked is the longest fragment of a link, in characters.
+	MaxPacked = 64 << 10
+	// MaxUnpacked is the longest text that a link may hold, in bytes.
+	MaxUnpacked = 4 << 20
+	// maxShown is how many characters of a wrong value a message shows.
+	maxShown = 40
+	// minArea: an outline or cutout holds more than this (mm2), fold.Weld by a mm.
+	minArea = 1e-6
+)
+
+// maxAngle is how far a bend may turn, in degrees: a teardrop hem's.
+const maxAngle = 240
