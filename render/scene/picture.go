@@ -96,10 +96,10 @@ func (s Style) String() string {
 
 // Label is words at a place in space.
 type Label struct {
-	At     geom.Vec3
-	Text   string
-	Style  Style
-	Leader bool // stands off its place, joined to it by a line
+	At    geom.Vec3
+	Text  string
+	Style Style
+	Away  geom.Vec3 // zero: centred on At; else moved off it along this direction on the screen
 }
 
 // ScreenLabel is a label where it falls on the screen: X, Y is the middle of the

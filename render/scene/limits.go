@@ -1,0 +1,50 @@
+package scene
+
+import "math"
+
+// Every tolerance and measure of the drawing, with its unit and its reason.
+// px are CSS pixels.
+const (
+	// MaxStrips: facets a bend zone is cut into at most. Keeps the chord under
+	// fold.DrawChord up to outer radii of 700 mm at 180 degrees.
+	MaxStrips = 256
+	// sharpTurn: faces that turn by more than this show the edge between them;
+	// less is part of a round (radians). Arcs of ArcChord turn by far less.
+	sharpTurn = 20 * math.Pi / 180
+
+	// PickReach: a finger this near an edge, tick or small hole means it (px).
+	PickReach = 11
+	// DragTravel: a press that moves less is a tap (px).
+	DragTravel = 6
+
+	// inkOutline, inkInner, inkTangent: widths of drawn edges (px), after ISO 128's
+	// two widths; tangents of bends thinner still.
+	inkOutline = 1.5
+	inkInner   = 0.9
+	inkTangent = 0.7
+	inkLit     = 2.4 // an edge of what is selected
+	scribeWide = 1.1 // the blank's outline on the bench
+	scribeThin = 0.8 // its bend lines
+
+	// hatchStep, hatchReach: distance between hatch lines and radius of the
+	// hatched place around a clash, in shares of the part's size.
+	hatchStep  = 0.007
+	hatchReach = 0.045
+	ringPx     = 21 // radius of a clash's ring (px)
+	leaderPx   = 84 // length of a clash's leader (px)
+	datumPx    = 11 // radius of the ring round a datum letter (px)
+
+	// biasPx: lines are moved towards the eye by this many pixels' worth of
+	// depth, so that the faces they bound do not hide them.
+	biasPx = 1.5
+	// shadowCells: the contact shadow is kept on a grid of this many cells a side.
+	shadowCells = 72
+
+	// fieldOfView is the angle under which the free area's lesser side is seen (radians).
+	fieldOfView = 24 * math.Pi / 180
+	// frameFill: a framed part fills this share of the free area.
+	frameFill = 0.86
+	// minPitch..maxPitch: how far the view may be tilted (radians).
+	minPitch = -85 * math.Pi / 180
+	maxPitch = 89.9 * math.Pi / 180
+)

@@ -1,0 +1,200 @@
+package scene
+
+import (
+	"fmt"
+	"math"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// This file draws what is said about the part: names, feeler ticks, overall sizes.
+
+// BodyName is a solid's name as the reports give it: "panel left", "bend left".
+func BodyName(p *fold.Part, b fold.Body) string {
+	switch {
+	case b.Zone && b.Index >= 0 && b.Index < len(p.Bends):
+		return "bend " + p.Bends[b.Index].Name
+	case !b.Zone && b.Index >= 0 && b.Index < len(p.Panels):
+		return "panel " + p.Panels[b.Index].Name
+	}
+	return ""
+}
+
+// litNames names what is selected where it stands.
+func (s *Scene) litNames() {
+	p, sel := s.Picture.Part, s.Picture.Select
+	i := sel.Index
+	put := func(at geom.Vec3, text string) {
+		s.Labels = append(s.Labels, Label{At: at, Text: text, Style: StyleName})
+	}
+	switch {
+	case i < 0:
+	case sel.Kind == Panel && i < len(p.Panels):
+		put(s.Pose.PanelPoint(i, p.Panels[i].Label, p.Thickness), p.Panels[i].Name)
+	case sel.Kind == Bend && i < len(p.Bends):
+		l := p.Bends[i].Line
+		put(s.Pose.ZonePoint(i, l[0].Add(l[1]).Mul(.5), p.Thickness), p.Bends[i].Name)
+	case sel.Kind == Hole && i < len(s.Mesher.blank.holes):
+		h := s.Mesher.blank.holes[i]
+		if b, ok := s.Mesher.bodyAt(h.At, true); ok {
+			put(s.bodyPoint(b, h.At, p.Thickness), fmt.Sprintf("hole %d, %s across", i+1, s.Picture.length(h.Diameter)))
+		}
+	}
+}
+
+// bodyAt is the solid that holds a blank point; with over, a point in a hole counts
+// to the solid round it.
+func (m *Mesher) bodyAt(p geom.Vec2, over bool) (fold.Body, bool) {
+	in := func(r geom.Region) bool {
+		if over {
+			return r.Outer.Contains(p)
+		}
+		return r.Contains(p)
+	}
+	for i := range m.part.Panels {
+		if in(m.part.Panels[i].Region) {
+			return fold.Body{Index: i}, true
+		}
+	}
+	for i := range m.part.Bends {
+		for _, r := range m.part.Bends[i].Zone {
+			if in(r) {
+				return fold.Body{Zone: true, Index: i}, true
+			}
+		}
+	}
+	return fold.Body{Index: -1}, false
+}
+
+// finished reports whether the picture shows the finished part, to which alone the
+// report's ticks belong.
+func (s *Scene) finished() bool {
+	for i, a := range s.Picture.Part.Finished() {
+		if math.Abs(float64(a-s.Pose.State[i])) > 1e-9 {
+			return false
+		}
+	}
+	return true
+}
+
+// feelers draws short ticks across each seam, as long as the gap times TickScale,
+// and the gap in figures at both ends and at the widest place.
+func (s *Scene) feelers() {
+	r, sel := s.Picture.Report, s.Picture.Select
+	if r == nil || !s.Picture.Ticks && sel.Kind != Seam || !s.finished() {
+		return
+	}
+	for i := range r.Seams {
+		if lit := sel.Kind == Seam && sel.Index == i; lit || s.Picture.Ticks {
+			s.feeler(&r.Seams[i], lit)
+		}
+	}
+}
+
+// gapStyle is the state of one tick: within what the joint allows or not.
+func gapStyle(r *fold.SeamReport, gap float64) Style {
+	bad := StyleWatch
+	if r.State == "stop" {
+		bad = StyleStop
+	}
+	switch {
+	case r.State == "ok" || r.State == "" || r.Open:
+		return StyleGap
+	case r.Wanted != nil && math.Abs(gap-*r.Wanted) <= .05: // what is shown as the wanted figure
+		return StyleGap
+	}
+	return bad
+}
+
+// InkOf is the colour of a style's lines and words.
+func (pl *Palette) InkOf(s Style) Colour {
+	switch s {
+	case StyleWatch:
+		return pl.Watch
+	case StyleStop:
+		return pl.Stop
+	case StyleName:
+		return pl.Accent
+	}
+	return pl.Mark
+}
+
+func (s *Scene) feeler(r *fold.SeamReport, lit bool) {
+	pal := s.Picture.Colours()
+	k := s.Picture.TickScale
+	if k <= 0 {
+		k = DefaultTickScale
+	}
+	n := len(r.Ticks)
+	if n == 0 {
+		return
+	}
+	up := geom.Vec3{0, 0, s.Lift}
+	middle := func(i int) geom.Vec3 { return r.Ticks[i].A.Add(r.Ticks[i].B).Mul(.5).Add(up) }
+	widest, dir := 0, geom.Vec3{}
+	for i, t := range r.Ticks {
+		if t.Gap > r.Ticks[widest].Gap {
+			widest = i
+		}
+		if d := t.B.Sub(t.A); d.Len() > dir.Len() {
+			dir = d
+		}
+	}
+	along := middle(n - 1).Sub(middle(0))
+	for i, t := range r.Ticks {
+		d := t.B.Sub(t.A)
+		if d.Len() < 1e-6 { // closed here: the seam's own direction across
+			d = dir
+		}
+		if d.Len() < 1e-6 {
+			d = along.Cross(geom.Vec3{0, 0, 1})
+			if d.Len() < 1e-6 {
+				d = geom.Vec3{1, 0, 0}
+			}
+		}
+		h := d.Normalize().Mul(max(abs(t.Gap), .05) * k / 2)
+		m := middle(i)
+		c, w := pal.InkOf(gapStyle(r, t.Gap)), float32(1.5)
+		if gapStyle(r, t.Gap) != StyleGap {
+			w = 2.2
+		}
+		if lit {
+			w += .8
+		}
+		s.Lines = append(s.Lines,
+			Line{A: m.Sub(h), B: m.Add(h), Width: w, C: c.Alpha(.28), Over: true}, // what a wall hides shows through, faint
+			Line{A: m.Sub(h), B: m.Add(h), Width: w, C: c, Lift: biasPx + 2.5, Halo: 1.2})
+	}
+	figure := func(i int, away geom.Vec3) {
+		s.Labels = append(s.Labels, Label{At: middle(i), Text: s.Picture.length(r.Ticks[i].Gap), Style: gapStyle(r, r.Ticks[i].Gap), Away: away})
+	}
+	if along.Len() > 1e-9 {
+		along = along.Normalize()
+	}
+	figure(0, along.Mul(-1))
+	if n > 1 {
+		figure(n-1, along)
+	}
+	if t := r.Ticks; widest > 0 && widest < n-1 && t[widest].Gap > max(t[0].Gap, t[n-1].Gap)+.05 {
+		side := along.Cross(geom.Vec3{0, 0, 1})
+		figure(widest, side)
+	}
+}
+
+// dims keeps the overall box. The finished part's sizes are the report's, which
+// takes the rounds exactly; else the mesh's.
+func (s *Scene) dims() {
+	if !s.Picture.Dims || len(s.Verts) == 0 {
+		return
+	}
+	size := s.Box.Size()
+	if r := s.Picture.Report; r != nil && s.finished() {
+		size = geom.Vec3{r.Finished.Size[0], r.Finished.Size[1], r.Finished.Size[2]}
+	}
+	d := &DimBox{Box: s.Box}
+	for i := range d.Text {
+		d.Text[i] = s.Picture.length(size[i])
+	}
+	s.Dims = d
+}

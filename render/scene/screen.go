@@ -1,0 +1,280 @@
+package scene
+
+import (
+	"math"
+
+	"dryfold/fold/geom"
+)
+
+// Screen is a scene as a camera sees it, in CSS pixels: lists that any rasterizer
+// draws in this order: Ground, Shadow, Fills, Tris (by depth), Lines (each by its
+// own depth, or over everything), and Labels as text on top.
+type Screen struct {
+	W, H   float64
+	Ground Colour
+	Shadow []ShadowVertex // triangles; U, V are 0..1 across the shadow's grid
+	Fills  []ScreenVertex // triangles
+	Tris   []ScreenVertex // triangles
+	Lines  []ScreenLine
+	Labels []ScreenLabel
+
+	poly [8]clipVertex
+	rest []Line
+}
+
+// ScreenVertex is a corner on the screen. D is depth, linear on the screen: 1 at
+// the nearest place of the scene, 0 at the farthest.
+type ScreenVertex struct {
+	X, Y, D float32
+	C       Colour
+}
+
+// ShadowVertex is a corner of the shadow's picture.
+type ShadowVertex struct{ X, Y, U, V float32 }
+
+// ScreenLine is a line on the screen, Width px wide; D as in ScreenVertex. Over
+// lines are not hidden.
+type ScreenLine struct {
+	X0, Y0, D0, X1, Y1, D1 float32
+	Width                  float32
+	C                      Colour
+	Over                   bool
+}
+
+type clipVertex struct {
+	p geom.Vec3 // x, y px; z mm in front of the eye
+	v geom.Vec3
+	c Colour
+}
+
+// projection is a viewer with depth fitted to the scene.
+type projection struct {
+	viewer
+	near, far  float64 // where depth is 1 and 0, mm
+	inv0, invK float64
+}
+
+func (s *Scene) projection(c *Camera) projection {
+	p := projection{viewer: newViewer(c), near: math.Inf(1), far: 0}
+	for i := range 8 {
+		q := s.Reach.Min
+		for k := range 3 {
+			if i>>k&1 == 1 {
+				q[k] = s.Reach.Max[k]
+			}
+		}
+		d := -q.Sub(p.eye).Dot(p.back)
+		p.near, p.far = min(p.near, d), max(p.far, d)
+	}
+	size := s.Size()
+	p.near -= size * .02 // room for what stands out: ticks, ghosts
+	p.far += size * .02
+	p.near = max(p.near, size*1e-3)
+	p.far = max(p.far, p.near*1.001)
+	p.inv0 = 1 / p.far
+	p.invK = 1 / (1/p.near - 1/p.far)
+	return p
+}
+
+// depth maps a distance in front of the eye to 0..1.
+func (p *projection) depth(z float64) float32 {
+	return float32(max(0, min(1, (1/z-p.inv0)*p.invK)))
+}
+
+// Project draws a scene through a camera into lists. The memory of into is used
+// again if it is not nil.
+func (s *Scene) Project(c *Camera, into *Screen) *Screen {
+	o := into
+	if o == nil {
+		o = &Screen{}
+	}
+	o.W, o.H, o.Ground = c.W, c.H, s.Picture.Colours().Ground
+	o.Shadow, o.Fills, o.Tris, o.Lines, o.Labels = o.Shadow[:0], o.Fills[:0], o.Tris[:0], o.Lines[:0], o.Labels[:0]
+	if s.Picture.Part == nil {
+		return o
+	}
+	p := s.projection(c)
+	above := p.eye[2] > 0
+	if above {
+		o.shadow(&p, &s.Shadow)
+	}
+	for i := range s.Fills {
+		f := &s.Fills[i]
+		o.triangle(&p, f.P, [3]Colour{f.C, f.C, f.C}, &o.Fills, false)
+	}
+	for i := range s.Tris {
+		t := &s.Tris[i]
+		a, b, d := &s.Verts[t.V[0]], &s.Verts[t.V[1]], &s.Verts[t.V[2]]
+		o.triangle(&p, [3]geom.Vec3{a.P, b.P, d.P}, [3]Colour{a.C, b.C, d.C}, &o.Tris, true)
+	}
+	pal := s.Picture.Colours()
+	for i := range s.Lines { // the bench's lines lie under the part's edges
+		if l := &s.Lines[i]; l.Lift == 0 && !l.Over {
+			o.line(&p, l, pal)
+		}
+	}
+	o.edges(&p, s, pal)
+	for i := range s.Lines {
+		if l := &s.Lines[i]; l.Lift != 0 || l.Over {
+			o.line(&p, l, pal)
+		}
+	}
+	o.labels(&p, s, c)
+	if s.Dims != nil {
+		o.dims(&p, s, c)
+	}
+	if s.Mark != nil {
+		o.mark(&p, s, c)
+	}
+	return o
+}
+
+// shadow lays the shadow's grid on the bench in squares small enough that flat
+// interpolation on the screen is near enough to perspective.
+func (o *Screen) shadow(p *projection, sh *Shadow) {
+	if sh.N == 0 {
+		return
+	}
+	const n = 10
+	var g [n + 1][n + 1]ShadowVertex
+	var ok [n + 1][n + 1]bool
+	size := sh.Box.Size()
+	for j := range n + 1 {
+		for i := range n + 1 {
+			u, v := float64(i)/n, float64(j)/n
+			x, y, d := p.project(geom.Vec3{sh.Box.Min[0] + u*size[0], sh.Box.Min[1] + v*size[1], 0})
+			g[j][i] = ShadowVertex{float32(x), float32(y), float32(u), float32(v)}
+			ok[j][i] = d > p.near*.5
+		}
+	}
+	for j := range n {
+		for i := range n {
+			if ok[j][i] && ok[j][i+1] && ok[j+1][i] && ok[j+1][i+1] {
+				a, b, c, d := g[j][i], g[j][i+1], g[j+1][i+1], g[j+1][i]
+				o.Shadow = append(o.Shadow, a, b, c, a, c, d)
+			}
+		}
+	}
+}
+
+// triangle adds a triangle, cut at the near plane, its back left out if cull.
+func (o *Screen) triangle(p *projection, t [3]geom.Vec3, c [3]Colour, to *[]ScreenVertex, cull bool) {
+	if cull && t[1].Sub(t[0]).Cross(t[2].Sub(t[0])).Dot(p.eye.Sub(t[0])) <= 0 {
+		return
+	}
+	in := 0
+	for i := range t {
+		d := t[i].Sub(p.eye)
+		v := geom.Vec3{d.Dot(p.right), d.Dot(p.up), -d.Dot(p.back)}
+		o.poly[i] = clipVertex{v: v, c: c[i]}
+		if v[2] >= p.near {
+			in++
+		}
+	}
+	if in == 0 {
+		return
+	}
+	n := 3
+	if in < 3 {
+		n = o.clip(p.near)
+	}
+	put := func(k *clipVertex) {
+		f := p.f / k.v[2]
+		*to = append(*to, ScreenVertex{float32(p.cx + f*k.v[0]), float32(p.cy - f*k.v[1]), p.depth(k.v[2]), k.c})
+	}
+	for i := 1; i+1 < n; i++ {
+		put(&o.poly[0])
+		put(&o.poly[i])
+		put(&o.poly[i+1])
+	}
+}
+
+// clip cuts the triangle in o.poly at the near plane and gives how many corners are left.
+func (o *Screen) clip(near float64) int {
+	in := o.poly
+	n := 0
+	for i := range 3 {
+		a, b := in[i], in[(i+1)%3]
+		if a.v[2] >= near {
+			o.poly[n] = a
+			n++
+		}
+		if (a.v[2] >= near) != (b.v[2] >= near) {
+			t := (near - a.v[2]) / (b.v[2] - a.v[2])
+			o.poly[n] = clipVertex{v: a.v.Add(b.v.Sub(a.v).Mul(t)), c: a.c.Mix(b.c, float32(t))}
+			n++
+		}
+	}
+	return n
+}
+
+// edges adds the solids' edges: those with both faces turned away are left out,
+// those with one turned away are silhouettes and drawn wide.
+func (o *Screen) edges(p *projection, s *Scene, pal *Palette) {
+	l := Line{Lift: biasPx}
+	for i := range s.Edges {
+		e := &s.Edges[i]
+		to := p.eye.Sub(e.A)
+		f0, f1 := e.N0.Dot(to) > 0, e.N1.Dot(to) > 0
+		switch {
+		case !f0 && !f1, e.Kind == Smooth && f0 && f1:
+			continue
+		case e.Lit:
+			l.Width, l.C = inkLit, pal.Accent
+		case f0 != f1:
+			l.Width, l.C = inkOutline, pal.Ink
+		case e.Kind == Tangent:
+			l.Width, l.C = inkTangent, pal.Tangent
+		default:
+			l.Width, l.C = inkInner, pal.Ink
+		}
+		l.A, l.B = e.A, e.B
+		o.line(p, &l, pal)
+	}
+}
+
+// line adds a line, cut at the near plane and broken into dashes.
+func (o *Screen) line(p *projection, l *Line, pal *Palette) {
+	va, vb := p.view(l.A), p.view(l.B)
+	if va[2] < p.near && vb[2] < p.near {
+		return
+	}
+	if va[2] < p.near {
+		va = va.Add(vb.Sub(va).Mul((p.near - va[2]) / (vb[2] - va[2])))
+	} else if vb[2] < p.near {
+		vb = vb.Add(va.Sub(vb).Mul((p.near - vb[2]) / (va[2] - vb[2])))
+	}
+	at := func(v geom.Vec3) (x, y, d float32) {
+		k := p.f / v[2]
+		z := v[2] - float64(l.Lift)*v[2]/p.f
+		return float32(p.cx + k*v[0]), float32(p.cy - k*v[1]), p.depth(max(z, p.near))
+	}
+	q := ScreenLine{Width: l.Width, C: l.C, Over: l.Over}
+	q.X0, q.Y0, q.D0 = at(va)
+	q.X1, q.Y1, q.D1 = at(vb)
+	if l.Halo > 0 {
+		h := q
+		h.Width += 2 * l.Halo
+		h.C = pal.Halo
+		o.Lines = append(o.Lines, h)
+	}
+	if l.Dash <= 0 {
+		o.Lines = append(o.Lines, q)
+		return
+	}
+	n := int(math.Hypot(float64(q.X1-q.X0), float64(q.Y1-q.Y0))/float64(l.Dash)) | 1 // odd: begins and ends with a dash
+	n = min(n, 401)
+	for i := 0; i < n; i += 2 {
+		t0, t1 := float32(i)/float32(n), float32(i+1)/float32(n)
+		d := q
+		d.X0, d.Y0, d.D0 = q.X0+(q.X1-q.X0)*t0, q.Y0+(q.Y1-q.Y0)*t0, q.D0+(q.D1-q.D0)*t0
+		d.X1, d.Y1, d.D1 = q.X0+(q.X1-q.X0)*t1, q.Y0+(q.Y1-q.Y0)*t1, q.D0+(q.D1-q.D0)*t1
+		o.Lines = append(o.Lines, d)
+	}
+}
+
+// view gives a point in the view's axes: right, up, and forward from the eye.
+func (p *projection) view(q geom.Vec3) geom.Vec3 {
+	d := q.Sub(p.eye)
+	return geom.Vec3{d.Dot(p.right), d.Dot(p.up), -d.Dot(p.back)}
+}

@@ -1,0 +1,167 @@
+package scene
+
+import (
+	"math"
+	"unicode/utf8"
+
+	"dryfold/fold/geom"
+)
+
+// This file places what is written: labels, dimension lines, a clash's leader.
+
+// dimOff: how far dimension lines stand off the part, in shares of its size.
+const dimOff = .06
+
+// flat adds a line in the plane of the screen, over everything.
+func (o *Screen) flat(x0, y0, x1, y1 float64, w float32, c Colour) {
+	o.Lines = append(o.Lines, ScreenLine{X0: float32(x0), Y0: float32(y0), D0: 1, X1: float32(x1), Y1: float32(y1), D1: 1, Width: w, C: c, Over: true})
+}
+
+func (o *Screen) ring(x, y, r float64, w float32, c Colour) {
+	const n = 40
+	for i := range n {
+		s0, c0 := math.Sincos(2 * math.Pi * float64(i) / n)
+		s1, c1 := math.Sincos(2 * math.Pi * float64(i+1) / n)
+		o.flat(x+r*c0, y+r*s0, x+r*c1, y+r*s1, w, c)
+	}
+}
+
+// labels places the scene's labels; those that stand off their place go 17 px along.
+func (o *Screen) labels(p *projection, s *Scene, c *Camera) {
+	pal := s.Picture.Colours()
+	for i := range s.Labels {
+		l := &s.Labels[i]
+		x, y, d := p.project(l.At)
+		if d < p.near {
+			continue
+		}
+		if l.Away != (geom.Vec3{}) {
+			x2, y2, d2 := p.project(l.At.Add(l.Away.Mul(s.Size() * .02)))
+			if n := math.Hypot(x2-x, y2-y); d2 > p.near && n > 1e-6 {
+				x, y = x+17*(x2-x)/n, y+17*(y2-y)/n
+			}
+		}
+		if l.Style == StyleDatum {
+			o.ring(x, y, datumPx, 1.2, pal.Mark)
+		}
+		o.put(c, x, y, l.Text, l.Style, 0)
+	}
+}
+
+// put keeps a label, moved into the free area if it is only a little out of it.
+func (o *Screen) put(c *Camera, x, y float64, text string, style Style, align int) {
+	w := 8.5 * float64(utf8.RuneCountInString(text))
+	cx, cy, fw, fh := c.free()
+	const slack = 60 // px
+	if x < cx-fw/2-slack || x > cx+fw/2+slack || y < cy-fh/2-slack || y > cy+fh/2+slack {
+		return
+	}
+	if style != StyleDatum {
+		left := x - w*(1+float64(align))/2
+		moved := max(cx-fw/2+4, min(cx+fw/2-4-w, left))
+		x += moved - left
+		y = max(cy-fh/2+12, min(cy+fh/2-12, y))
+	}
+	o.Labels = append(o.Labels, ScreenLabel{X: x, Y: y, Text: text, Style: style, Align: align})
+}
+
+// dims draws the overall sizes on the sides of the box that face the camera:
+// length and width on the bench, height at the corner beside the front.
+func (o *Screen) dims(p *projection, s *Scene, c *Camera) {
+	b := s.Dims.Box
+	off := b.Size().Len() * dimOff
+	mid := b.Min.Add(b.Max).Mul(.5)
+	near := func(k int) float64 { // the side towards the eye
+		if p.back[k] < 0 || p.back[k] == 0 && p.eye[k] < mid[k] {
+			return b.Min[k]
+		}
+		return b.Max[k]
+	}
+	sign := func(k int) float64 {
+		if near(k) == b.Min[k] {
+			return -1
+		}
+		return 1
+	}
+	z := b.Min[2]
+	y, x := near(1), near(0)
+	o.dim(p, s, c, geom.Vec3{b.Min[0], y, z}, geom.Vec3{b.Max[0], y, z}, geom.Vec3{0, sign(1) * off, 0}, s.Dims.Text[0])
+	o.dim(p, s, c, geom.Vec3{x, b.Min[1], z}, geom.Vec3{x, b.Max[1], z}, geom.Vec3{sign(0) * off, 0, 0}, s.Dims.Text[1])
+	// the height on whichever of the two side corners lies clear of the length's line
+	hx := b.Min[0] + b.Max[0] - x
+	o.dim(p, s, c, geom.Vec3{hx, y, z}, geom.Vec3{hx, y, b.Max[2]}, geom.Vec3{-sign(0) * off, 0, 0}, s.Dims.Text[2])
+}
+
+// dim draws one dimension line from a to q, standing off by off, its figure in the middle.
+func (o *Screen) dim(p *projection, s *Scene, c *Camera, a, q, off geom.Vec3, text string) {
+	col := s.Picture.Colours().Mark
+	x0, y0, d0 := p.project(a.Add(off))
+	x1, y1, d1 := p.project(q.Add(off))
+	ax, ay, da := p.project(a.Add(off.Mul(.15)))
+	qx, qy, dq := p.project(q.Add(off.Mul(.15)))
+	l := math.Hypot(x1-x0, y1-y0)
+	if min(d0, d1, da, dq) < p.near || l < 14 { // end on: it would say nothing
+		return
+	}
+	ux, uy := (x1-x0)/l, (y1-y0)/l
+	for _, e := range [][4]float64{{ax, ay, x0, y0}, {qx, qy, x1, y1}} { // extension lines, 6 px past
+		if n := math.Hypot(e[2]-e[0], e[3]-e[1]); n > 1 {
+			o.flat(e[0], e[1], e[2]+(e[2]-e[0])*6/n, e[3]+(e[3]-e[1])*6/n, .9, col)
+		}
+	}
+	gap := 5 + 4.5*float64(utf8.RuneCountInString(text))*abs(ux) + 10*abs(uy) // the figure breaks the line
+	if 2*gap < l-16 {
+		mx, my := (x0+x1)/2, (y0+y1)/2
+		o.flat(x0, y0, mx-ux*gap, my-uy*gap, .9, col)
+		o.flat(mx+ux*gap, my+uy*gap, x1, y1, .9, col)
+		o.put(c, mx, my, text, StyleDim, 0)
+	} else {
+		o.flat(x0, y0, x1, y1, .9, col)
+		ox, oy, _ := p.project(a.Add(q).Mul(.5).Add(off.Mul(1.5)))
+		mx, my := (x0+x1)/2, (y0+y1)/2
+		if n := math.Hypot(ox-mx, oy-my); n > 1e-6 {
+			k := 12 + 4.5*float64(utf8.RuneCountInString(text))*abs(ox-mx)/n
+			mx, my = mx+(ox-mx)/n*k, my+(oy-my)/n*k
+		}
+		o.put(c, mx, my, text, StyleDim, 0)
+	}
+	for _, e := range [][3]float64{{x0, y0, 1}, {x1, y1, -1}} {
+		for _, sd := range []float64{-1, 1} {
+			o.flat(e[0], e[1], e[0]+e[2]*ux*9-sd*uy*3, e[1]+e[2]*uy*9+sd*ux*3, .9, col)
+		}
+	}
+}
+
+// mark rings a clash and leads to its words, away from the middle of the part
+// where there is room.
+func (o *Screen) mark(p *projection, s *Scene, c *Camera) {
+	pal := s.Picture.Colours()
+	x, y, d := p.project(s.Mark.At)
+	if d < p.near {
+		return
+	}
+	mx, my, _ := p.project(s.Box.Min.Add(s.Box.Max).Mul(.5))
+	cx, cy, fw, fh := c.free()
+	sx, sy := 1.0, 1.0
+	if x < mx {
+		sx = -1
+	}
+	if y < my {
+		sy = -1
+	}
+	text := float64(utf8.RuneCountInString(s.Mark.Text)) * 8.5
+	if r := x + sx*(leaderPx+text); r > cx+fw/2 || r < cx-fw/2 {
+		if r := x - sx*(leaderPx+text); r < cx+fw/2 && r > cx-fw/2 {
+			sx = -sx
+		}
+	}
+	if b := y + sy*leaderPx; b > cy+fh/2-16 || b < cy-fh/2+16 {
+		sy = -sy
+	}
+	ex, ey := x+sx*leaderPx*.8, y+sy*leaderPx*.6
+	n := math.Hypot(ex-x, ey-y)
+	o.ring(x, y, ringPx, 5, pal.Halo.Alpha(.9))
+	o.ring(x, y, ringPx, 2.4, pal.Stop)
+	o.flat(x+(ex-x)*ringPx/n, y+(ey-y)*ringPx/n, ex, ey, 1.5, pal.Stop)
+	o.put(c, ex+sx*6, ey, s.Mark.Text, StyleStop, -int(sx))
+}
