@@ -9,6 +9,7 @@ import (
 
 	"dryfold/fold/geom"
 	"dryfold/fold/metal"
+	"dryfold/fold/solid"
 )
 
 // Build cuts the blank into panels and bends. It never fails: what is wrong
@@ -37,6 +38,9 @@ func Build(s Spec) *Part {
 	if b.tree() {
 		p.Foldable = true
 		p.Swings = p.makeSwings()
+		for k := range p.Panels {
+			p.Panels[k].Pieces = solid.Decompose(p.Panels[k].Region)
+		}
 	}
 	return p
 }

@@ -38,10 +38,11 @@ type BlankSize struct {
 type Panel struct {
 	Name   string
 	Region geom.Region
-	Edges  [][]Edge  // Edges[k][i] is the edge from point i to i+1 of Region.Loops()[k]
-	Area   float64   // mm2, arcs exact
-	Parent int       // the bend that joins it towards the base; -1 for the base
-	Label  geom.Vec2 // a point well inside, for labels and picking
+	Edges  [][]Edge    // Edges[k][i] is the edge from point i to i+1 of Region.Loops()[k]
+	Area   float64     // mm2, arcs exact
+	Parent int         // the bend that joins it towards the base; -1 for the base
+	Label  geom.Vec2   // a point well inside, for labels and picking
+	Pieces []geom.Loop // convex pieces that together make up Region; they may overlap
 }
 
 // Edge says what an edge of a panel or zone is.

@@ -1,0 +1,498 @@
+package fold
+
+// This file finds seams: named ones, notch pairs and reach pairs. gap.go measures them.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"dryfold/fold/geom"
+)
+
+// freeEdge is a straight cut edge of a panel, as long as it stays straight.
+type freeEdge struct {
+	panel   int
+	contour int
+	a, b    geom.Vec2 // along the panel's boundary, material on the left
+	used    [][2]float64
+}
+
+func (e *freeEdge) length() float64 { return e.b.Sub(e.a).Len() }
+
+// freeEdges lists the straight cut edges of every panel, panel by panel.
+func (p *Part) freeEdges() []freeEdge {
+	var out []freeEdge
+	for k := range p.Panels {
+		for li, l := range p.Panels[k].Region.Loops() {
+			es := p.Panels[k].Edges[li]
+			n := len(l)
+			straightFree := func(i int) bool { return es[i].Free() && es[i].Contour >= 0 && !es[i].Arc }
+			first := len(out)
+			for i := range l {
+				if !straightFree(i) {
+					continue
+				}
+				a, b := l[i], l[(i+1)%n]
+				// Corners that a file repeats on a straight edge don't end it.
+				if j := len(out) - 1; j >= first && i > 0 && straightFree(i-1) && out[j].contour == es[i].Contour &&
+					straight(out[j].a, a, b, Weld) {
+					out[j].b = b
+					continue
+				}
+				out = append(out, freeEdge{panel: k, contour: es[i].Contour, a: a, b: b})
+			}
+			if j := len(out) - 1; j > first && straightFree(n-1) && straightFree(0) && out[first].a == l[0] &&
+				out[j].contour == out[first].contour && straight(out[j].a, l[0], out[first].b, Weld) {
+				out[first].a = out[j].a
+				out = out[:j]
+			}
+		}
+	}
+	return out
+}
+
+// FindSeams gives the part's seams: named ones first, then notch pairs round
+// each contour, then reach pairs, nearest first. Named seams that can't be found
+// are named in the troubles. The part must be Foldable.
+func (p *Part) FindSeams() ([]Seam, []Trouble) {
+	edges := p.freeEdges()
+	ps := p.Pose(p.Finished())
+	f := &seamFinder{part: p, pose: ps, edges: edges}
+	for i, s := range p.Spec.Seams {
+		f.named(i, s)
+	}
+	f.notches()
+	f.reaches()
+	taken := map[string]bool{}
+	for _, s := range f.seams {
+		taken[s.Name] = true
+	}
+	for i := range f.seams {
+		if f.seams[i].Name != "" {
+			continue
+		}
+		base := p.Panels[f.seams[i].A].Name + " to " + p.Panels[f.seams[i].B].Name
+		name := base
+		for n := 2; taken[name]; n++ {
+			name = fmt.Sprintf("%s %d", base, n)
+		}
+		taken[name] = true
+		f.seams[i].Name = name
+	}
+	return f.seams, f.troubles
+}
+
+type seamFinder struct {
+	part     *Part
+	pose     Pose
+	edges    []freeEdge
+	seams    []Seam
+	troubles []Trouble
+}
+
+// named takes seam s of the file: its points lie within SeamReach of one free edge each.
+func (f *seamFinder) named(i int, s SeamSpec) {
+	k := f.part.Spec.Units.Scale()
+	name := s.Name
+	if name == "" {
+		name = fmt.Sprintf("seam %d", i+1)
+	}
+	var found [2]int
+	for side, at := range []geom.Vec2{s.A.Mul(k), s.B.Mul(k)} {
+		var near []int
+		for j := range f.edges {
+			if d, _ := geom.SegmentDistance(at, f.edges[j].a, f.edges[j].b); d <= SeamReach {
+				near = append(near, j)
+			}
+		}
+		if len(near) != 1 {
+			what := "no free straight edge of a panel"
+			if len(near) > 1 {
+				what = fmt.Sprintf("%d free edges", len(near))
+			}
+			f.troubles = append(f.troubles, Trouble{Stop, "seam-name", "seam", name, at, number(float64(len(near))), number(1), fmt.Sprintf(
+				"Point %s (%g, %g) of seam %s lies within %g mm of %s; give a point on the middle of one.",
+				[]string{"a", "b"}[side], at[0]/k, at[1]/k, name, SeamReach, what)})
+			return
+		}
+		found[side] = near[0]
+	}
+	if found[0] == found[1] || f.edges[found[0]].panel == f.edges[found[1]].panel {
+		f.troubles = append(f.troubles, Trouble{Stop, "seam-name", "seam", name, s.A.Mul(k), nil, nil, fmt.Sprintf(
+			"Both points of seam %s lie on %s; a seam joins two panels.", name, f.part.Panels[f.edges[found[0]].panel].Name)})
+		return
+	}
+	seam := Seam{Name: name, Named: true, Open: s.Open, Join: s.Join}
+	if s.Gap != nil {
+		seam.Wanted = number(*s.Gap * k)
+	}
+	if !f.add(found[0], found[1], seam, 0) {
+		f.troubles = append(f.troubles, Trouble{Stop, "seam-name", "seam", name, s.A.Mul(k), nil, nil, fmt.Sprintf(
+			"The edges of seam %s do not lie side by side in the finished part.", name)})
+	}
+}
+
+// line is a free edge's mid-thickness line in space.
+func (f *seamFinder) line(j int) (a, b geom.Vec3) {
+	e := &f.edges[j]
+	t := f.part.Thickness / 2
+	return f.pose.PanelPoint(e.panel, e.a, t), f.pose.PanelPoint(e.panel, e.b, t)
+}
+
+// shared gives the direction that two edges share, the stretch that both cover
+// along it, and the sine-free measure of how far they turn from each other.
+func (f *seamFinder) shared(i, j int) (e geom.Vec3, lo, hi float64, turn float64) {
+	a0, a1 := f.line(i)
+	b0, b1 := f.line(j)
+	da, db := a1.Sub(a0).Normalize(), b1.Sub(b0).Normalize()
+	if da.Dot(db) < 0 {
+		db = db.Mul(-1)
+	}
+	turn = math.Atan2(da.Cross(db).Len(), da.Dot(db))
+	e = da.Add(db).Normalize()
+	al, ah := a0.Dot(e), a1.Dot(e)
+	bl, bh := min(b0.Dot(e), b1.Dot(e)), max(b0.Dot(e), b1.Dot(e))
+	return e, max(al, bl), min(ah, bh), turn
+}
+
+// stretch gives the part of edge j between lo and hi along e, as parameters 0..1.
+func (f *seamFinder) stretch(j int, e geom.Vec3, lo, hi float64) [2]float64 {
+	a, b := f.line(j)
+	x, y := a.Dot(e), b.Dot(e)
+	t0, t1 := (lo-x)/(y-x), (hi-x)/(y-x)
+	return [2]float64{max(0, min(t0, t1)), min(1, max(t0, t1))}
+}
+
+// add makes the seam of edges i and j if they share a stretch longer than least
+// that no other seam has used, and marks it used.
+func (f *seamFinder) add(i, j int, s Seam, least float64) bool {
+	e, lo, hi, _ := f.shared(i, j)
+	if hi-lo <= max(least, Weld) {
+		return false
+	}
+	// Take away what is used, keep the longest piece left.
+	free := [][2]float64{{lo, hi}}
+	for _, x := range []int{i, j} {
+		a, b := f.line(x)
+		for _, u := range f.edges[x].used {
+			p := a.Add(b.Sub(a).Mul(u[0])).Dot(e)
+			q := a.Add(b.Sub(a).Mul(u[1])).Dot(e)
+			p, q = min(p, q), max(p, q)
+			var next [][2]float64
+			for _, r := range free {
+				if l := [2]float64{r[0], min(r[1], p)}; l[1]-l[0] > Weld {
+					next = append(next, l)
+				}
+				if h := [2]float64{max(r[0], q), r[1]}; h[1]-h[0] > Weld {
+					next = append(next, h)
+				}
+			}
+			free = next
+		}
+	}
+	best := [2]float64{0, -1}
+	for _, r := range free {
+		if r[1]-r[0] > best[1]-best[0]+Weld {
+			best = r
+		}
+	}
+	if best[1]-best[0] <= max(least, Weld) {
+		return false
+	}
+	cut := func(x int) [2]geom.Vec2 {
+		t := f.stretch(x, e, best[0], best[1])
+		f.edges[x].used = append(f.edges[x].used, t)
+		d := f.edges[x].b.Sub(f.edges[x].a)
+		return [2]geom.Vec2{f.edges[x].a.Add(d.Mul(t[0])), f.edges[x].a.Add(d.Mul(t[1]))}
+	}
+	s.A, s.B = f.edges[i].panel, f.edges[j].panel
+	s.EdgeA, s.EdgeB = cut(i), cut(j)
+	f.seams = append(f.seams, s)
+	return true
+}
+
+// joined reports whether a bend joins the two panels.
+func (p *Part) joined(a, b int) bool {
+	for i := range p.Bends {
+		if x := &p.Bends[i]; x.A == a && x.B == b || x.A == b && x.B == a {
+			return true
+		}
+	}
+	return false
+}
+
+// step is one edge met on the way round a contour of the blank.
+type step struct {
+	edge int // index into edges of a long panel edge; -1 for anything else
+	bend int // the zone whose edge it is; -1
+}
+
+// notches pairs edges outwards from each notch of each contour.
+func (f *seamFinder) notches() {
+	p := f.part
+	for _, walk := range f.walks() {
+		n := len(walk)
+		long := []int{} // places in walk of long panel edges
+		for i, s := range walk {
+			if s.edge >= 0 {
+				long = append(long, i)
+			}
+		}
+		m := len(long)
+		if m < 2 {
+			continue
+		}
+		for c := range long {
+			l, r := long[c], long[(c+1)%m]
+			if !f.onlyNotch(walk, l, r, n) {
+				continue
+			}
+			for depth := 0; depth < m/2; depth++ {
+				li, ri := long[((c-depth)%m+m)%m], long[(c+1+depth)%m]
+				i, j := walk[li].edge, walk[ri].edge
+				if i == j || f.edges[i].panel == f.edges[j].panel || p.joined(f.edges[i].panel, f.edges[j].panel) {
+					break
+				}
+				_, lo, hi, turn := f.shared(i, j)
+				if turn > NotchTurn || hi-lo < 0.5*min(f.edges[i].length(), f.edges[j].length()) {
+					break
+				}
+				f.add(i, j, Seam{}, 0.5*(hi-lo))
+			}
+		}
+	}
+}
+
+// onlyNotch reports whether something lies between two long edges (a zone's edge at least).
+func (f *seamFinder) onlyNotch(walk []step, l, r, n int) bool {
+	for i := (l + 1) % n; i != r; i = (i + 1) % n {
+		if walk[i].bend >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// walks gives, for each contour of the blank, the edges met round it in order.
+func (f *seamFinder) walks() [][]step {
+	p := f.part
+	type item struct {
+		contour int
+		a, b    geom.Vec2
+		step    step
+	}
+	var items []item
+	reach := func(k int) float64 { // panel edges shorter than this belong to a notch
+		r := 0.0
+		for i := range p.Bends {
+			if p.Bends[i].A == k || p.Bends[i].B == k {
+				r = max(r, p.Bends[i].Allowance, p.Bends[i].Radius+p.Thickness)
+			}
+		}
+		return 2 * r
+	}
+	for j := range f.edges {
+		e := &f.edges[j]
+		s := step{-1, -1}
+		if e.length() >= reach(e.panel) {
+			s.edge = j
+		}
+		items = append(items, item{e.contour, e.a, e.b, s})
+	}
+	for k := range p.Panels {
+		for li, l := range p.Panels[k].Region.Loops() {
+			for i, e := range p.Panels[k].Edges[li] {
+				if e.Free() && e.Contour >= 0 && e.Arc {
+					items = append(items, item{e.Contour, l[i], l[(i+1)%len(l)], step{-1, -1}})
+				}
+			}
+		}
+	}
+	for bi := range p.Bends {
+		for zi, r := range p.Bends[bi].Zone {
+			for li, l := range r.Loops() {
+				for i, e := range p.Bends[bi].ZoneEdges[zi][li] {
+					if e.Free() && e.Contour >= 0 {
+						items = append(items, item{e.Contour, l[i], l[(i+1)%len(l)], step{-1, bi}})
+					}
+				}
+			}
+		}
+	}
+	// Place each by how far round its contour its middle lies.
+	contours := append([]geom.Loop{p.Outline}, p.Voids...)
+	type placed struct {
+		at float64
+		it item
+	}
+	byContour := make([][]placed, len(contours))
+	for _, it := range items {
+		if it.contour < len(contours) {
+			byContour[it.contour] = append(byContour[it.contour], placed{along(contours[it.contour], it.a.Add(it.b).Mul(0.5)), it})
+		}
+	}
+	var out [][]step
+	for _, ps := range byContour {
+		slices.SortStableFunc(ps, func(x, y placed) int {
+			switch {
+			case x.at < y.at:
+				return -1
+			case x.at > y.at:
+				return 1
+			}
+			return 0
+		})
+		var w []step
+		for _, q := range ps {
+			w = append(w, q.it.step)
+		}
+		if len(w) > 0 {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// along is the distance round the loop, from its first corner, of the point of it nearest to p.
+func along(l geom.Loop, p geom.Vec2) float64 {
+	best, at, sum := math.Inf(1), 0.0, 0.0
+	for i, a := range l {
+		b := l[(i+1)%len(l)]
+		d, t := geom.SegmentDistance(p, a, b)
+		n := b.Sub(a).Len()
+		if d < best-Weld {
+			best, at = d, sum+t*n
+		}
+		sum += n
+	}
+	return at
+}
+
+// reaches pairs other edges that come near each other in the finished part.
+func (f *seamFinder) reaches() {
+	p := f.part
+	reach := max(5, 4*p.Thickness)
+	least := max(10, 8*p.Thickness)
+	type pair struct {
+		i, j int
+		gap  float64
+	}
+	type box struct{ b geom.Box3 }
+	boxes := make([]box, len(f.edges))
+	for j := range f.edges {
+		e := &f.edges[j]
+		bx := geom.EmptyBox3()
+		for _, q := range []geom.Vec2{e.a, e.b} {
+			bx.Add(f.pose.PanelPoint(e.panel, q, 0))
+			bx.Add(f.pose.PanelPoint(e.panel, q, p.Thickness))
+		}
+		boxes[j] = box{bx}
+	}
+	far := func(a, b geom.Box3) bool {
+		for k := range 3 {
+			if a.Min[k] > b.Max[k]+reach || b.Min[k] > a.Max[k]+reach {
+				return true
+			}
+		}
+		return false
+	}
+	var pairs []pair
+	for i := range f.edges {
+		if f.edges[i].length() < least {
+			continue
+		}
+		for j := i + 1; j < len(f.edges); j++ {
+			pi, pj := f.edges[i].panel, f.edges[j].panel
+			if pi == pj || f.edges[j].length() < least || far(boxes[i].b, boxes[j].b) || p.joined(pi, pj) {
+				continue
+			}
+			e, lo, hi, turn := f.shared(i, j)
+			if turn > ReachTurn || hi-lo < least {
+				continue
+			}
+			if d := f.edgeGap(i, j, e, lo, hi); d <= reach {
+				pairs = append(pairs, pair{i, j, d})
+			}
+		}
+	}
+	slices.SortStableFunc(pairs, func(x, y pair) int {
+		if d := x.gap - y.gap; math.Abs(d) > Weld {
+			return int(math.Copysign(1, d))
+		}
+		if x.i != y.i {
+			return x.i - y.i
+		}
+		return x.j - y.j
+	})
+	for _, q := range pairs {
+		f.add(q.i, q.j, Seam{}, least-Weld)
+	}
+}
+
+// edgeGap is the least distance of two thick edges, each the rectangle of an edge
+// and the sheet's thickness, within lo..hi along e.
+func (f *seamFinder) edgeGap(i, j int, e geom.Vec3, lo, hi float64) float64 {
+	quad := func(x int) [4]geom.Vec3 {
+		t := f.stretch(x, e, lo, hi)
+		ed := &f.edges[x]
+		d := ed.b.Sub(ed.a)
+		a, b := ed.a.Add(d.Mul(t[0])), ed.a.Add(d.Mul(t[1]))
+		return [4]geom.Vec3{
+			f.pose.PanelPoint(ed.panel, a, 0), f.pose.PanelPoint(ed.panel, b, 0),
+			f.pose.PanelPoint(ed.panel, b, f.part.Thickness), f.pose.PanelPoint(ed.panel, a, f.part.Thickness),
+		}
+	}
+	// Sheets stand edge on: the nearest points of two such rectangles lie on their sides.
+	p, q := quad(i), quad(j)
+	best := math.Inf(1)
+	for k := range 4 {
+		for m := range 4 {
+			best = min(best, segmentsApart(p[k], p[(k+1)%4], q[m], q[(m+1)%4]))
+		}
+	}
+	return best
+}
+
+// segmentsApart is the distance of two segments in space.
+func segmentsApart(p0, p1, q0, q1 geom.Vec3) float64 {
+	a, b := nearestOnSegments(p0, p1, q0, q1)
+	return a.Sub(b).Len()
+}
+
+// nearestOnSegments gives the nearest points of two segments in space.
+func nearestOnSegments(p0, p1, q0, q1 geom.Vec3) (geom.Vec3, geom.Vec3) {
+	u, v, w := p1.Sub(p0), q1.Sub(q0), p0.Sub(q0)
+	a, b, c, d, e := u.Dot(u), u.Dot(v), v.Dot(v), u.Dot(w), v.Dot(w)
+	clamp := func(x float64) float64 { return max(0, min(1, x)) }
+	best := math.Inf(1)
+	var ra, rb geom.Vec3
+	try := func(s, t float64) {
+		x, y := p0.Add(u.Mul(s)), q0.Add(v.Mul(t))
+		if n := x.Sub(y).Len(); n < best {
+			best, ra, rb = n, x, y
+		}
+	}
+	onQ := func(x geom.Vec3) float64 {
+		if c == 0 {
+			return 0
+		}
+		return clamp(x.Sub(q0).Dot(v) / c)
+	}
+	onP := func(x geom.Vec3) float64 {
+		if a == 0 {
+			return 0
+		}
+		return clamp(x.Sub(p0).Dot(u) / a)
+	}
+	if den := a*c - b*b; den > 1e-14*a*c {
+		s := clamp((b*e - c*d) / den)
+		t := onQ(p0.Add(u.Mul(s)))
+		try(onP(q0.Add(v.Mul(t))), t)
+	}
+	try(0, onQ(p0))
+	try(1, onQ(p1))
+	try(onP(q0), 0)
+	try(onP(q1), 1)
+	return ra, rb
+}
