@@ -1,0 +1,225 @@
+package shape
+
+import (
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// This file draws a pan's blank.
+
+// wall is one wall's coordinates on the blank: u along the floor's tangent line
+// from its first corner, s across from it outwards.
+type wall struct {
+	o, along, out geom.Vec2
+	length        float64
+}
+
+func (p *pan) wall(i int) wall {
+	o, q := p.tangent[i], p.tangent[(i+1)%4]
+	along := q.Sub(o).Normalize()
+	return wall{o, along, geom.Perp(along).Mul(-1), q.Sub(o).Len()}
+}
+
+func (w wall) at(u, s float64) geom.Vec2 {
+	return w.o.Add(w.along.Mul(u)).Add(w.out.Mul(s))
+}
+
+// side is one end of a wall and its rim on the blank, from the floor outwards, as
+// (u, s) with u from that end's own tangent corner.
+func (p *pan) side(i int) []geom.Vec2 {
+	foot, top := p.ba+p.past, p.top()
+	var pts []geom.Vec2
+	add := func(u, s float64) {
+		q := geom.Vec2{u, s}
+		if k := len(pts); k == 0 || pts[k-1].Sub(q).Len() > 1e-9*p.sizes.Thickness {
+			pts = append(pts, q)
+		}
+	}
+	add(p.end[i], foot)
+	add(p.edge(i, foot), foot)
+	u := p.edge(i, top)
+	add(u, top)
+	if p.sizes.Rim == PlainRim {
+		return pts
+	}
+	start := top + p.rimBA
+	raw := start + p.rim
+	switch {
+	case p.sizes.Rim == HemRim:
+		// Folded back, the hem follows its wall's edge.
+		grow := (p.edge(i, top-1) - u) // inward for one down the wall
+		add(u, start)
+		add(u+grow*p.rim, raw)
+	case p.sizes.RimClear:
+		add(u, raw)
+	default:
+		step := start + p.past
+		w := p.rimFlatFrom()
+		if m := p.mitre(i, w+p.past); m < u {
+			add(u, step)
+			add(m, step)
+		}
+		add(p.mitre(i, w+p.rim), raw)
+	}
+	return pts
+}
+
+// top is the distance across the blank from the floor's tangent line to the
+// wall's cut edge, or to its rim's tangent line.
+func (p *pan) top() float64 { return p.ba + p.flat - p.back }
+
+// rimFlatFrom is how far out from the wall's inner face a lip's flat part begins.
+func (p *pan) rimFlatFrom() float64 { return Setback(p.rimA, p.rimR+p.sizes.Thickness) }
+
+func (p *pan) rimName(i int) string {
+	if p.sizes.Rim == HemRim {
+		return wallNames[i] + " hem"
+	}
+	return wallNames[i] + " lip"
+}
+
+// blank draws the whole part; not ok if its outline runs into itself.
+func (p *pan) blank() (fold.Spec, bool) {
+	z := p.sizes
+	gap := z.Gap
+	spec := fold.Spec{
+		Name: z.Name, Units: z.Units, Base: "floor",
+		Sheet: fold.Sheet{Thickness: z.Thickness, Metal: z.Metal, K: z.K, Good: "up"},
+	}
+	if spec.Name == "" {
+		spec.Name = "Pan"
+	}
+	var loop []geom.Vec2
+	middle := geom.Vec2{}
+	for i := range 4 {
+		w := p.wall(i)
+		middle = middle.Add(w.o.Mul(0.25))
+		loop = append(loop, w.at(p.end[i], -p.end[i]*p.floorPast(i)))
+		for _, q := range p.side(i) {
+			loop = append(loop, w.at(q[0], q[1]))
+		}
+		j := (i + 1) % 4
+		far := p.side(j)
+		for k := len(far) - 1; k >= 0; k-- {
+			loop = append(loop, w.at(w.length-far[k][0], far[k][1]))
+		}
+	}
+	for _, q := range loop {
+		spec.Outline = append(spec.Outline, fold.Vertex{At: q})
+	}
+	spec.Panels = []fold.PanelName{{Name: "floor", At: middle}}
+	foot, top := p.ba+p.past, p.top()
+	var rims []fold.BendSpec
+	for i := range 4 {
+		w, j := p.wall(i), (i+1)%4
+		line := func(u0, u1, s float64) [2]geom.Vec2 {
+			return [2]geom.Vec2{w.at(u0, s), w.at(w.length-u1, s)}
+		}
+		spec.Bends = append(spec.Bends, fold.BendSpec{
+			Name: wallNames[i], Line: line(p.end[i], p.end[j], p.ba/2),
+			Angle: 90 - z.Lean, Radius: z.Radius, Up: true,
+		})
+		spec.Panels = append(spec.Panels, fold.PanelName{Name: wallNames[i], At: w.at(w.length/2, (foot+top)/2)})
+		if z.Rim == PlainRim {
+			continue
+		}
+		rims = append(rims, fold.BendSpec{
+			Name: p.rimName(i), Line: line(p.edge(i, top), p.edge(j, top), top+p.rimBA/2),
+			Angle: p.rimA.Degrees(), Radius: p.rimR,
+		})
+		if z.Rim == LipRim {
+			rims[len(rims)-1].Angle = 90 - z.Lean
+		}
+		spec.Panels = append(spec.Panels, fold.PanelName{Name: p.rimName(i), At: w.at(w.length/2, top+p.rimBA+p.rim/2)})
+	}
+	spec.Bends = append(spec.Bends, rims...)
+
+	// Seams, named by points on their edges, each as far from every other edge as can
+	// be had. On a blank too tight for that they are left for the kernel to find.
+	name := func(what string, i int, s0, s1 float64, edge func(s float64) float64) {
+		before, after := p.wall((i+3)%4), p.wall(i)
+		a := clearPoint(loop, before.at(before.length-edge(s0), s0), before.at(before.length-edge(s1), s1), z.Units)
+		b := clearPoint(loop, after.at(edge(s0), s0), after.at(edge(s1), s1), z.Units)
+		if a != nil && b != nil {
+			spec.Seams = append(spec.Seams, fold.SeamSpec{Name: cornerNames[i] + what, A: *a, B: *b, Gap: &gap})
+		}
+	}
+	for i := range 4 {
+		name(" corner", i, foot, top, func(s float64) float64 { return p.edge(i, s) })
+	}
+	if z.Rim == LipRim && !z.RimClear {
+		start := top + p.rimBA
+		for i := range 4 {
+			name(" lip", i, start+p.past, start+p.rim, func(s float64) float64 { return p.mitre(i, p.rimFlatFrom()+s-start) })
+		}
+	}
+	// Rims first, while the blank is flat; the sides before front and back, whose
+	// fingers then stand between them.
+	order := []int{0, 2, 3, 1}
+	if len(rims) > 0 {
+		for _, i := range order {
+			spec.Order = append(spec.Order, fold.Step{Bends: []string{rims[i].Name}})
+		}
+	}
+	for _, i := range []int{3, 1, 0, 2} {
+		spec.Order = append(spec.Order, fold.Step{Bends: []string{wallNames[i]}})
+	}
+	return toOrigin(spec), !crosses(loop)
+}
+
+// clearPoint gives the point of the edge a-b of a blank's outline that lies furthest
+// from the outline's other edges; nil if none is clear of them by what a seam's
+// point needs.
+func clearPoint(loop []geom.Vec2, a, b geom.Vec2, units fold.Units) *geom.Vec2 {
+	least := 1.05 * fold.SeamReach / units.Scale()
+	var best *geom.Vec2
+	const steps = 20
+	for i := 1; i < steps; i++ {
+		q := a.Add(b.Sub(a).Mul(float64(i) / steps))
+		room := b.Sub(a).Len()
+		for j := range loop {
+			c, d := loop[j], loop[(j+1)%len(loop)]
+			if off, _ := geom.SegmentDistance(q, c, d); off > 1e-9*room { // not the edge itself
+				room = min(room, off)
+			}
+		}
+		if room > least {
+			least, best = room, &q
+		}
+	}
+	return best
+}
+
+// toOrigin moves a part of straight edges so that its blank's box begins at the origin.
+func toOrigin(s fold.Spec) fold.Spec {
+	box := geom.EmptyBox2()
+	for _, v := range s.Outline {
+		box.Add(v.At)
+	}
+	return mapPoints(s, func(q geom.Vec2) geom.Vec2 { return q.Sub(box.Min) })
+}
+
+// crosses reports whether a closed line meets itself anywhere but at neighbours' ends.
+func crosses(l []geom.Vec2) bool {
+	n := len(l)
+	for i := range n {
+		a, b := l[i], l[(i+1)%n]
+		for j := i + 2; j < n; j++ {
+			if i == 0 && j == n-1 {
+				continue
+			}
+			c, d := l[j], l[(j+1)%n]
+			if geom.Cross2(b.Sub(a), c.Sub(a))*geom.Cross2(b.Sub(a), d.Sub(a)) < 0 &&
+				geom.Cross2(d.Sub(c), a.Sub(c))*geom.Cross2(d.Sub(c), b.Sub(c)) < 0 {
+				return true
+			}
+			touch := 1e-9 * (b.Sub(a).Len() + d.Sub(c).Len())
+			for _, e := range [4][3]geom.Vec2{{a, c, d}, {b, c, d}, {c, a, b}, {d, a, b}} {
+				if off, _ := geom.SegmentDistance(e[0], e[1], e[2]); off <= touch {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,287 @@
+package shape
+
+import (
+	"math"
+	"math/rand"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+func plainPan() PanSizes {
+	k := 0.42
+	return PanSizes{Length: 300, WidthFront: 200, WidthBack: 200, Depth: 50, Thickness: 1.5, Radius: 1.5, K: &k, Gap: 0.8}
+}
+
+// folded is a part folded to the end, with planes to measure by.
+type folded struct {
+	t    *testing.T
+	part *fold.Part
+	pose fold.Pose
+}
+
+func foldUp(t *testing.T, s fold.Spec) folded {
+	p := fold.Build(s)
+	require.True(t, p.Foldable, "%v", p.Troubles)
+	require.Empty(t, p.Troubles)
+	return folded{t, p, p.Pose(p.Finished())}
+}
+
+func (f folded) panel(name string) int {
+	for i := range f.part.Panels {
+		if f.part.Panels[i].Name == name {
+			return i
+		}
+	}
+	require.Fail(f.t, "no panel "+name)
+	return -1
+}
+
+// face is a panel's upper (z = T) or lower face as a plane n.x = d.
+func (f folded) face(name string, upper bool) (n geom.Vec3, d float64) {
+	fr := f.pose.Panels[f.panel(name)]
+	z := 0.0
+	if upper {
+		z = f.part.Thickness
+	}
+	return fr.Z, fr.Z.Dot(fr.Point(geom.Vec3{0, 0, z}))
+}
+
+// extreme is how far a panel's corners reach along dir.
+func (f folded) extreme(name string, dir geom.Vec3) float64 {
+	i := f.panel(name)
+	m := math.Inf(-1)
+	for _, q := range f.part.Panels[i].Region.Outer {
+		for _, z := range []float64{0, f.part.Thickness} {
+			m = max(m, dir.Dot(f.pose.PanelPoint(i, q, z)))
+		}
+	}
+	return m
+}
+
+// solve gives the point where three planes meet, by Cramer's rule.
+func solve(n [3]geom.Vec3, d [3]float64) geom.Vec3 {
+	det := n[0].Dot(n[1].Cross(n[2]))
+	return n[1].Cross(n[2]).Mul(d[0]).Add(n[2].Cross(n[0]).Mul(d[1])).Add(n[0].Cross(n[1]).Mul(d[2])).Mul(1 / det)
+}
+
+// corners gives where the four walls' faces meet the level z: front left, front
+// right, back right, back left.
+func (f folded) corners(upper bool, z float64) (c [4]geom.Vec3) {
+	names := []string{"left", "front", "right", "back", "left"}
+	for i := range c {
+		n0, d0 := f.face(names[i], upper)
+		n1, d1 := f.face(names[i+1], upper)
+		c[i] = solve([3]geom.Vec3{n0, n1, {0, 0, 1}}, [3]float64{d0, d1, z})
+	}
+	return c
+}
+
+// A square tray by closed form, without the kernel: walls that end e inside the
+// neighbour's tangent line leave sqrt(2) (R+e) between their inner edges.
+func TestSquareTrayEnds(t *testing.T) {
+	for _, gap := range []float64{0, 0.5, 0.8, 3} {
+		s := plainPan()
+		s.Gap = gap
+		spec, err := Pan(s)
+		require.NoError(t, err)
+		p := s.derive()
+		e := p.edge(0, p.top())
+		require.InDelta(t, gap, math.Sqrt2*(s.Radius+e), 1e-12)
+		// The front wall's top edge on the blank is as long as its floor line less both ends.
+		require.InDelta(t, s.WidthFront-2*s.Radius-2*e, topLength(spec), 1e-9)
+	}
+}
+
+// topLength is the length of the front wall's top edge, the lowest of the blank.
+func topLength(s fold.Spec) float64 {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, v := range s.Outline {
+		if math.Abs(v.At[1]) < 1e-9 {
+			lo, hi = min(lo, v.At[0]), max(hi, v.At[0])
+		}
+	}
+	return hi - lo
+}
+
+// checkSizes measures a folded pan the way s says and checks every size.
+func checkSizes(t *testing.T, s PanSizes, tol float64) {
+	spec, err := Pan(s)
+	require.NoError(t, err, "%+v", s)
+	f := foldUp(t, spec)
+	k := s.Units.Scale()
+	T := s.Thickness * k
+	sin, cos := math.Sincos(s.Lean * math.Pi / 180)
+
+	// The highest point.
+	top := f.extreme("front", geom.Vec3{0, 0, 1})
+	if s.Rim != PlainRim {
+		for i := range f.part.Bends {
+			if b := &f.part.Bends[i]; b.Name == "front lip" || b.Name == "front hem" {
+				axis, _, _ := f.pose.ZoneAxis(i)
+				top = axis[2] + b.Radius + T // of the bend's outer cylinder
+			}
+		}
+	}
+	depth := top
+	if !s.Outside {
+		depth -= T
+	}
+	require.InDelta(t, s.Depth*k, depth, tol)
+
+	// Length and widths between the planes that the sizes name.
+	var c [4]geom.Vec3
+	switch {
+	case s.Level == AtFloor && !s.Outside:
+		c = f.corners(true, T)
+	case s.Level == AtFloor:
+		c = f.corners(false, 0)
+	case !s.Outside:
+		c = f.corners(true, top)
+	case s.Rim == PlainRim:
+		c = f.corners(false, top-T*sin) // at the height of the outer edges
+	default:
+		// Over all, through planes upright in each rim's outermost line.
+		names := []string{"left", "front", "right", "back", "left"}
+		rim := " lip"
+		if s.Rim == HemRim {
+			rim = " hem"
+		}
+		plane := func(name string) (geom.Vec3, float64) {
+			n, _ := f.face(name, true)
+			out := geom.Vec3{-n[0], -n[1], 0}.Normalize()
+			d := f.extreme(name+rim, out)
+			if s.Rim == HemRim {
+				for i := range f.part.Bends {
+					if b := &f.part.Bends[i]; b.Name == name+" hem" {
+						axis, _, _ := f.pose.ZoneAxis(i)
+						d = out.Dot(axis) + b.Radius + T
+					}
+				}
+			}
+			return out, d
+		}
+		for i := range c {
+			n0, d0 := plane(names[i])
+			n1, d1 := plane(names[i+1])
+			c[i] = solve([3]geom.Vec3{n0, n1, {0, 0, 1}}, [3]float64{d0, d1, top})
+		}
+	}
+	require.InDelta(t, s.WidthFront*k, c[1].Sub(c[0]).Len(), tol, "%+v", s)
+	require.InDelta(t, s.WidthBack*k, c[2].Sub(c[3]).Len(), tol)
+	require.InDelta(t, s.Length*k, c[2][1]-c[1][1], tol)
+	require.InDelta(t, s.Length*k, c[3][1]-c[0][1], tol)
+
+	// Every wall leans alike; lips are level; what stands at the same height ends there.
+	for _, name := range wallNames {
+		n, _ := f.face(name, true)
+		require.InDelta(t, sin, n[2], 1e-12)
+		require.InDelta(t, cos, math.Hypot(n[0], n[1]), 1e-12)
+		if s.Rim == LipRim {
+			n, d := f.face(name+" lip", true)
+			require.InDelta(t, 1, n[2], 1e-12)
+			require.InDelta(t, top, d, tol)
+		}
+	}
+	checkEdges(t, f, s)
+}
+
+// checkEdges measures each corner's two inner edges in space, by line geometry:
+// they are parallel, and where both lie less than half a turn apart their
+// distance is the gap.
+func checkEdges(t *testing.T, f folded, s PanSizes) {
+	for _, seam := range f.part.Spec.Seams {
+		k := s.Units.Scale()
+		var line [2][2]geom.Vec3
+		for n, at := range []geom.Vec2{seam.A.Mul(k), seam.B.Mul(k)} {
+			best := math.Inf(1)
+			for i := range f.part.Panels {
+				l := f.part.Panels[i].Region.Outer
+				for j := range l {
+					if !f.part.Panels[i].Edges[0][j].Free() {
+						continue
+					}
+					a, b := l[j], l[(j+1)%len(l)]
+					if d, _ := geom.SegmentDistance(at, a, b); d < best {
+						best = d
+						line[n] = [2]geom.Vec3{f.pose.PanelPoint(i, a, f.part.Thickness), f.pose.PanelPoint(i, b, f.part.Thickness)}
+					}
+				}
+			}
+			require.Less(t, best, 1e-6)
+		}
+		d0 := line[0][1].Sub(line[0][0]).Normalize()
+		d1 := line[1][1].Sub(line[1][0]).Normalize()
+		require.InDelta(t, 0, d0.Cross(d1).Len(), 1e-9, seam.Name)
+		apart := line[1][0].Sub(line[0][0])
+		apart = apart.Sub(d0.Mul(apart.Dot(d0)))
+		require.InDelta(t, s.Gap*k, apart.Len(), 1e-8, seam.Name)
+	}
+}
+
+func TestPanSizes(t *testing.T) {
+	for _, outside := range []bool{false, true} {
+		for _, level := range []Level{AtTop, AtFloor} {
+			for _, rim := range []Rim{PlainRim, LipRim, HemRim} {
+				for _, clear := range []bool{false, true} {
+					for _, lean := range []float64{0, 12, 35} {
+						s := plainPan()
+						s.WidthBack = 240
+						s.Outside, s.Level, s.Rim, s.RimClear, s.Lean = outside, level, rim, clear, lean
+						s.RimWidth, s.RimRadius = 12, 0.5
+						checkSizes(t, s, 1e-9)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Developing from finished sizes and folding back gives every size again, on
+// random pans in mm and inches.
+func TestRandomPans(t *testing.T) {
+	seed := int64(20261125)
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewSource(seed))
+	made := 0
+	for range 400 {
+		s := randomPan(r)
+		if _, err := Pan(s); err != nil {
+			require.IsType(t, &Error{}, err)
+			continue
+		}
+		made++
+		checkSizes(t, s, 1e-9*max(1, s.Length*s.Units.Scale()))
+	}
+	require.Greater(t, made, 150)
+}
+
+// randomPan draws sizes log-uniformly; some of them can't be made.
+func randomPan(r *rand.Rand) PanSizes {
+	span := func(lo, hi float64) float64 { return lo * math.Pow(hi/lo, r.Float64()) }
+	k := 0.3 + 0.3*r.Float64()
+	s := PanSizes{
+		Thickness: span(0.4, 4), K: &k, Units: fold.Units(r.Intn(2)),
+		Outside: r.Intn(2) == 0, Level: Level(r.Intn(2)), Rim: Rim(r.Intn(3)), RimClear: r.Intn(2) == 0,
+	}
+	s.Radius = s.Thickness * span(0.3, 4)
+	s.Gap = s.Thickness * span(0.1, 2)
+	s.Depth = s.Thickness * span(8, 120)
+	s.Length = s.Depth * span(1, 10)
+	s.WidthFront = s.Depth * span(1, 10)
+	s.WidthBack = s.WidthFront * span(0.7, 1.4)
+	if r.Intn(2) == 0 {
+		s.Lean = 60 * r.Float64()
+	}
+	s.RimWidth = s.Depth * span(0.1, 0.8)
+	s.RimRadius = s.Thickness * span(0.1, 1)
+	if s.Units == fold.Inch {
+		for _, x := range []*float64{&s.Thickness, &s.Radius, &s.Gap, &s.Depth, &s.Length, &s.WidthFront, &s.WidthBack, &s.RimWidth, &s.RimRadius} {
+			*x /= 25.4
+		}
+	}
+	return s
+}
