@@ -5,7 +5,7 @@ const (
 	// MaxFile is the longest part file in bytes: more than the longest part within
 	// fold's bounds can take as Write writes it.
 	MaxFile = 32 << 20
-	// MaxDepth is how deep lists and objects may lie in each other. A part needs 7.
+	// MaxDepth is how deep lists and objects may lie in each other. A part takes 6.
 	MaxDepth = 32
 	// MaxPacked is the longest fragment of a link, in characters.
 	MaxPacked = 64 << 10

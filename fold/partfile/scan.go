@@ -81,7 +81,7 @@ func inWord(c byte) bool {
 
 func (s *scanner) value(depth int) error {
 	if depth >= MaxDepth {
-		return s.fail(s.at, fmt.Sprintf("lists or objects more than %d deep", MaxDepth), "a part, which needs 7")
+		return s.fail(s.at, fmt.Sprintf("lists or objects more than %d deep", MaxDepth), "no more than a part takes, which is 6")
 	}
 	switch c := s.peek(); {
 	case c == '{':
@@ -105,7 +105,11 @@ func (s *scanner) object(depth int) error {
 	}
 	for {
 		if s.peek() != '"' {
-			return s.fail(s.at, s.shown(), `a field's name in "double quotes"`)
+			need := `a field's name in "double quotes"`
+			if c := s.peek(); c >= '0' && c <= '9' {
+				need += ", and numbers with a point: 1.5"
+			}
+			return s.fail(s.at, s.shown(), need)
 		}
 		if err := s.str(); err != nil {
 			return err
@@ -220,9 +224,11 @@ func (s *scanner) str() error {
 		case c == '"':
 			s.at++
 			return nil
+		case c == '\n' || c == '\r':
+			return s.fail(s.at, "text that goes on past the end of its line", `a closing quote, or \n for a new line`)
 		case c < ' ':
 			return s.fail(s.at, fmt.Sprintf("the control character 0x%02X inside text", c),
-				`a closing quote, or the character as an escape (a new line as \n)`)
+				`an escape (a tab as \t)`)
 		case c == '\\':
 			if err := s.escape(); err != nil {
 				return err
