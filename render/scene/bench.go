@@ -109,7 +109,7 @@ func (s *Scene) scribeBlank() {
 		line(h.At.Add(geom.Vec2{0, -r}), h.At.Add(geom.Vec2{0, r}), scribeThin, c)
 	}
 	s.litFills()
-	if b := s.Mesher.box; len(p.Outline) > 2 {
+	if b := s.Mesher.box; len(p.Outline) > 2 && !s.Picture.Dims { // the sizes take their place
 		off, mid := b.Size().Len()*.035, b.Min.Add(b.Max).Mul(.5)
 		s.Labels = append(s.Labels,
 			Label{At: geom.Vec3{b.Min[0] - off, mid[1], 0}, Text: "A", Style: StyleDatum},
@@ -254,4 +254,14 @@ func blur(dst, src []float32, n, r int) {
 			dst[x*n+y] = sum * w
 		}
 	}
+}
+
+// At is the shadow's alpha (0..1) at u, v (0..1 across the grid), between cells.
+func (sh *Shadow) At(u, v float32) float32 {
+	n := sh.N
+	x, y := max(0, min(float32(n-1), u*float32(n)-.5)), max(0, min(float32(n-1), v*float32(n)-.5))
+	i, j := min(int(x), n-2), min(int(y), n-2)
+	fx, fy := x-float32(i), y-float32(j)
+	at := func(i, j int) float32 { return float32(sh.Alpha[j*n+i]) / 255 }
+	return (at(i, j)*(1-fx)+at(i+1, j)*fx)*(1-fy) + (at(i, j+1)*(1-fx)+at(i+1, j+1)*fx)*fy
 }

@@ -196,13 +196,19 @@ func (s *Scene) Frame(c *Camera) {
 	for i := range s.Labels {
 		pts = append(pts, s.Labels[i].At)
 	}
-	if d := s.Dims; d != nil { // room for the dimension lines
-		off := d.Box.Size().Len() * dimOff * 1.6
-		for _, x := range []float64{d.Box.Min[0] - off, d.Box.Max[0] + off} {
-			for _, y := range []float64{d.Box.Min[1] - off, d.Box.Max[1] + off} {
-				pts = append(pts, geom.Vec3{x, y, d.Box.Min[2]})
-			}
+	if d := s.Dims; d != nil { // room for the dimension lines, on the sides that face the camera
+		_, _, back := c.Axes()
+		off := d.Box.Size().Len() * dimOff * 1.4
+		x, y, hx := d.Box.Max[0]+off, d.Box.Max[1]+off, d.Box.Min[0]-off
+		if back[0] < 0 {
+			x, hx = hx, x
 		}
+		if back[1] < 0 {
+			y = d.Box.Min[1] - off
+		}
+		z := d.Box.Min[2]
+		pts = append(pts, geom.Vec3{d.Box.Min[0], y, z}, geom.Vec3{d.Box.Max[0], y, z},
+			geom.Vec3{x, d.Box.Min[1], z}, geom.Vec3{x, d.Box.Max[1], z}, geom.Vec3{hx, y, z}, geom.Vec3{hx, y, d.Box.Max[2]})
 	}
 	c.FramePoints(pts)
 }

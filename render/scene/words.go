@@ -100,7 +100,8 @@ func (o *Screen) dim(p *projection, s *Scene, c *Camera, a, q, off geom.Vec3, te
 	ax, ay, da := p.project(a.Add(off.Mul(.15)))
 	qx, qy, dq := p.project(q.Add(off.Mul(.15)))
 	l := math.Hypot(x1-x0, y1-y0)
-	if min(d0, d1, da, dq) < p.near || l < 14 { // end on: it would say nothing
+	full := q.Sub(a).Len() * p.f / max(d0, 1e-9)
+	if min(d0, d1, da, dq) < p.near || l < 14 || l < .3*full { // end on: it would say nothing
 		return
 	}
 	ux, uy := (x1-x0)/l, (y1-y0)/l
