@@ -1,0 +1,115 @@
+package paper
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// dim is one running dimension: a distance from a datum edge and what lies there.
+type dim struct {
+	value  float64  // printed units
+	text   string   // as printed, with the names of bends and holes that lie there
+	strong bool     // a bend line lies there
+	at     float64  // mm from the datum
+	reach  float64  // mm from the other datum to the nearest thing there
+	names  []string // bends by card number, holes by theirs
+}
+
+// dims are the running dimensions along an axis: 0 from A, 1 from B, rising,
+// equal ones joined.
+func (m *marks) dims(axis int, cards []string) []dim {
+	found := map[float64]*dim{}
+	add := func(p geom.Vec2, name string, strong bool) {
+		v := p[axis]
+		d := found[v]
+		if d == nil {
+			d = &dim{value: v, at: v * m.units.Scale(), reach: p[1-axis] * m.units.Scale()}
+			found[v] = d
+		}
+		d.reach = min(d.reach, p[1-axis]*m.units.Scale())
+		d.strong = d.strong || strong
+		if name != "" && !slices.Contains(d.names, name) {
+			d.names = append(d.names, name)
+		}
+	}
+	for _, c := range m.contours {
+		for _, k := range c {
+			add(k.at, "", false)
+		}
+	}
+	for _, b := range m.bends {
+		for _, e := range b.ends {
+			add(e, cards[b.index], true)
+		}
+	}
+	for i, h := range m.holes {
+		add(h.at, fmt.Sprintf("H%d", i+1), false)
+	}
+	add(geom.Vec2{}, "", false)
+	add(geom.Vec2{m.width, m.height}, "", false)
+	out := make([]dim, 0, len(found))
+	for _, d := range found {
+		d.text = m.say(d.value)
+		if n := len(d.names); n > 3 {
+			d.text = d.names[0] + "… – " + d.text
+		} else if n > 0 {
+			d.text = strings.Join(d.names, " ") + " – " + d.text
+		}
+		out = append(out, *d)
+	}
+	slices.SortFunc(out, func(a, b dim) int {
+		if a.value < b.value {
+			return -1
+		}
+		return 1
+	})
+	return out
+}
+
+// cardNumbers are each bend's swings as the job cards number them: "4", or "2+5"
+// for a bend made in two goes.
+func cardNumbers(p *fold.Part) []string {
+	out := make([]string, len(p.Bends))
+	for _, s := range p.Swings {
+		for _, b := range s.Bends {
+			if out[b] != "" {
+				out[b] += "+"
+			}
+			out[b] += fmt.Sprint(s.Number)
+		}
+	}
+	return out
+}
+
+// spreadDims are the dimensions that the drawing carries along an axis, and
+// where their labels stand, in mm on paper from the datum.
+func (sh *sheet) spreadDims(axis int, f frame) ([]dim, []float64) {
+	ds := sh.shown(axis)
+	at, size := make([]float64, len(ds)), make([]float64, len(ds))
+	for i, d := range ds {
+		at[i], size[i] = d.at*f.scale, dimPitch
+		if axis == 0 && !f.turned {
+			size[i] = textWidth(d.text, 2.9) + 1.5
+		}
+	}
+	return ds, spread(at, size)
+}
+
+// overhang is how far the labels along an axis reach before the datum and past
+// the blank's end.
+func (sh *sheet) overhang(axis int, f frame) (before, past float64) {
+	ds, at := sh.spreadDims(axis, f)
+	end := sh.part.Blank.Box.Size()[axis] * f.scale
+	for i, d := range ds {
+		half := dimPitch / 2
+		if axis == 0 && !f.turned {
+			half = textWidth(d.text, 2.9)/2 + 0.5
+		}
+		before, past = max(before, half-at[i]), max(past, at[i]+half-end)
+	}
+	return before, past
+}

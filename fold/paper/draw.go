@@ -1,0 +1,278 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// drawing draws the blank with its datum edges, running dimensions, bend lines,
+// holes, corner numbers and stamp.
+func (sh *sheet) drawing(s *svg, f frame) {
+	p := sh.part
+	box := p.Blank.Box
+	size := box.Size()
+	k := p.Spec.Units.Scale()
+	file := func(v geom.Vec2) geom.Vec2 { return f.at(v.Mul(k).Sub(box.Min)) }
+	blank := func(v geom.Vec2) geom.Vec2 { return f.at(v.Sub(box.Min)) }
+	pl := &placer{limit: geom.Box2{
+		Min: geom.Vec2{f.origin[0], margin + headHeight - 1},
+		Max: geom.Vec2{f.w - margin - sideWidth - 1, f.origin[1]},
+	}}
+
+	// The sheet that the blank is cut from, and the metal.
+	lo, hi := f.at(geom.Vec2{}), f.at(size)
+	var outline string
+	contours := append([]fold.Contour{p.Spec.Outline}, p.Spec.Cutouts...)
+	for _, c := range contours {
+		outline += contourPath(tidy(c), file, k*f.scale) + " "
+	}
+	s.f(`<path %s fill-rule="evenodd" d="%s"/>`+"\n", attrs("metal"), outline)
+	s.rect("sheetedge", lo[0], hi[1], hi[0]-lo[0], lo[1]-hi[1])
+	sh.extensions(s, f)
+
+	for _, d := range sh.diagonals() {
+		s.line("diagonal", f.at(sh.m.mm(d.a.at)), f.at(sh.m.mm(d.b.at)))
+	}
+	s.f(`<g class="outline">` + "\n")
+	s.f(`<path %s d="%s"/>`+"\n", attrs("outline"), outline)
+	for _, h := range p.Spec.Holes {
+		c, r := file(h.At), h.Diameter*k/2*f.scale
+		s.circle("outline", c, r)
+		s.line("centre", c.Sub(geom.Vec2{r + 1.6, 0}), c.Add(geom.Vec2{r + 1.6, 0}))
+		s.line("centre", c.Sub(geom.Vec2{0, r + 1.6}), c.Add(geom.Vec2{0, r + 1.6}))
+		pl.boxes = append(pl.boxes, geom.Box2{Min: c.Sub(geom.Vec2{r, r}), Max: c.Add(geom.Vec2{r, r})})
+		pl.lines = append(pl.lines, ink{c.Sub(geom.Vec2{r + 1.6, 0}), c.Add(geom.Vec2{r + 1.6, 0}), -1}, ink{c.Sub(geom.Vec2{0, r + 1.6}), c.Add(geom.Vec2{0, r + 1.6}), -1})
+	}
+	s.f("</g>\n")
+	for _, loop := range append([]geom.Loop{p.Outline}, p.Voids...) {
+		if len(pl.lines) > 20*maxNumbered {
+			break
+		}
+		for i, v := range loop {
+			pl.lines = append(pl.lines, ink{blank(v), blank(loop[(i+1)%len(loop)]), -1})
+		}
+	}
+	for i := range p.Bends {
+		b := &p.Bends[i]
+		l := [2]geom.Vec2{blank(b.Line[0]), blank(b.Line[1])}
+		s.line("bendline", l[0], l[1])
+		pl.lines = append(pl.lines, ink{l[0], l[1], i})
+		if b.Allowance*f.scale >= tangentsFrom {
+			for _, t := range tangents(b) {
+				s.line("tangent", blank(t[0]), blank(t[1]))
+				pl.lines = append(pl.lines, ink{blank(t[0]), blank(t[1]), i})
+			}
+		}
+	}
+	sh.datums(s, f, pl)
+	sh.stamp(s, f, pl)
+	for i := range p.Bends {
+		sh.bendLabel(s, f, pl, i)
+	}
+	sh.numbers(s, f, pl)
+	sh.runningDims(s, f)
+}
+
+// datums draws the edges A and B, each past the blank's end with its letter.
+func (sh *sheet) datums(s *svg, f frame, pl *placer) {
+	size := sh.part.Blank.Box.Size()
+	o, top, right := f.at(geom.Vec2{}), f.at(geom.Vec2{0, size[1]}), f.at(geom.Vec2{size[0], 0})
+	s.line("datum", o, top.Sub(geom.Vec2{0, 2}))
+	s.line("datum", o, right.Add(geom.Vec2{2, 0}))
+	pl.lines = append(pl.lines, ink{o, top, -1}, ink{o, right, -1})
+	for _, l := range []struct {
+		at   geom.Vec2
+		name string
+	}{{top.Sub(geom.Vec2{0, 4.5}), "A"}, {right.Add(geom.Vec2{4.5, 0}), "B"}} {
+		s.rect("box", l.at[0]-2.5, l.at[1]-2.5, 5, 5)
+		s.text("fact", "middle", l.at.Add(geom.Vec2{0, 1.5}), l.name)
+		pl.boxes = append(pl.boxes, geom.Box2{Min: l.at.Sub(geom.Vec2{2.5, 2.5}), Max: l.at.Add(geom.Vec2{2.5, 2.5})})
+	}
+}
+
+// bendLabel puts a bend's number in a circle on its line, with its way in arrow
+// and word beside it.
+func (sh *sheet) bendLabel(s *svg, f frame, pl *placer, i int) {
+	b := &sh.part.Bends[i]
+	o := sh.part.Blank.Box.Min
+	p, q := f.at(b.Line[0].Sub(o)), f.at(b.Line[1].Sub(o))
+	word := "up"
+	if !b.Up {
+		word = "down"
+	}
+	no := sh.cards[i]
+	r := max(2.3, textWidth(no, 2.9)/2+0.9)
+	w := 4.6 + textWidth(word, 2.9)
+	dir := q.Sub(p)
+	if n := dir.Len(); n > 0 {
+		dir = dir.Mul(1 / n)
+	}
+	flat := math.Abs(dir[0]) > 0.8
+	off := 2.9 // of the word from the line, past the bend's edge where that is drawn
+	if b.Allowance*f.scale >= tangentsFrom {
+		off = max(off, b.Allowance*f.scale/2+2.3)
+	}
+	// Of places along the line, and both sides of it, take the first that is free.
+	var ball, label geom.Box2
+	var c geom.Vec2
+	found := false
+	for _, t := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9} {
+		for _, side := range []float64{1, -1} {
+			mid := p.Add(q.Sub(p).Mul(t))
+			at := geom.Vec2{mid[0] + side*(max(r, off-2)+0.8+w/2), mid[1]}
+			if flat {
+				at = geom.Vec2{mid[0] + r + 0.8 + w/2, mid[1] - side*off}
+			}
+			bl := geom.Box2{Min: mid.Sub(geom.Vec2{r, r}), Max: mid.Add(geom.Vec2{r, r})}
+			lb := geom.Box2{Min: at.Sub(geom.Vec2{w / 2, 1.7}), Max: at.Add(geom.Vec2{w / 2, 1.7})}
+			if !found { // somewhere to fall back to
+				ball, label, c = bl, lb, mid
+			}
+			if onMetal(b, b.Line[0].Add(b.Line[1].Sub(b.Line[0]).Mul(t))) && pl.freeFor(bl, i) && pl.freeFor(lb, i) {
+				ball, label, c, found = bl, lb, mid, true
+				break
+			}
+		}
+		if found {
+			break
+		}
+	}
+	if !found && q.Sub(p).Len() < 4*r { // a bend too short to carry its circle
+		if sp, ok := pl.near(p.Add(q).Mul(0.5), 2*r+0.8+w, 2*r); ok {
+			s.line("leader", p.Add(q).Mul(0.5), sp.from)
+			c = geom.Vec2{sp.box.Min[0] + r, sp.centre()[1]}
+			ball = geom.Box2{Min: c.Sub(geom.Vec2{r, r}), Max: c.Add(geom.Vec2{r, r})}
+			label = geom.Box2{Min: geom.Vec2{ball.Max[0] + 0.8, c[1] - 1.7}, Max: geom.Vec2{sp.box.Max[0], c[1] + 1.7}}
+		}
+	}
+	pl.boxes = append(pl.boxes, ball, label)
+	s.circle("box", c, r)
+	s.text("ball", "middle", c.Add(geom.Vec2{0, 1.05}), no)
+	s.arrow(geom.Vec2{label.Min[0] + 1.3, (label.Min[1] + label.Max[1]) / 2}, b.Up)
+	s.text("way", "", geom.Vec2{label.Min[0] + 3.4, (label.Min[1]+label.Max[1])/2 + 1.0}, word)
+}
+
+// onMetal reports whether a blank point lies in the bend's zone, not in a slot across it.
+func onMetal(b *fold.Bend, p geom.Vec2) bool {
+	for _, z := range b.Zone {
+		if z.Contains(p) {
+			return true
+		}
+	}
+	return false
+}
+
+// stamp says which face is up, in the roomiest place of the base panel.
+func (sh *sheet) stamp(s *svg, f frame, pl *placer) {
+	p := sh.part
+	o := p.Blank.Box.Min
+	region := p.Panels[p.Base].Region
+	box := geom.EmptyBox2()
+	for _, v := range region.Outer {
+		box.Add(v)
+	}
+	under := map[string]string{"up": "it is the good face", "down": "the good face is underneath", "": "good face: not said"}[p.Spec.Sheet.Good]
+	centre := f.at(p.Panels[p.Base].Label.Sub(o))
+	big := 1.0
+	for ; big > leastStamp; big *= 0.85 {
+		w, h := 46*big, 14*big
+		best, found := math.Inf(1), geom.Vec2{}
+		for ix := range 15 {
+			for iy := range 15 {
+				v := geom.Vec2{box.Min[0] + (box.Max[0]-box.Min[0])*(float64(ix)+0.5)/15, box.Min[1] + (box.Max[1]-box.Min[1])*(float64(iy)+0.5)/15}
+				c := f.at(v.Sub(o))
+				if d := c.Sub(centre).Len(); d < best && region.Contains(v) &&
+					pl.free(geom.Box2{Min: c.Sub(geom.Vec2{w/2 + 1, h/2 + 1}), Max: c.Add(geom.Vec2{w/2 + 1, h/2 + 1})}) {
+					best, found = d, c
+				}
+			}
+		}
+		if !math.IsInf(best, 1) {
+			centre = found
+			break
+		}
+	}
+	big = max(big, leastStamp)
+	w, h := 46*big, 14*big
+	s.rect("box", centre[0]-w/2, centre[1]-h/2, w, h)
+	s.f(`<text class="stamp" font-size="%s" font-weight="700" text-anchor="middle" letter-spacing="%s" x="%s" y="%s">THIS FACE UP</text>`+"\n", num(5*big), num(0.25*big), num(centre[0]), num(centre[1]-0.2*big))
+	s.f(`<text class="stamp" font-size="%s" text-anchor="middle" x="%s" y="%s">%s</text>`+"\n", num(3*big), num(centre[0]), num(centre[1]+4.4*big), under)
+	pl.boxes = append(pl.boxes, geom.Box2{Min: centre.Sub(geom.Vec2{w / 2, h / 2}), Max: centre.Add(geom.Vec2{w / 2, h / 2})})
+}
+
+// numbers writes each hole's and corner's number beside it.
+func (sh *sheet) numbers(s *svg, f frame, pl *placer) {
+	s.f(`<g class="numbers">` + "\n")
+	mark := func(at geom.Vec2, text string) {
+		sp, ok := pl.near(at, textWidth(text, smallSize)+0.3, smallSize*0.95)
+		if !ok {
+			return
+		}
+		if sp.leader {
+			s.line("leader", at, sp.from)
+		}
+		s.text("small", "middle", geom.Vec2{sp.centre()[0], sp.box.Max[1] - 0.35}, text)
+	}
+	for i, h := range sh.m.holes {
+		if i >= maxNumbered {
+			break
+		}
+		r := h.diameter / 2 * sh.m.units.Scale() * f.scale
+		c := f.at(sh.m.mm(h.at))
+		mark(c.Add(geom.Vec2{r * 0.7, -r * 0.7}), fmt.Sprintf("H%d Ø%s", i+1, sh.fine(h.diameter*sh.m.units.Scale())))
+	}
+	n := 0
+	for _, c := range sh.m.contours {
+		n += len(c)
+	}
+	step := n/maxNumbered + 1
+	for _, c := range sh.m.contours {
+		for _, k := range c {
+			if k.no%step == 0 {
+				mark(f.at(sh.m.mm(k.at)), fmt.Sprint(k.no))
+			}
+		}
+	}
+	s.f("</g>\n")
+}
+
+// extensions are faint lines from each running dimension to the nearest thing it measures.
+func (sh *sheet) extensions(s *svg, f frame) {
+	for _, d := range sh.shown(1) {
+		s.line("extension", f.at(geom.Vec2{0, d.at}).Sub(geom.Vec2{1.5, 0}), f.at(geom.Vec2{d.reach, d.at}))
+	}
+	for _, d := range sh.shown(0) {
+		s.line("extension", f.at(geom.Vec2{d.at, 0}).Add(geom.Vec2{0, 1.5}), f.at(geom.Vec2{d.at, d.reach}))
+	}
+}
+
+// runningDims writes the dimensions from B at the left and from A below.
+func (sh *sheet) runningDims(s *svg, f frame) {
+	s.f(`<g class="dims">` + "\n")
+	style := func(d dim) string {
+		if d.strong {
+			return "dimb"
+		}
+		return "dim"
+	}
+	up, upAt := sh.spreadDims(1, f)
+	for i, d := range up {
+		y := f.origin[1] - upAt[i]
+		s.f(`<path %s d="M%s h-1.5 L%s %s h-0.8"/>`+"\n", attrs("dimline"), xy(f.at(geom.Vec2{0, d.at}).Sub(geom.Vec2{2, 0})), num(f.origin[0]-dimLeader+1.6), num(y))
+		s.text(style(d), "end", geom.Vec2{f.origin[0] - dimLeader + 0.3, y + 1.05}, d.text)
+	}
+	along, alongAt := sh.spreadDims(0, f)
+	for i, d := range along {
+		x := f.origin[0] + alongAt[i]
+		s.f(`<path %s d="M%s v1.5 L%s %s v0.8"/>`+"\n", attrs("dimline"), xy(f.at(geom.Vec2{d.at, 0}).Add(geom.Vec2{0, 2})), num(x), num(f.origin[1]+dimLeader-1.6))
+		if f.turned {
+			s.turned(style(d), "end", geom.Vec2{x + 1.05, f.origin[1] + dimLeader}, d.text)
+		} else {
+			s.text(style(d), "middle", geom.Vec2{x, f.origin[1] + dimLeader + 2.4}, d.text)
+		}
+	}
+	s.f("</g>\n")
+}

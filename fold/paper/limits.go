@@ -1,0 +1,39 @@
+package paper
+
+// Sizes on paper, in mm on the sheet unless said.
+const (
+	// margin is left white round every sheet; home printers need 5 to 10.
+	margin = 12.0
+	// textSize is the size of running text: 3.1 mm is about 9 point, read at
+	// half a metre.
+	textSize = 3.1
+	// smallSize is the size of corner numbers; nothing printed is smaller.
+	smallSize = 2.4
+	// rowHeight of the tables.
+	rowHeight = 4.6
+	// dimPitch is the least distance between the middles of two running dimensions.
+	dimPitch = 3.7
+	// dimLeader is how far a running dimension stands off the drawing.
+	dimLeader = 9.0
+	// sideWidth is the column beside the drawing.
+	sideWidth = 49.0
+
+	// leastStamp is how small the stamp may get: its small line is then 1.4 high.
+	leastStamp = 0.47
+	// maxBendRows is how many bends the first page's table takes.
+	maxBendRows = 24
+	// tangentsFrom is how wide a bend is on paper before its tangent lines are drawn.
+	tangentsFrom = 1.5
+
+	// maxDims is how many running dimensions one edge of a drawing takes; more
+	// stand in the table alone, and the sheet says so.
+	maxDims = 150
+	// maxNumbered is how many corners are numbered in the drawing; past it only
+	// every n-th one is. A sheet with more is cut by machine.
+	maxNumbered = 600
+)
+
+// gapWorth is how much of a seam's gap the rounding of the printed numbers may
+// cost before a further place is printed (mm). A scribed line is about 0.1 wide
+// and hand work holds 0.2.
+const gapWorth = 0.15

@@ -1,0 +1,16 @@
+// Package paper makes what is printed: the blank as a drawing to scale, and the
+// marking-out sheet, from which the blank can be laid out by hand with a rule
+// and a scriber. Everything is SVG with lengths in mm, so that a page prints at
+// the size it states.
+//
+// marks.go holds the numbers that are printed, sheet.go lays them out on paper,
+// draw.go and place.go make the drawing, tables.go the tables, svg.go writes.
+package paper
+
+import "dryfold/fold"
+
+// Options say how a sheet is printed.
+type Options struct {
+	Units     fold.Units // of every number on the sheet
+	TrueScale bool       // draw at 1:1, on as large a sheet as that takes
+}

@@ -1,0 +1,422 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// sheet is one marking-out sheet in the making.
+type sheet struct {
+	part  *fold.Part
+	rep   *fold.Report
+	opt   Options
+	m     marks
+	worth worth
+	cards []string // each bend's number
+	dims  [2][]dim
+}
+
+// page is one printed page.
+type page struct {
+	w, h float64
+	body svg
+}
+
+// MarkingOut is the marking-out sheet as one SVG file, its pages below one
+// another: see Sheets.
+func MarkingOut(p *fold.Part, rep *fold.Report, opt Options) ([]byte, error) {
+	pages, err := layOut(p, rep, opt)
+	if err != nil {
+		return nil, err
+	}
+	var all svg
+	w, y := 0.0, 0.0
+	for _, g := range pages {
+		all.f(`<g transform="translate(0 %s)">`+"\n", num(y))
+		all.Write(g.body.Bytes())
+		all.f("</g>\n")
+		w, y = max(w, g.w), y+g.h
+	}
+	return document(p.Spec.Name+", marking out", w, y, all.Bytes()), nil
+}
+
+// Sheets gives the marking-out sheet as one SVG file a page, for printing: first
+// the drawing with its running dimensions and bend table, then the tables of
+// corners, arcs, holes and seams. The first page is A4, upright or across, at a
+// stated scale, or larger where A4 has no room; with TrueScale as large as the
+// blank takes; the others are A4. A part that can't be folded is an error.
+func Sheets(p *fold.Part, rep *fold.Report, opt Options) ([][]byte, error) {
+	pages, err := layOut(p, rep, opt)
+	if err != nil {
+		return nil, err
+	}
+	var out [][]byte
+	for i, g := range pages {
+		out = append(out, document(fmt.Sprintf("%s, marking out, page %d of %d", p.Spec.Name, i+1, len(pages)), g.w, g.h, g.body.Bytes()))
+	}
+	return out, nil
+}
+
+func layOut(p *fold.Part, rep *fold.Report, opt Options) ([]*page, error) {
+	if !p.Foldable {
+		for _, t := range p.Troubles {
+			if t.Severity == fold.Stop {
+				return nil, fmt.Errorf("the blank can't be marked out until it can be folded: %s", t.Message)
+			}
+		}
+		return nil, fmt.Errorf("the blank can't be marked out until it can be folded")
+	}
+	sh := &sheet{part: p, rep: rep, opt: opt, cards: cardNumbers(p)}
+	sh.worth = chooseRounding(p, rep, opt.Units)
+	sh.m = sh.worth.marks
+	sh.dims = [2][]dim{sh.m.dims(0, sh.cards), sh.m.dims(1, sh.cards)}
+
+	first := sh.fit()
+	pages := []*page{sh.drawingPage(first)}
+	if !first.single {
+		pages = append(pages, sh.tablePages()...)
+	}
+	for i, g := range pages {
+		g.body.text("note", "end", geom.Vec2{g.w - margin, g.h - 6}, fmt.Sprintf("%s, page %d of %d", clip(p.Spec.Name, 2.8, 80), i+1, len(pages)))
+	}
+	return pages, nil
+}
+
+// frame is how the first page is divided.
+type frame struct {
+	w, h   float64
+	scale  float64 // paper mm per mm
+	origin geom.Vec2
+	left   float64 // gutter for the dimensions from B
+	below  float64 // gutter for the dimensions from A
+	turned bool    // the dimensions from A stand upright
+	bends  table
+	short  bool // the bend table stands on a later page
+	single bool // every table stands on the first page
+	foot   []string
+}
+
+// scales that are drawn, as how many mm one mm on paper stands for.
+var scales = []float64{0.2, 0.5, 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 250, 500, 1000, 2000, 5000, 10000, 20000}
+
+// papers are A4 to A0, upright and across.
+var papers = [][2]float64{{210, 297}, {297, 210}, {297, 420}, {420, 297}, {420, 594}, {594, 420}, {594, 841}, {841, 594}, {841, 1189}, {1189, 841}}
+
+const headHeight = 22.0
+
+// fit chooses paper and scale. A single A4 page with everything on it, if the
+// drawing is then at least 85 mm long and not much smaller than it could be;
+// else the smallest paper on which the drawing alone is at least 75 mm long. Of
+// a paper's two ways round, the one that gives the larger scale.
+func (sh *sheet) fit() frame {
+	size := sh.part.Blank.Box.Size()
+	long := max(size[0], size[1])
+	if sh.opt.TrueScale {
+		return sh.ownSize(1)
+	}
+	best := func(i int, single bool, least float64) *frame {
+		var best *frame
+		for _, wh := range papers[i : i+2] {
+			for _, s := range scales {
+				f := sh.frameOn(wh[0], wh[1], s, single)
+				if n := sh.needs(f); n[0] > f.w || n[1] > f.h {
+					continue
+				}
+				if (long*f.scale >= least || s == scales[0]) && (best == nil || f.scale > best.scale) {
+					best = &f
+				}
+				break
+			}
+		}
+		return best
+	}
+	single, apart := best(0, true, 85), best(0, false, 75)
+	if single != nil && (apart == nil || single.scale >= 0.6*apart.scale) {
+		return sh.arrange(*single)
+	}
+	for i := 0; i < len(papers); i += 2 {
+		if f := best(i, false, 75); f != nil {
+			return sh.arrange(*f)
+		}
+	}
+	for _, s := range scales {
+		if long/s < 900 {
+			return sh.ownSize(s)
+		}
+	}
+	return sh.ownSize(scales[len(scales)-1])
+}
+
+// ownSize is a frame on paper as large as the drawing takes at a scale.
+func (sh *sheet) ownSize(s float64) frame {
+	f := sh.frameOn(1e9, 1e9, s, false)
+	n := sh.needs(f)
+	f.w, f.h = max(210, math.Ceil(n[0])), max(297, math.Ceil(n[1]))
+	return sh.arrange(f)
+}
+
+// frameOn is the frame on a paper at a scale; needs says whether it fits.
+func (sh *sheet) frameOn(w, h, s float64, single bool) frame {
+	f := frame{w: w, h: h, scale: 1 / s, bends: sh.bendTable(), single: single}
+	for _, d := range sh.shown(1) {
+		f.left = max(f.left, textWidth(d.text, 2.9))
+	}
+	f.left += dimLeader + 2
+	wide, room := 0.0, sh.part.Blank.Box.Size()[0]*f.scale
+	high := 0.0
+	for _, d := range sh.shown(0) {
+		wide += textWidth(d.text, 2.9) + 1.5
+		high = max(high, textWidth(d.text, 2.9))
+	}
+	f.turned = wide > room*1.12
+	f.below = dimLeader + 5
+	if f.turned {
+		f.below = dimLeader + high + 2
+	}
+	f.short = len(f.bends.rows) > maxBendRows
+	f.foot = wrap(sh.cautions(), 2.8, min(w, 400)-2*margin)
+	return f
+}
+
+// shown are the running dimensions that the drawing carries.
+func (sh *sheet) shown(axis int) []dim {
+	d := sh.dims[axis]
+	if len(d) <= maxDims {
+		return d
+	}
+	var few []dim
+	for i, x := range d {
+		if x.strong && len(few) < maxDims || i == 0 || i == len(d)-1 {
+			few = append(few, x)
+		}
+	}
+	return few
+}
+
+// needs is the paper that a frame takes, margins included.
+func (sh *sheet) needs(f frame) geom.Vec2 {
+	size := sh.part.Blank.Box.Size().Mul(f.scale)
+	left, right := sh.overhang(0, f)
+	below, above := sh.overhang(1, f)
+	w := margin*2 + max(f.left, left) + size[0] + max(8, right) + 3 + sideWidth
+	drawing := max(10, above) + size[1] + max(f.below, below)
+	h := margin*2 + headHeight + max(drawing, sh.sideHeight()) + sh.footHeight(f)
+	return geom.Vec2{max(w, margin*2+186), h}
+}
+
+func (sh *sheet) footHeight(f frame) float64 {
+	h := 6 + float64(len(f.foot))*3.8
+	if !f.short {
+		h += f.bends.height(len(f.bends.rows)) + 2
+	}
+	if f.single {
+		h += flow(nil, sh.tables(), f.w-2*margin, 0, math.Inf(1), nil) + 1
+	}
+	return h
+}
+
+// arrange places the drawing in its frame.
+func (sh *sheet) arrange(f frame) frame {
+	f.foot = wrap(sh.cautions(), 2.8, f.w-2*margin)
+	// Spare room goes half before and half past the drawing, up to a limit.
+	size := sh.part.Blank.Box.Size().Mul(f.scale)
+	before, right := sh.overhang(0, f)
+	below, above := sh.overhang(1, f)
+	left, top := max(f.left, before), max(7, above)
+	wide := f.w - 2*margin - sideWidth - 3 - left - size[0] - max(8, right)
+	high := f.h - 2*margin - headHeight - sh.footHeight(f) - top - size[1] - max(f.below, below)
+	f.origin = geom.Vec2{margin + left + max(0, min(wide/2, 30)), margin + headHeight + top + max(0, min(high/2, 12)) + size[1]}
+	return f
+}
+
+// at carries a printed point (mm from the datum corner) to the paper.
+func (f frame) at(p geom.Vec2) geom.Vec2 {
+	return geom.Vec2{f.origin[0] + p[0]*f.scale, f.origin[1] - p[1]*f.scale}
+}
+
+// scaleName is "1 : 3" or "2 : 1".
+func (f frame) scaleName() string {
+	if f.scale > 1 {
+		return trim(f.scale, 2) + " : 1"
+	}
+	return "1 : " + trim(1/f.scale, 2)
+}
+
+// drawingPage draws the first page.
+func (sh *sheet) drawingPage(f frame) *page {
+	g := &page{w: f.w, h: f.h}
+	s := &g.body
+	s.rect("paper", 0, 0, f.w, f.h)
+	sh.header(s, f)
+	sh.drawing(s, f)
+	sh.side(s, f.w-margin-sideWidth, margin+headHeight+4)
+	y := f.h - margin - sh.footHeight(f) + 2
+	if !f.short {
+		f.bends.draw(s, margin, y, 0, len(f.bends.rows))
+		y += f.bends.height(len(f.bends.rows)) + 2
+	}
+	if f.single {
+		y = flow(s, sh.tables(), f.w-2*margin, y, math.Inf(1), nil) + 1
+	}
+	s.line("rule", geom.Vec2{margin, y - 1.5}, geom.Vec2{f.w - margin, y - 1.5})
+	for i, l := range f.foot {
+		s.text("note", "", geom.Vec2{margin, y + 2.6 + 3.8*float64(i)}, l)
+	}
+	return g
+}
+
+// header writes the part's name and what it is cut from.
+func (sh *sheet) header(s *svg, f frame) {
+	facts := [][2]string{
+		{"Blank", sh.m.say(sh.m.width) + " × " + sh.m.say(sh.m.height)},
+		{"Finished, overall", strings.Join([]string{sh.say(sh.rep.Finished.Size[0]), sh.say(sh.rep.Finished.Size[1]), sh.say(sh.rep.Finished.Size[2])}, " × ")},
+		{"Drawn", f.scaleName()},
+	}
+	x := f.w - margin
+	for i := len(facts) - 1; i >= 0; i-- {
+		w := max(textWidth(facts[i][0], textSize), textWidth(facts[i][1], 4.2)) + 3
+		x -= w
+		s.text("body", "", geom.Vec2{x, margin + 2.5}, facts[i][0])
+		s.text("fact", "", geom.Vec2{x, margin + 7.5}, facts[i][1])
+	}
+	s.title(sh.part.Spec.Name, x-margin-4)
+	s.text("body", "", geom.Vec2{margin, margin + 13}, sh.stock())
+	if n, first := sh.stops(); n > 0 {
+		s.text("bold", "", geom.Vec2{margin, margin + 17.5}, clip(fmt.Sprintf("NOT READY TO CUT: %d to put right. %s", n, first), textSize, f.w-2*margin))
+	}
+	s.line("rule", geom.Vec2{margin, margin + headHeight - 3}, geom.Vec2{f.w - margin, margin + headHeight - 3})
+}
+
+// stock says what the part is cut from, in a line.
+func (sh *sheet) stock() string {
+	metal := sh.part.Metal
+	if metal == "" {
+		metal = "metal not said"
+	}
+	first, n := utf8.DecodeRuneInString(metal)
+	metal = string(unicode.ToUpper(first)) + metal[n:]
+	return fmt.Sprintf("Marking out. %s, %s %s thick. All lengths in %s. Good face: %s.", metal, sh.fine(sh.part.Thickness), unitName(sh.m.units), unitName(sh.m.units), sh.goodFace())
+}
+
+func unitName(u fold.Units) string {
+	if u == fold.Inch {
+		return "inches"
+	}
+	return "mm"
+}
+
+func (sh *sheet) goodFace() string {
+	switch sh.part.Spec.Sheet.Good {
+	case "up":
+		return "this one"
+	case "down":
+		return "the other one, underneath"
+	}
+	return "not said"
+}
+
+// stops counts the report's stop troubles and gives the first one's message.
+func (sh *sheet) stops() (n int, first string) {
+	for _, t := range sh.rep.Troubles {
+		if t.Severity == fold.Stop.String() {
+			if n++; n == 1 {
+				first = t.Message
+			}
+		}
+	}
+	return n, first
+}
+
+// cautions that belong to marking out, cutting and the bends that follow.
+func (sh *sheet) cautions() string {
+	var down []string
+	for i, b := range sh.part.Bends {
+		if !b.Up {
+			down = append(down, sh.cards[i])
+		}
+	}
+	c := "Cautions. "
+	if len(down) > 12 {
+		c += "Carry the lines of the down bends over to the other face. "
+	} else if len(down) > 0 {
+		c += "Carry over to the other face, where they are bent from: " + strings.Join(down, ", ") + " (down). "
+	}
+	return c + "Scribe cut lines only; draw bend lines with a felt pen: a scribed bend line can crack. " +
+		"Fresh-cut sheet has razor edges: wear gloves while handling it and deburr before bending. " +
+		"Shield eyes and face at shears, grinders and drills, and ears at grinders. " +
+		"Brake: keep hands and feet clear of the leaf's swing, the counterweights and the clamp's pinch point; one person works the brake; see that all fingers used are seated and tight; never go past its capacity. " +
+		"These numbers give shape, not strength. Follow the machine's manual, local codes, and a qualified person where one is required."
+}
+
+// tables are those that stand after the bend table.
+func (sh *sheet) tables() []table {
+	out := sh.cornerTables()
+	if len(sh.rep.Seams) > 0 {
+		out = append(out, sh.seamTable())
+	}
+	if f := sh.bendTable(); len(f.rows) > maxBendRows {
+		out = append([]table{f}, out...)
+	}
+	return out
+}
+
+// tablePages lays the tables out on A4 pages.
+func (sh *sheet) tablePages() []*page {
+	const w, h = 210.0, 297.0
+	var pages []*page
+	fresh := func() (*svg, float64) {
+		g := &page{w: w, h: h}
+		pages = append(pages, g)
+		g.body.rect("paper", 0, 0, w, h)
+		g.body.title(sh.part.Spec.Name, w-2*margin)
+		g.body.text("body", "", geom.Vec2{margin, margin + 13}, sh.stock())
+		g.body.line("rule", geom.Vec2{margin, margin + 15.5}, geom.Vec2{w - margin, margin + 15.5})
+		return &g.body, margin + 19
+	}
+	s, y := fresh()
+	flow(s, sh.tables(), w-2*margin, y, h-margin-4, fresh)
+	return pages
+}
+
+// title writes a name as large as its room allows.
+func (s *svg) title(name string, room float64) {
+	size := 7.2
+	for size > 4 && textWidth(name, size)*1.05 > room {
+		size *= 0.95
+	}
+	s.f(`<text class="name" font-size="%s" font-weight="700" font-family="Georgia, Charter, 'Times New Roman', serif" x="%s" y="%s">%s</text>`+"\n",
+		num(size), num(margin), num(margin+6), escape(clip(name, size*1.05, room)))
+}
+
+// diagonals are two pairs of corners far apart along the blank's two diagonal
+// directions, with their distances in printed units.
+type diagonal struct {
+	a, b corner
+	d    float64
+}
+
+func (sh *sheet) diagonals() []diagonal {
+	c := sh.m.contours[0]
+	var out []diagonal
+	for _, dir := range []geom.Vec2{{sh.m.height, sh.m.width}, {sh.m.height, -sh.m.width}} {
+		lo, hi := c[0], c[0]
+		for _, k := range c {
+			if k.at.Dot(dir) < lo.at.Dot(dir) {
+				lo = k
+			}
+			if k.at.Dot(dir) > hi.at.Dot(dir) {
+				hi = k
+			}
+		}
+		if lo.no != hi.no {
+			out = append(out, diagonal{lo, hi, math.Hypot(hi.at[0]-lo.at[0], hi.at[1]-lo.at[1])})
+		}
+	}
+	return out
+}

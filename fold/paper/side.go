@@ -1,0 +1,74 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+
+	"dryfold/fold/geom"
+)
+
+// sideHeight is about how high the column beside the drawing is.
+func (sh *sheet) sideHeight() float64 {
+	var s svg
+	return sh.side(&s, 0, 0) + 4
+}
+
+// side writes the column beside the drawing: how to lay out, how to prove it
+// square, what to check, the kinds of line, and what the rounding is worth.
+// It returns where it ends.
+func (sh *sheet) side(s *svg, x, y float64) float64 {
+	para := func(t string) {
+		for _, l := range wrap(t, textSize, sideWidth-1) {
+			s.text("body", "", geom.Vec2{x, y + 3}, l)
+			y += 4.1
+		}
+		y += 0.8
+	}
+	head := func(t string) {
+		s.text("head", "", geom.Vec2{x, y + 4}, t)
+		y += 6
+	}
+	row := func(label, value string, box bool) {
+		s.line("hair", geom.Vec2{x, y}, geom.Vec2{x + sideWidth, y})
+		right := x + sideWidth
+		if box {
+			s.rect("box", right-3, y+0.9, 2.8, 2.8)
+			right -= 5
+		}
+		s.text("body", "", geom.Vec2{x, y + 3.3}, label)
+		s.text("bold", "end", geom.Vec2{right, y + 3.3}, value)
+		y += rowHeight
+	}
+	m := &sh.m
+	head("Lay out")
+	para("Take a sheet with edges A and B straight and square. Measure everything from A and from B, never from mark to mark.")
+	head("Prove it square")
+	row("Sheet, both diagonals", m.say(math.Hypot(m.width, m.height)), false)
+	for _, d := range sh.diagonals() {
+		row(fmt.Sprintf("Corner %d to %d", d.a.no, d.b.no), m.say(d.d), false)
+	}
+	y += 2.5
+	head("Check before bending")
+	row("From A, overall", m.say(m.width), true)
+	row("From B, overall", m.say(m.height), true)
+	row("Thickness", sh.fine(sh.part.Thickness), true)
+	y += 2.5
+	head("Lines")
+	for _, l := range []struct{ class, what string }{
+		{"outline", "cut"}, {"bendline", "middle of a bend"}, {"tangent", "edge of a bend"}, {"centre", "middle of a hole"},
+		{"diagonal", "diagonal to measure"}, {"datum", "datum edge A or B"}} {
+		if l.class == "centre" && len(m.holes) == 0 {
+			continue
+		}
+		s.line(l.class, geom.Vec2{x, y + 2}, geom.Vec2{x + 10, y + 2})
+		s.text("body", "", geom.Vec2{x + 13, y + 3}, l.what)
+		y += 4.3
+	}
+	y += 2.5
+	head("What the numbers are worth")
+	para(sh.worth.say(sh))
+	if n := len(sh.dims[0]) + len(sh.dims[1]); len(sh.dims[0]) > maxDims || len(sh.dims[1]) > maxDims {
+		para(fmt.Sprintf("There are %d running dimensions: the drawing carries those of the bends, the tables all.", n))
+	}
+	return y
+}

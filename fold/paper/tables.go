@@ -1,0 +1,283 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// table is a printed table. Its rows are text; a cell that starts with "↑" or
+// "↓" gets a drawn arrow instead of the character.
+type table struct {
+	class string // names its group in the drawing
+	title string
+	cols  []column
+	rows  [][]string
+}
+
+type column struct {
+	head  string
+	width float64
+	right bool
+	bold  bool
+}
+
+func (t *table) width() float64 {
+	w := 0.0
+	for _, c := range t.cols {
+		w += c.width
+	}
+	return w
+}
+
+// height of a stretch of n rows with its head.
+func (t *table) height(n int) float64 {
+	h := rowHeight * float64(n+1)
+	if t.title != "" {
+		h += 6
+	}
+	return h + 3
+}
+
+// draw writes rows from..to with the head, its top left corner at x, y.
+func (t *table) draw(s *svg, x, y float64, from, to int) {
+	s.f(`<g class="%s">`+"\n", t.class)
+	if t.title != "" {
+		title := t.title
+		if from > 0 {
+			title += ", on"
+		}
+		s.text("head", "", geom.Vec2{x, y + 4}, title)
+		y += 6
+	}
+	y = t.row(s, "th", x, y, t.heads())
+	s.line("rule", geom.Vec2{x, y}, geom.Vec2{x + t.width(), y})
+	for i := from; i < to; i++ {
+		y = t.row(s, "row", x, y, t.rows[i])
+		s.line("hair", geom.Vec2{x, y}, geom.Vec2{x + t.width(), y})
+	}
+	s.f("</g>\n")
+}
+
+func (t *table) heads() []string {
+	var h []string
+	for _, c := range t.cols {
+		h = append(h, c.head)
+	}
+	return h
+}
+
+func (t *table) row(s *svg, class string, x, y float64, cells []string) float64 {
+	s.f(`<g class="%s">`+"\n", class)
+	base := y + rowHeight - 1.35
+	for i, c := range t.cols {
+		style, size := "body", textSize
+		if class == "th" {
+			style, size = "note", 2.8
+		} else if c.bold {
+			style = "bold"
+		}
+		text := cells[i]
+		p := geom.Vec2{x, base}
+		room := c.width - 1
+		if rest, up := strings.CutPrefix(text, "↑ "); up || strings.HasPrefix(text, "↓ ") {
+			if !up {
+				rest = strings.TrimPrefix(text, "↓ ")
+			}
+			s.arrow(geom.Vec2{x + 1.2, base - 1.1}, up)
+			p[0] += 3.4
+			room -= 3.4
+			text = rest
+		}
+		anchor := ""
+		if c.right {
+			p[0] = x + c.width - 2
+			anchor = "end"
+		}
+		s.text(style, anchor, p, clip(text, size, room))
+		x += c.width
+	}
+	s.f("</g>\n")
+	return y + rowHeight
+}
+
+// flow lays tables out in a width from y down, side by side where they fit, long
+// ones in several columns. Below bottom it goes on where fresh says. With no
+// drawing it only measures. It returns where it ends.
+func flow(s *svg, tables []table, width, y, bottom float64, fresh func() (*svg, float64)) float64 {
+	const gap = 5.0
+	x, shelf := 0.0, 0.0 // where the next table stands, and the height of those beside it
+	for _, t := range tables {
+		cols := max(1, int((width+gap)/(t.width()+gap)))
+		n := len(t.rows)
+		per := max((n+cols-1)/cols, min(n, 6))
+		for from := 0; from < n; {
+			if x > 0 && x+t.width() > width {
+				x, y, shelf = 0, y+shelf+2, 0
+			}
+			rows := min(per, n-from)
+			if y+t.height(rows) > bottom {
+				room := int((bottom - y - t.height(0)) / rowHeight)
+				if room < min(rows, 4) && fresh != nil {
+					if shelf == 0 || x == 0 {
+						s, y = fresh()
+					} else {
+						x, y, shelf = 0, y+shelf+2, 0
+					}
+					continue
+				}
+				rows = min(rows, room)
+			}
+			if s != nil {
+				t.draw(s, margin+x, y, from, from+rows)
+			}
+			from += rows
+			x += t.width() + gap
+			shelf = max(shelf, t.height(rows))
+		}
+	}
+	return y + shelf + 2
+}
+
+// bendTable has a row for each bend, in the order of its first swing.
+func (sh *sheet) bendTable() table {
+	m := &sh.m
+	t := table{class: "bends", title: "Bend lines: draw, do not scribe", cols: []column{
+		{"No.", 10, false, true}, {"Bend", 33, false, false}, {"Way", 14, false, false}, {"Angle from flat", 22, true, false},
+		{"Inside radius", 20, true, false}, {"K", 11, true, false},
+		{"1st end from A", 24, true, false}, {"from B", 14, true, false}, {"2nd end from A", 24, true, false}, {"from B", 14, true, false}}}
+	done := make([]bool, len(sh.part.Bends))
+	add := func(i int) {
+		if done[i] {
+			return
+		}
+		done[i] = true
+		b := &sh.part.Bends[i]
+		e := m.bends[i].ends
+		t.rows = append(t.rows, []string{sh.cards[i], b.Name, way(b.Up), degrees(b.Angle) + "°", sh.fine(b.Radius), trim(b.K, 4),
+			m.say(e[0][0]), m.say(e[0][1]), m.say(e[1][0]), m.say(e[1][1])})
+	}
+	for _, s := range sh.part.Swings {
+		for _, b := range s.Bends {
+			add(b)
+		}
+	}
+	for i := range sh.part.Bends {
+		add(i)
+	}
+	return t
+}
+
+func way(up bool) string {
+	if up {
+		return "↑ up"
+	}
+	return "↓ down"
+}
+
+// degrees writes an angle with as many places as it needs, at most two.
+func degrees(a geom.Angle) string { return trim(a.Degrees(), 2) }
+
+// trim writes a number with at most so many places.
+func trim(x float64, places int) string {
+	t := fmt.Sprintf("%.*f", places, x)
+	if strings.Contains(t, ".") {
+		t = strings.TrimRight(strings.TrimRight(t, "0"), ".")
+	}
+	return t
+}
+
+// fine writes a length that is not marked out (a radius, a gap): to 0.01 mm or 0.0001 in.
+func (sh *sheet) fine(mm float64) string {
+	if sh.m.units == fold.Inch {
+		return trim(mm/25.4, 4)
+	}
+	return trim(mm, 3)
+}
+
+// cornerTables list the corners of each contour, and the arcs.
+func (sh *sheet) cornerTables() []table {
+	m := &sh.m
+	var out []table
+	arcs := table{class: "arcs", title: "Arcs", cols: []column{
+		{"to No.", 11, false, true}, {"through: from A", 23, true, false}, {"from B", 15, true, false},
+		{"centre: from A", 22, true, false}, {"from B", 15, true, false}, {"radius", 15, true, false}}}
+	for i, c := range m.contours {
+		t := table{class: "corners", title: "Corners of the outline", cols: []column{
+			{"No.", 11, false, true}, {"from A", 16, true, false}, {"from B", 16, true, false}}}
+		if i > 0 {
+			t.class, t.title = "cutout", fmt.Sprintf("Cutout %d", i)
+		}
+		for _, k := range c {
+			no := fmt.Sprint(k.no)
+			if k.arc != nil {
+				no += " arc"
+				r := []string{fmt.Sprint(k.no), m.say(k.through[0]), m.say(k.through[1]), "", "", "straight"}
+				if k.radius > 0 {
+					r[3], r[4], r[5] = m.say(k.centre[0]), m.say(k.centre[1]), m.say(k.radius)
+				}
+				arcs.rows = append(arcs.rows, r)
+			}
+			t.rows = append(t.rows, []string{no, m.say(k.at[0]), m.say(k.at[1])})
+		}
+		out = append(out, t)
+	}
+	if len(arcs.rows) > 0 {
+		out = append(out, arcs)
+	}
+	if len(m.holes) > 0 {
+		t := table{class: "holes", title: "Holes", cols: []column{
+			{"No.", 11, false, true}, {"from A", 16, true, false}, {"from B", 16, true, false}, {"diameter", 18, true, false}}}
+		for i, h := range m.holes {
+			t.rows = append(t.rows, []string{fmt.Sprintf("H%d", i+1), m.say(h.at[0]), m.say(h.at[1]), sh.fine(h.diameter * m.units.Scale())})
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// seamTable says which cut edges meet once the part is folded.
+func (sh *sheet) seamTable() table {
+	t := table{class: "seams", title: "Edges that meet, as finished", cols: []column{
+		{"Seam", 40, false, false}, {"edge", 18, false, true}, {"meets edge", 20, false, true}, {"long", 16, true, false},
+		{"least gap", 17, true, false}, {"largest gap", 19, true, false}, {"joined", 30, false, false}}}
+	for _, s := range sh.rep.Seams {
+		join := s.Join
+		if s.Open {
+			join = strings.TrimSpace(join + " left open")
+		}
+		t.rows = append(t.rows, []string{s.Name, sh.edgeName(s.Seam.EdgeA), sh.edgeName(s.Seam.EdgeB),
+			sh.say(s.Length), sh.say2(s.GapMin), sh.say2(s.GapMax), join})
+	}
+	return t
+}
+
+// edgeName names the outline's edge that holds a stretch, by the corners at its ends.
+func (sh *sheet) edgeName(e [2]geom.Vec2) string {
+	mid := e[0].Add(e[1]).Mul(0.5).Sub(sh.part.Blank.Box.Min)
+	best, name := math.Inf(1), ""
+	for _, c := range sh.m.contours {
+		for i, k := range c {
+			before := c[(i+len(c)-1)%len(c)]
+			d, _ := geom.SegmentDistance(mid, sh.m.mm(before.at), sh.m.mm(k.at))
+			if k.arc != nil && k.radius > 0 {
+				d = math.Abs(mid.Sub(sh.m.mm(k.centre)).Len() - k.radius*sh.m.units.Scale())
+			}
+			if d < best-1e-9 {
+				best, name = d, fmt.Sprintf("%d–%d", before.no, k.no)
+			}
+		}
+	}
+	return name
+}
+
+// say and say2 write a length in mm in the sheet's units, to its places and to one more.
+func (sh *sheet) say(mm float64) string { return sh.m.say(mm / sh.m.units.Scale()) }
+
+func (sh *sheet) say2(mm float64) string {
+	m := marks{units: sh.m.units, places: max(2, sh.m.places)}
+	return m.say(mm / m.units.Scale())
+}
