@@ -7,6 +7,13 @@ const (
 	// a million rounded products stay well under it.
 	areaNoise = 1e-9
 
+	// certified: a quick distance is taken when its upper and lower bound are this
+	// close. Above rounding on a sheet of a few metres (else the slow way is gone), a
+	// hundredth of the 1e-9 mm that distances are tested to.
+	certified = 1e-11
+	// parallel: edges whose cross product is shorter than this are parallel; what the
+	// depth can be out by is this times their length.
+	parallel = 1e-13
 	// slowLimit: the slow way to triangulate, of order n^2 to n^3, is tried up to this
 	// many points (a second or so).
 	slowLimit = 2000

@@ -31,7 +31,7 @@ func Triangulate(r geom.Region) [][3]int {
 	}
 	s.run()
 	tris := s.triangles()
-	off := func(t [][3]int) float64 { return math.Abs(coverage(s.pts, t) - r.Area()) }
+	off := func(t [][3]int) float64 { return math.Abs(coverage(s.pts, t) - s.area) }
 	if len(s.order) <= slowLimit && (len(tris) != s.want || off(tris) > areaNoise*s.boxArea()) {
 		if t := clipEars(s.pts, s.loops); off(t) < off(tris) {
 			return t
@@ -66,6 +66,7 @@ type sweep struct {
 	next, prev []int   // -1 for points left out
 	order      []int   // points from left to right
 	want       int     // triangles of a simple region
+	area       float64 // of the outline less the holes
 
 	status []int // lower edges (material above them) that the sweep line cuts, from low to high
 	helper []int // of an edge: the last point met above it
@@ -90,6 +91,11 @@ func newSweep(r geom.Region) *sweep {
 			slices.Reverse(loop)
 		}
 		s.loops = append(s.loops, loop)
+		if a := math.Abs(l.Area()); k == 0 {
+			s.area += a
+		} else {
+			s.area -= a
+		}
 	}
 	n := len(s.pts)
 	s.next, s.prev = make([]int, n), make([]int, n)

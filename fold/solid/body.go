@@ -1,0 +1,171 @@
+package solid
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"dryfold/fold/geom"
+)
+
+// Body is a solid made of convex pieces (which may overlap), with a tree of balls
+// round them. It does not change once made; Place puts it anywhere in space.
+type Body struct {
+	Pieces []Convex
+	balls  []ball
+}
+
+// ball holds the pieces of one half of one half ... of the list.
+type ball struct {
+	centre geom.Vec3
+	radius float64
+}
+
+// NewBody keeps the pieces, in an order of its own. No pieces make a body that is
+// infinitely far from everything.
+func NewBody(pieces []Convex) *Body {
+	b := &Body{Pieces: slices.Clone(pieces)}
+	b.balls = make([]ball, max(2*len(pieces)-1, 0))
+	if len(pieces) > 0 {
+		b.build(0, 0, len(pieces))
+	}
+	return b
+}
+
+// build sorts pieces lo..hi across their longest extent, halves them, and sets ball k.
+// The first half's ball is k+1, the second's k+2*half.
+func (b *Body) build(k, lo, hi int) {
+	part := b.Pieces[lo:hi]
+	if hi-lo == 1 {
+		b.balls[k] = ball{part[0].Centre, part[0].Radius}
+		return
+	}
+	box := geom.EmptyBox3()
+	for i := range part {
+		box.Add(part[i].Centre)
+	}
+	size, axis := box.Size(), 0
+	for i := range size {
+		if size[i] > size[axis] {
+			axis = i
+		}
+	}
+	slices.SortStableFunc(part, func(p, q Convex) int { return cmp.Compare(p.Centre[axis], q.Centre[axis]) })
+	mid := (lo + hi) / 2
+	left, right := k+1, k+2*(mid-lo)
+	b.build(left, lo, mid)
+	b.build(right, mid, hi)
+	// The lesser of the ball about the pieces' points' box and the one round both halves.
+	pts := geom.EmptyBox3()
+	for i := range part {
+		for _, p := range part[i].Points {
+			pts.Add(p)
+		}
+	}
+	c, r2 := pts.Min.Add(pts.Max).Mul(0.5), 0.0
+	for i := range part {
+		for _, p := range part[i].Points {
+			d := p.Sub(c)
+			r2 = max(r2, d.Dot(d))
+		}
+	}
+	b.balls[k] = ball{c, math.Sqrt(r2)}
+}
+
+// Placed is a body somewhere in space. It moves its pieces only when they are
+// asked for, so it must not be used by two goroutines at once.
+type Placed struct {
+	Body  *Body
+	Frame geom.Frame
+	moved []Convex
+}
+
+// Place puts the body's local coordinates at a frame.
+func (b *Body) Place(f geom.Frame) *Placed { return &Placed{Body: b, Frame: f} }
+
+// Piece is one piece in space.
+func (p *Placed) Piece(i int) *Convex {
+	if p.moved == nil {
+		p.moved = make([]Convex, len(p.Body.Pieces))
+	}
+	if p.moved[i].Points == nil {
+		p.moved[i] = p.Body.Pieces[i].Move(p.Frame)
+	}
+	return &p.moved[i]
+}
+
+// Ball holds the whole body; a negative radius where there is none.
+func (p *Placed) Ball() (centre geom.Vec3, radius float64) {
+	if len(p.Body.balls) == 0 {
+		return p.Frame.O, -1
+	}
+	return p.Frame.Point(p.Body.balls[0].centre), p.Body.balls[0].radius
+}
+
+// Between is the least signed distance over the pairs of pieces of two bodies, if
+// it is under limit, else false. IA and IB are the pieces.
+func Between(a, b *Placed, limit float64) (c Contact, ia, ib int, ok bool) {
+	if len(a.Body.Pieces) == 0 || len(b.Body.Pieces) == 0 {
+		return Contact{D: math.Inf(1)}, 0, 0, false
+	}
+	s := search{a: a, b: b, best: Contact{D: limit}}
+	// b's balls are seen in a's coordinates.
+	s.rel = inFrame(a.Frame, b.Frame)
+	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.apart(0, 0))
+	return s.best, s.ia, s.ib, s.found
+}
+
+// inFrame is frame g in f's coordinates.
+func inFrame(f, g geom.Frame) geom.Frame {
+	return geom.Frame{X: f.LocalVector(g.X), Y: f.LocalVector(g.Y), Z: f.LocalVector(g.Z), O: f.LocalPoint(g.O)}
+}
+
+type search struct {
+	a, b   *Placed
+	rel    geom.Frame
+	best   Contact
+	ia, ib int
+	found  bool
+}
+
+// apart is a lower bound of the distance of what two balls hold.
+func (s *search) apart(i, j int) float64 {
+	p, q := &s.a.Body.balls[i], &s.b.Body.balls[j]
+	return p.centre.Sub(s.rel.Point(q.centre)).Len() - p.radius - q.radius
+}
+
+func (s *search) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
+	if bound >= s.best.D {
+		return
+	}
+	na, nb := ahi-alo, bhi-blo
+	if na == 1 && nb == 1 {
+		if c, ok := Nearer(s.a.Piece(alo), s.b.Piece(blo), s.best.D); ok {
+			s.best, s.ia, s.ib, s.found = c, alo, blo, true
+		}
+		return
+	}
+	if nb == 1 || na > 1 && s.a.Body.balls[i].radius >= s.b.Body.balls[j].radius {
+		mid := (alo + ahi) / 2
+		l, r := i+1, i+2*(mid-alo)
+		dl, dr := s.apart(l, j), s.apart(r, j)
+		if dl <= dr {
+			s.walk(l, alo, mid, j, blo, bhi, dl)
+			s.walk(r, mid, ahi, j, blo, bhi, dr)
+		} else {
+			s.walk(r, mid, ahi, j, blo, bhi, dr)
+			s.walk(l, alo, mid, j, blo, bhi, dl)
+		}
+		return
+	}
+	mid := (blo + bhi) / 2
+	l, r := j+1, j+2*(mid-blo)
+	dl, dr := s.apart(i, l), s.apart(i, r)
+	if dl <= dr {
+		s.walk(i, alo, ahi, l, blo, mid, dl)
+		s.walk(i, alo, ahi, r, mid, bhi, dr)
+	} else {
+		s.walk(i, alo, ahi, r, mid, bhi, dr)
+		s.walk(i, alo, ahi, l, blo, mid, dl)
+	}
+}

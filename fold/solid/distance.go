@@ -1,0 +1,181 @@
+package solid
+
+import (
+	"math"
+
+	"dryfold/fold/geom"
+)
+
+// Contact says how two bodies a and b lie to each other.
+type Contact struct {
+	// D is the least distance where they are apart; where they overlap, minus the
+	// length of the shortest move of one of them that parts them.
+	D float64
+	// A and B are nearest points of a and b. Where they overlap, points whose
+	// difference is D*N: the move of a by -D*N brings them together.
+	A, B geom.Vec3
+	// N is the unit direction from b towards a: along it (and against it, seen from b)
+	// the bodies part the fastest. The slab between them across N is D wide.
+	N geom.Vec3
+}
+
+// Flip tells the same with a and b exchanged.
+func (c Contact) Flip() Contact { return Contact{c.D, c.B, c.A, c.N.Mul(-1)} }
+
+// Distance is the signed distance of two convex bodies, right to certified (limits.go)
+// where they are apart, and to rounding where they overlap.
+//
+// The answer of the quick iteration is taken only with its certificate: a pair of
+// points gives a distance not less than the true one, the slab across their direction one not
+// greater. Where the two differ, and where the bodies overlap, face normals and
+// edge pairs are gone through one by one.
+func Distance(a, b *Convex) Contact {
+	if c, ok := iterate(a, b, math.Inf(1)); ok {
+		return c
+	}
+	c := widest(a, b, math.Inf(1))
+	if c.D <= 0 {
+		return c
+	}
+	return features(a, b)
+}
+
+// Nearer is Distance if that is under limit, and false if it is not, which is
+// often told the sooner.
+func Nearer(a, b *Convex, limit float64) (Contact, bool) {
+	if a.Centre.Sub(b.Centre).Len()-a.Radius-b.Radius >= limit {
+		return Contact{}, false
+	}
+	if limit > 0 {
+		if c, ok := iterate(a, b, limit); ok {
+			return c, c.D < limit
+		}
+	}
+	c := widest(a, b, limit)
+	if c.D >= limit {
+		return c, false
+	}
+	if c.D > 0 {
+		c = features(a, b)
+	}
+	return c, c.D < limit
+}
+
+// slab is the width of the gap between a and b across n, negative where their
+// shadows on n overlap, with n from b towards a.
+func slab(a, b *Convex, n geom.Vec3) (gap float64, ia, ib int) {
+	ra, ia := a.Support(n.Mul(-1))
+	rb, ib := b.Support(n)
+	return -ra - rb, ia, ib
+}
+
+// widest is the widest slab between the bodies over the normals of the faces of
+// their Minkowski difference: the faces of both, and the planes of an edge of each. It
+// is exact where they overlap; where they are apart it is a lower bound.
+// It stops at the first slab of limit or more.
+func widest(a, b *Convex, limit float64) Contact {
+	best := Contact{D: math.Inf(-1)}
+	var ia, ib int
+	try := func(n geom.Vec3) bool {
+		d, i, j := slab(a, b, n)
+		if d > best.D {
+			best.D, best.N = d, n
+			ia, ib = i, j
+		}
+		return d >= limit
+	}
+	done := false
+	for _, n := range a.Normals {
+		if done = try(n.Mul(-1)); done {
+			break
+		}
+	}
+	if !done {
+		for _, n := range b.Normals {
+			if done = try(n); done {
+				break
+			}
+		}
+	}
+	centre := a.Centre.Sub(b.Centre)
+cross:
+	for _, d := range a.Dirs {
+		if done {
+			break
+		}
+		for _, e := range b.Dirs {
+			n := d.Cross(e)
+			l := n.Len()
+			if l < parallel {
+				continue
+			}
+			n = n.Mul(1 / l)
+			if l < 0.1 { // made square to d again, for edges that are nearly parallel
+				n = n.Sub(d.Mul(n.Dot(d))).Normalize()
+			}
+			// The shadows' overlap from one side and from the other.
+			alo, ahi := a.reach(n)
+			blo, bhi := b.reach(n)
+			up, down := alo-bhi, blo-ahi
+			if max(up, down) <= best.D {
+				continue
+			}
+			if up < down || up == down && n.Dot(centre) < 0 {
+				n = n.Mul(-1)
+			}
+			if try(n) {
+				break cross
+			}
+		}
+	}
+	// A pair of points D*N apart: a's deepest point and the plane's foot, or the other way.
+	best.A = a.Points[ia]
+	best.B = best.A.Sub(best.N.Mul(best.D))
+	if pb := b.Points[ib]; !nearFace(b, best.B) {
+		if other := pb.Add(best.N.Mul(best.D)); nearFace(a, other) {
+			best.A, best.B = other, pb
+		} else {
+			// An edge of each: the points where they pass each other.
+			best.A, best.B = passing(a, b, best)
+		}
+	}
+	return best
+}
+
+// nearFace: p lies in the body to within rounding of its size.
+func nearFace(c *Convex, p geom.Vec3) bool {
+	for _, n := range c.Normals {
+		r, _ := c.Support(n)
+		if n.Dot(p) > r+1e-9*(1+c.Radius) {
+			return false
+		}
+	}
+	return true
+}
+
+// passing finds the nearest pair of points of edges that lie in the two faces of a slab.
+func passing(a, b *Convex, c Contact) (geom.Vec3, geom.Vec3) {
+	la, _ := a.Support(c.N.Mul(-1))
+	lb, _ := b.Support(c.N)
+	tol := 1e-9 * (1 + a.Radius + b.Radius)
+	best := math.Inf(1)
+	pa, pb := c.A, c.B
+	shift := c.N.Mul(c.D)
+	for _, e := range a.Edges {
+		p, q := a.Points[e[0]], a.Points[e[1]]
+		if -la+tol < c.N.Dot(p) || -la+tol < c.N.Dot(q) {
+			continue
+		}
+		for _, g := range b.Edges {
+			r, s := b.Points[g[0]], b.Points[g[1]]
+			if c.N.Dot(r) < lb-tol || c.N.Dot(s) < lb-tol {
+				continue
+			}
+			x, y := segments(p, q, r.Add(shift), s.Add(shift))
+			if d := x.Sub(y).Len(); d < best {
+				best, pa, pb = d, x, y.Sub(shift)
+			}
+		}
+	}
+	return pa, pb
+}

@@ -1,0 +1,225 @@
+package solid
+
+import (
+	"encoding/csv"
+	"math"
+	"math/rand"
+	"os"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"dryfold/fold/geom"
+)
+
+func box(x0, x1, y0, y1, z0, z1 float64) Convex {
+	return Prism(geom.Loop{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}, z0, z1, geom.Identity())
+}
+
+func readCSV(t testing.TB, path string) [][]string {
+	f, err := os.Open(path)
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	return rows[1:]
+}
+
+func number(t testing.TB, s string) float64 {
+	v, err := strconv.ParseFloat(s, 64)
+	require.NoError(t, err)
+	return v
+}
+
+// tray13 is the tray of testdata/oracle: 13 boxes.
+func tray13(t testing.TB) map[string]Convex {
+	out := map[string]Convex{}
+	for _, r := range readCSV(t, "testdata/oracle/tray13_boxes.csv") {
+		var v [15]float64
+		for i := range v {
+			v[i] = number(t, r[i+1])
+		}
+		vec := func(k int) geom.Vec3 { return geom.Vec3{v[k], v[k+1], v[k+2]} }
+		hu, hv, hw := v[12], v[13], v[14]
+		out[r[0]] = Prism(geom.Loop{{-hu, -hv}, {hu, -hv}, {hu, hv}, {-hu, hv}}, -hw, hw,
+			geom.Frame{X: vec(3), Y: vec(6), Z: vec(9), O: vec(0)})
+	}
+	return out
+}
+
+// Exact values by a long-double program (testdata/oracle/README.md).
+func TestTray13Distances(t *testing.T) {
+	boxes := tray13(t)
+	require.Len(t, boxes, 13)
+	rows := readCSV(t, "testdata/oracle/tray13_dist_oracle.csv")
+	require.Len(t, rows, 78)
+	for _, r := range rows {
+		a, b, want := boxes[r[0]], boxes[r[1]], number(t, r[2])
+		for name, got := range map[string]Contact{"distance": Distance(&a, &b), "features": features(&a, &b)} {
+			require.InDelta(t, want, got.D, 1e-9, "%s %s-%s", name, r[0], r[1])
+			require.InDelta(t, want, got.A.Sub(got.B).Len(), 1e-9)
+		}
+	}
+}
+
+func randomFrame(r *rand.Rand, spread float64) geom.Frame {
+	v := func(s float64) geom.Vec3 {
+		return geom.Vec3{r.NormFloat64() * s, r.NormFloat64() * s, r.NormFloat64() * s}
+	}
+	f := geom.Frame{X: v(1), Y: v(1), O: v(spread)}
+	if r.Intn(3) == 0 { // parallel and square faces are the daily case
+		f = geom.Identity()
+		if r.Intn(2) == 0 {
+			f = geom.Frame{X: geom.Vec3{0, 0, 1}, Y: geom.Vec3{1, 0, 0}, Z: geom.Vec3{0, 1, 0}}
+		}
+		if r.Intn(3) == 0 { // turned by next to nothing
+			f.Y = f.Y.Add(v(1e-8))
+		}
+		f.O = v(spread)
+	}
+	return f.Orthonormal()
+}
+
+// randomConvex makes planks, slivers, blocks, frustums.
+func randomConvex(r *rand.Rand, spread float64) Convex {
+	f := randomFrame(r, spread)
+	thick := logUniform(r, 0.01, 10)
+	switch r.Intn(4) {
+	case 0:
+		a, b := logUniform(r, 0.1, 300), logUniform(r, 0.01, 300)
+		return Prism(geom.Loop{{0, 0}, {a, 0}, {a, b}, {0, b}}, 0, thick, f)
+	case 1:
+		return Prism(circle(geom.Vec2{}, logUniform(r, 0.01, 100), 3+r.Intn(12), r.Float64()), 0, thick, f)
+	case 2: // sliver
+		a := logUniform(r, 1, 500)
+		return Prism(geom.Loop{{0, 0}, {a, 0}, {a * r.Float64(), logUniform(r, 1e-6, 1)}}, 0, thick, f)
+	}
+	flat := func() []geom.Vec2 {
+		n := 1 + r.Intn(7)
+		out := make([]geom.Vec2, n)
+		s := logUniform(r, 0.01, 50)
+		for i := range out {
+			out[i] = geom.Vec2{r.NormFloat64() * s, r.NormFloat64() * s}
+		}
+		return out
+	}
+	return Frustum(append(flat(), geom.Vec2{0, 1}), flat(), 0, thick, f)
+}
+
+// TestDistanceAgainstFeatures: both ways of finding it agree, the points lie in the
+// bodies and the slab between them proves that none are nearer.
+func TestDistanceAgainstFeatures(t *testing.T) {
+	r := newRand(t)
+	apart := 0
+	for range 6000 {
+		a, b := randomConvex(r, 80), randomConvex(r, 80)
+		c := Distance(&a, &b)
+		require.InDelta(t, 1, c.N.Len(), 1e-12)
+		require.InDelta(t, math.Abs(c.D), c.A.Sub(c.B).Len(), 1e-8)
+		gap, _, _ := slab(&a, &b, c.N)
+		require.InDelta(t, c.D, gap, 1e-8, "the slab is a proof")
+		if c.D > 0 {
+			apart++
+			require.InDelta(t, features(&a, &b).D, c.D, 1e-9)
+		}
+		if d, ok := Nearer(&a, &b, c.D+1e-6); !ok || math.Abs(d.D-c.D) > 1e-9 {
+			t.Fatalf("Nearer says %v %v, Distance %v", d.D, ok, c.D)
+		}
+		_, ok := Nearer(&a, &b, c.D-1e-6)
+		require.False(t, ok)
+		require.InDelta(t, c.D, Distance(&b, &a).D, 1e-9)
+	}
+	require.Greater(t, apart, 1000)
+}
+
+// TestDepth: no direction parts two bodies by a shorter move, and that move parts them.
+func TestDepth(t *testing.T) {
+	r := newRand(t)
+	for done := 0; done < 300; {
+		a, b := randomConvex(r, 5), randomConvex(r, 5)
+		c := Distance(&a, &b)
+		if c.D >= -1e-3 {
+			continue
+		}
+		done++
+		for range 300 {
+			n := geom.Vec3{r.NormFloat64(), r.NormFloat64(), r.NormFloat64()}
+			if r.Intn(2) == 0 {
+				n = c.N.Add(n.Mul(logUniform(r, 1e-6, 1)))
+			}
+			gap, _, _ := slab(&a, &b, n.Normalize())
+			require.LessOrEqual(t, gap, c.D+1e-9)
+		}
+		f := geom.Identity()
+		f.O = c.N.Mul(-c.D)
+		moved := a.Move(f)
+		require.InDelta(t, 0, Distance(&moved, &b).D, 1e-8)
+		f.O = c.N.Mul(-c.D + 0.5)
+		moved = a.Move(f)
+		require.InDelta(t, 0.5, Distance(&moved, &b).D, 1e-8)
+	}
+}
+
+func TestKnownPairs(t *testing.T) {
+	cases := []struct {
+		name string
+		a, b Convex
+		want float64
+	}{
+		{"apart across faces", box(0, 1, 0, 1, 0, 1), box(3, 4, 0, 1, 0, 1), 2},
+		{"apart across edges", box(0, 1, 0, 1, 0, 1), box(4, 5, 5, 6, 0, 1), 5},
+		{"apart across corners", box(0, 1, 0, 1, 0, 1), box(2, 5, 3, 6, 3, 4), 3},
+		{"touching", box(0, 1, 0, 1, 0, 1), box(1, 2, 0, 1, 0, 1), 0},
+		{"the same twice", box(0, 3, 0, 2, 0, 1), box(0, 3, 0, 2, 0, 1), -1},
+		{"plank across plank", box(0, 1000, 0, 5, 0, 1), box(500, 505, -500, 500, 0.25, 1.25), -0.75},
+		{"inside", box(0, 100, 0, 100, 0, 100), box(10, 20, 30, 40, 50, 60), -20},
+		{"crossed edges", Prism(geom.Loop{{-1, -100}, {0, -101}, {1, -100}, {1, 100}, {-1, 100}}, 0, 1, geom.Identity()),
+			box(-1, 1, -103, -101.5, 0, 1), 0.5},
+		{"pyramid tip in plate", Frustum([]geom.Vec2{{0, 0}}, []geom.Vec2{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}}, 0.5, 3, geom.Identity()),
+			box(-9, 9, -9, 9, 0, 1), -0.5},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			require.InDelta(t, c.want, Distance(&c.a, &c.b).D, 1e-12)
+			require.InDelta(t, c.want, Distance(&c.b, &c.a).D, 1e-12)
+		})
+	}
+}
+
+// Two square planks on edge, crossed: 45 degree edges meet edges, depth in closed form.
+func TestEdgeEdgeDepth(t *testing.T) {
+	h := math.Sqrt2 / 2
+	ridge := func(up float64, along geom.Vec3) Convex { // a square bar of side 1 standing on its edge
+		z := geom.Vec3{0, 0, 1}
+		side := z.Cross(along)
+		return Prism(geom.Loop{{0, 0}, {1, 0}, {1, 1}, {0, 1}}, -50, 50,
+			geom.Frame{X: side.Mul(h).Add(z.Mul(h)), Y: side.Mul(-h).Add(z.Mul(h)), Z: along, O: geom.Vec3{0, 0, up}}.Orthonormal())
+	}
+	a, b := ridge(0, geom.Vec3{1, 0, 0}), ridge(math.Sqrt2-0.1, geom.Vec3{0, 1, 0})
+	c := Distance(&b, &a)
+	require.InDelta(t, -0.1, c.D, 1e-12)
+	require.InDelta(t, 1, c.N[2], 1e-12)
+	require.InDelta(t, 0, c.A[0]+0, 1e-9)
+	require.InDelta(t, 0, c.A[1]+0, 1e-9)
+}
+
+func BenchmarkDistance(b *testing.B) {
+	boxes := tray13(b)
+	pair := func(name string, x, y Convex) {
+		b.Run(name, func(b *testing.B) {
+			for range b.N {
+				Distance(&x, &y)
+			}
+		})
+	}
+	pair("apart", boxes["wallE"], boxes["wallW"])
+	pair("near", boxes["wallE"], boxes["wallN"])
+	pair("overlap", box(0, 400, 0, 200, 0, 1), box(390, 410, 10, 100, 0.5, 60))
+	x, y := boxes["wallE"], boxes["wallN"]
+	b.Run("features", func(b *testing.B) {
+		for range b.N {
+			features(&x, &y)
+		}
+	})
+}
