@@ -55,11 +55,12 @@ type cutter struct {
 	arr    *geom.Arrangement
 	segs   []geom.Segment
 	kinds  []segKind
-	inside []bool // face is material
-	owner  []int  // face -> panel (>= 0), or one of the codes below less its number
-	core   []bool // zone face: between the ends of the bend's run
-	group  []int  // face -> panel index, -1
-	fatal  bool   // no pose can be given
+	inside []bool        // face is material
+	owner  []int         // face -> the bend whose zone holds it, or facePanel, faceOverlap, faceOutside
+	core   []bool        // zone face: between the ends of the bend's run
+	group  []int         // face -> panel index, -1
+	crowd  map[int][]int // overlap face -> the bends whose zones hold it
+	fatal  bool          // no pose can be given
 }
 
 // readNumbers checks every number of the Spec before it is used.

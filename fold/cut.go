@@ -150,6 +150,7 @@ func (b *cutter) classify() {
 	b.inside = make([]bool, n)
 	b.owner = make([]int, n)
 	b.core = make([]bool, n)
+	b.crowd = map[int][]int{}
 	out, void := make([]int, n), make([]int, n)
 	seen := make([]bool, n)
 	seen[0] = true
@@ -191,6 +192,8 @@ func (b *cutter) classify() {
 			queue = append(queue, g)
 		})
 	}
+
+	b.checkPlaces(out, void)
 
 	const none = -1
 	owners := make([][]int, n)
@@ -249,10 +252,47 @@ func (b *cutter) classify() {
 			b.owner[f] = facePanel
 		case len(owners[f]) > 1:
 			b.owner[f] = faceOverlap
+			b.crowd[f] = owners[f]
 			b.reportOverlap(f, owners[f])
 		default:
 			b.owner[f] = owners[f][0]
 			b.core[f] = slices.Contains(coreOf[f], owners[f][0])
+		}
+	}
+}
+
+// checkPlaces names holes and cutouts that lie off the sheet, or inside another one.
+// out and void say how often each face lies inside the outline and inside voids.
+func (b *cutter) checkPlaces(out, void []int) {
+	p := b.part
+	told := make([]bool, 1+len(p.Spec.Cutouts)+len(p.Spec.Holes))
+	for _, t := range p.Troubles {
+		for c := 1; c < len(told); c++ {
+			if t.Kind == "hole" && t.Name == p.voidName(c) {
+				told[c] = true
+			}
+		}
+	}
+	for e := range b.arr.Tags {
+		for _, t := range b.arr.Tags[e] {
+			i := b.kinds[t.Segment].chord
+			if i < 0 || b.chords[i].contour == 0 || told[b.chords[i].contour] {
+				continue
+			}
+			h := 2 * e // the half-edge that runs with the chord, the void on its right
+			if !t.Along {
+				h++
+			}
+			c, at := b.chords[i].contour, b.chords[i].a
+			told[c] = true
+			switch f := b.arr.Face[h]; {
+			case out[f] == 0:
+				p.trouble(Stop, "void-off-sheet", "hole", p.voidName(c), at, nil, nil, fmt.Sprintf(
+					"%s at (%.1f, %.1f) lies off the sheet; move it on to the blank, or leave it out.", p.voidName(c), at[0]/b.k, at[1]/b.k))
+			case void[f] > 0:
+				p.trouble(Watch, "voids-meet", "hole", p.voidName(c), at, nil, nil, fmt.Sprintf(
+					"%s at (%.1f, %.1f) lies inside another hole or cutout; leave one of them out.", p.voidName(c), at[0]/b.k, at[1]/b.k))
+			}
 		}
 	}
 }
@@ -335,6 +375,15 @@ func (b *cutter) panels() {
 		case o >= 0 && r.area >= minFace:
 			p.Bends[o].Zone = append(p.Bends[o].Zone, r.region)
 			p.Bends[o].ZoneEdges = append(p.Bends[o].ZoneEdges, r.edges)
+		}
+	}
+	for _, t := range p.Troubles { // voids that overlap or leave the sheet are not simply taken off
+		if t.Rule == "voids-meet" || t.Rule == "void-off-sheet" {
+			p.Blank.Area = 0
+			for _, r := range regions {
+				p.Blank.Area += r.area
+			}
+			return
 		}
 	}
 }

@@ -54,6 +54,13 @@ func (b *cutter) joinBends() {
 			touching[i][o] = true
 		}
 	}
+	for _, who := range b.crowd {
+		for _, i := range who {
+			for _, o := range who {
+				touching[i][o] = touching[i][o] || o != i
+			}
+		}
+	}
 	for i := range p.Bends {
 		bend := &p.Bends[i]
 		z := &b.zones[i]
@@ -91,13 +98,13 @@ func (b *cutter) joinBends() {
 		bend.A, bend.B = ends[0], ends[1]
 		if ends[0] < 0 || ends[1] < 0 {
 			b.fatal = true
-			if len(touching[i]) > 0 {
-				var names []string
-				for o := range p.Bends {
-					if touching[i][o] {
-						names = append(names, p.Bends[o].Name)
-					}
+			var names []string
+			for o := range p.Bends {
+				if touching[i][o] {
+					names = append(names, p.Bends[o].Name)
 				}
+			}
+			if len(names) > 0 {
 				p.trouble(Stop, "bends-crowd", "bend", bend.Name, bend.Line[0], number(0), nil, fmt.Sprintf(
 					"There is no flat metal left between %s and %s; move their lines further apart.", bend.Name, strings.Join(names, ", ")))
 			} else {
@@ -237,15 +244,17 @@ func (b *cutter) checkVoids() {
 			continue
 		}
 		first, last := z.runs[0][0], z.runs[len(z.runs)-1][1]
-		lo, hi := map[int]float64{}, map[int]float64{}
-		bite := map[int]bool{}
+		n := 1 + len(p.Spec.Cutouts) + len(p.Spec.Holes)
+		lo, hi := make([]float64, n), make([]float64, n)
+		met, bite := make([]bool, n), make([]bool, n)
 		for _, c := range b.chords {
 			if c.contour == 0 {
 				continue
 			}
 			s, t := z.coord(c.a)
 			s2, t2 := z.coord(c.b)
-			if _, ok := lo[c.contour]; !ok {
+			if !met[c.contour] {
+				met[c.contour] = true
 				lo[c.contour], hi[c.contour] = s, s
 			}
 			lo[c.contour], hi[c.contour] = min(lo[c.contour], s), max(hi[c.contour], s)
@@ -253,7 +262,7 @@ func (b *cutter) checkVoids() {
 				bite[c.contour] = true
 			}
 		}
-		for id := 1; id <= len(p.Spec.Cutouts)+len(p.Spec.Holes); id++ {
+		for id := 1; id < n; id++ {
 			if bite[id] && lo[id] > first+Weld && hi[id] < last-Weld {
 				at := z.at((lo[id]+hi[id])/2, 0)
 				p.trouble(Watch, "void-in-bend", "hole", p.voidName(id), at, nil, nil, fmt.Sprintf(
