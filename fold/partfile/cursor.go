@@ -148,8 +148,10 @@ func (c *cursor) list(p *path, need string, read func(i int, p *path)) {
 		return
 	}
 	c.at++
+	item := p.item(0) // one for all: no item's path is kept
 	for i := 0; c.err == nil && c.more(']'); i++ {
-		read(i, p.item(i))
+		item.index = i
+		read(i, item)
 	}
 }
 
