@@ -46,10 +46,8 @@ func (p *pan) side(i int) []geom.Vec2 {
 	raw := start + p.rim
 	switch {
 	case p.sizes.Rim == HemRim:
-		// Folded back, the hem follows its wall's edge.
-		grow := (p.edge(i, top-1) - u) // inward for one down the wall
 		add(u, start)
-		add(u+grow*p.rim, raw)
+		add(p.hem(i, raw), raw)
 	case p.sizes.RimClear:
 		add(u, raw)
 	default:
@@ -62,6 +60,13 @@ func (p *pan) side(i int) []geom.Vec2 {
 		add(p.mitre(i, w+p.rim), raw)
 	}
 	return pts
+}
+
+// hem is where a hem's edge lies at corner i, s across from the floor's tangent
+// line: folded back, it follows its wall's edge.
+func (p *pan) hem(i int, s float64) float64 {
+	u := p.edge(i, p.top())
+	return u + (p.edge(i, p.top()-1)-u)*(s-p.top()-p.rimBA)
 }
 
 // top is the distance across the blank from the floor's tangent line to the
@@ -151,6 +156,15 @@ func (p *pan) blank() (fold.Spec, bool) {
 		start := top + p.rimBA
 		for i := range 4 {
 			name(" lip", i, start+p.past, start+p.rim, func(s float64) float64 { return p.mitre(i, p.rimFlatFrom()+s-start) })
+		}
+	}
+	if z.Rim == HemRim { // the hems' ends stand clear of each other; nothing closes them
+		n := len(spec.Seams)
+		for i := range 4 {
+			name(" hem", i, top+p.rimBA, top+p.rimBA+p.rim, func(s float64) float64 { return p.hem(i, s) })
+		}
+		for i := range spec.Seams[n:] {
+			spec.Seams[n+i].Gap, spec.Seams[n+i].Open = nil, true
 		}
 	}
 	// Rims first, while the blank is flat; the sides before front and back, whose

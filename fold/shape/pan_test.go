@@ -187,6 +187,28 @@ func checkSizes(t *testing.T, s PanSizes, tol float64) {
 		}
 	}
 	checkEdges(t, f, s)
+	checkSeams(t, f.part, s.Gap*k)
+}
+
+// checkSeams wants the kernel's own measure of every named seam to be the gap.
+func checkSeams(t *testing.T, p *fold.Part, gap float64) {
+	r := p.Check()
+	require.Empty(t, r.Clashes)
+	wanted := map[string]bool{}
+	for _, x := range r.Seams {
+		wanted[x.Name] = x.Wanted != nil
+	}
+	for _, x := range r.Troubles { // a narrow end may put two opposite walls near each other
+		require.True(t, x.Where.Seam != "" && !wanted[x.Where.Seam], x.Message)
+	}
+	for _, s := range r.Seams {
+		if s.Wanted == nil {
+			continue
+		}
+		require.InDelta(t, gap, s.GapMin, 1e-6, s.Name)
+		require.InDelta(t, gap, s.GapMax, 1e-6, s.Name)
+	}
+	require.GreaterOrEqual(t, len(r.Seams), len(p.Spec.Seams))
 }
 
 // checkEdges measures each corner's two inner edges in space, by line geometry:
@@ -194,6 +216,9 @@ func checkSizes(t *testing.T, s PanSizes, tol float64) {
 // distance is the gap.
 func checkEdges(t *testing.T, f folded, s PanSizes) {
 	for _, seam := range f.part.Spec.Seams {
+		if seam.Open {
+			continue
+		}
 		k := s.Units.Scale()
 		var line [2][2]geom.Vec3
 		for n, at := range []geom.Vec2{seam.A.Mul(k), seam.B.Mul(k)} {
@@ -247,7 +272,7 @@ func TestRandomPans(t *testing.T) {
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewSource(seed))
 	made := 0
-	for range 400 {
+	for range 150 {
 		s := randomPan(r)
 		if _, err := Pan(s); err != nil {
 			require.IsType(t, &Error{}, err)
@@ -256,7 +281,7 @@ func TestRandomPans(t *testing.T) {
 		made++
 		checkSizes(t, s, 1e-9*max(1, s.Length*s.Units.Scale()))
 	}
-	require.Greater(t, made, 150)
+	require.Greater(t, made, 50)
 }
 
 // randomPan draws sizes log-uniformly; some of them can't be made.
