@@ -6,6 +6,9 @@
 package render
 
 import (
+	"math"
+	"time"
+
 	"github.com/hajimehoshi/ebiten/v2"
 
 	"dryfold/fold/geom"
@@ -13,47 +16,192 @@ import (
 )
 
 // Callbacks are what the page hears from the bench. Any may be nil. They are
-// called from the drawing loop, between frames.
+// called between frames, on the one thread there is, and may call any method of View.
 type Callbacks struct {
-	OnTap        func(scene.Hit)
-	OnDoubleTap  func(scene.Hit) // the part has been framed already
+	OnTap        func(scene.Hit) // Kind None: the empty bench
+	OnDoubleTap  func(scene.Hit) // the part has been framed already, unless the view is locked
 	OnSwing      func(bend int, angle geom.Angle, done bool)
-	OnLabels     func([]scene.ScreenLabel) // after each drawn frame; the slice is reused
+	OnLabels     func([]scene.ScreenLabel) // after each drawn frame; the slice is used again
 	OnFirstFrame func()
 	OnCamera     func() // the view was turned, moved or zoomed by hand
 }
 
-// View is the bench: one per page.
-type View struct{ cb Callbacks }
+// View is the bench: one per page. Its methods are for the page's one thread.
+type View struct {
+	cb      Callbacks
+	picture scene.Picture
+	mesher  *scene.Mesher
+	scene   *scene.Scene // nil until the first Show
+	stale   bool         // the picture is newer than the scene
+	dirty   bool         // something changed since the last frame
+	framed  bool         // the camera still stands where framing put it
+	locked  bool
+
+	camera scene.Camera
+	screen *scene.Screen
+	draw   *drawer
+	ratio  float64 // device pixels per CSS pixel
+	input  input
+
+	frames int
+	lastMS float64
+}
 
 // New makes a View; nothing is shown until Run.
-func New(cb Callbacks) *View { return &View{cb: cb} }
+func New(cb Callbacks) *View {
+	return &View{cb: cb, ratio: 1, framed: true, camera: scene.NewCamera(1024, 768)}
+}
 
-// Show sets the picture. The next frame draws it; nothing is drawn for an equal camera and no Show.
-func (v *View) Show(p scene.Picture) {}
+// Show sets the picture; the next frame draws it. The first one is framed.
+func (v *View) Show(p scene.Picture) {
+	if v.mesher == nil || v.picture.Part != p.Part {
+		v.mesher = scene.NewMesher(p.Part)
+	}
+	first := v.scene == nil
+	v.picture, v.stale = p, true
+	if first {
+		v.frameAll()
+	}
+	v.change()
+}
 
-// SetView turns to a view by word: "front", "end", "above", "at the brake", "home".
-// It reports whether the word is known.
-func (v *View) SetView(word string) bool { return false }
+// change asks for a frame.
+func (v *View) change() {
+	v.dirty = true
+	ebiten.ScheduleFrame()
+}
 
-// FrameAll brings the whole part into the free area of the canvas, keeping the direction.
-func (v *View) FrameAll() {}
+// fresh brings the scene up to the picture.
+func (v *View) fresh() *scene.Scene {
+	if v.stale || v.scene == nil {
+		if v.mesher == nil {
+			v.mesher = scene.NewMesher(nil)
+		}
+		v.scene = v.mesher.Make(v.picture, v.scene)
+		v.stale = false
+	}
+	return v.scene
+}
+
+// SetView turns to a view by word, one of scene.Views: "front", "end", "above",
+// "at the brake", "home". It reports whether the word is known.
+func (v *View) SetView(word string) bool {
+	if !v.fresh().SetView(&v.camera, word) {
+		return false
+	}
+	v.framed = true
+	v.change()
+	return true
+}
+
+// FrameAll brings the whole part, as it is and as finished, and its blank into the
+// free area of the canvas, keeping the direction.
+func (v *View) FrameAll() {
+	v.frameAll()
+	v.change()
+}
+
+func (v *View) frameAll() {
+	v.fresh().Frame(&v.camera)
+	v.framed = true
+}
+
+// refit frames again after the free area changed, if the user left the view as framed.
+func (v *View) refit() {
+	if v.framed && v.scene != nil {
+		v.frameAll()
+	}
+	v.change()
+}
 
 // Lock keeps the view: no orbit, pan or zoom by hand. Swinging panels and taps still work.
-func (v *View) Lock(on bool) {}
+func (v *View) Lock(on bool) { v.locked = on }
 
 // SetInsets says how much of the canvas, in CSS pixels, lies under the page's panels.
-func (v *View) SetInsets(left, top, right, bottom float64) {}
+func (v *View) SetInsets(left, top, right, bottom float64) {
+	n := [4]float64{left, top, right, bottom}
+	if n != v.camera.Inset {
+		v.camera.Inset = n
+		v.refit()
+	}
+}
 
-// Counters are for tests and for measuring: frames drawn so far, and the Go
-// side's milliseconds of the last frame.
-func (v *View) Counters() (frames int, lastMS float64) { return 0, 0 }
+// Counters are for tests and for measuring: frames drawn so far, and the Go side's
+// milliseconds of the last one (meshing, projecting and drawing calls).
+func (v *View) Counters() (frames int, lastMS float64) { return v.frames, v.lastMS }
 
-// Screen gives where a point in space (mm, bench coordinates) falls, in CSS pixels.
-func (v *View) Screen(p geom.Vec3) (x, y float64) { return 0, 0 }
+// Screen gives where a point in space (mm, bench coordinates) falls, in CSS pixels
+// from the canvas's upper left corner.
+func (v *View) Screen(p geom.Vec3) (x, y float64) {
+	x, y, _ = v.camera.Project(p)
+	return x, y
+}
+
+// PanelScreen gives where a panel's label point falls, in CSS pixels; false where
+// there is no such panel.
+func (v *View) PanelScreen(panel int) (x, y float64, ok bool) {
+	at, ok := v.fresh().PanelMiddle(panel)
+	if !ok {
+		return 0, 0, false
+	}
+	x, y = v.Screen(at)
+	return x, y, true
+}
 
 // Hit picks what lies under a point of the canvas, in CSS pixels.
-func (v *View) Hit(x, y float64) scene.Hit { return scene.Hit{} }
+func (v *View) Hit(x, y float64) scene.Hit { return v.fresh().Pick(&v.camera, x, y) }
 
 // Run hands the page's main goroutine to the drawing loop; it returns only on error.
-func (v *View) Run() error { return ebiten.RunGame(nil) }
+func (v *View) Run() error {
+	var err error
+	if v.draw, err = newDrawer(); err != nil {
+		return err
+	}
+	v.listen()
+	ebiten.SetFPSMode(ebiten.FPSModeVsyncOffMinimum)
+	ebiten.SetScreenClearedEveryFrame(false)
+	ebiten.SetRunnableOnUnfocused(true)
+	return ebiten.RunGameWithOptions((*game)(v), &ebiten.RunGameOptions{InitUnfocused: true})
+}
+
+// game is the View as Ebitengine sees it.
+type game View
+
+// Update implements ebiten.Game. Input comes from the canvas's own events, so that a
+// quick tap between two frames is not lost.
+func (g *game) Update() error { return nil }
+
+// Layout implements ebiten.Game; LayoutF is used instead.
+func (g *game) Layout(w, h int) (int, int) { return w, h }
+
+// LayoutF gives the screen in device pixels for a canvas in CSS pixels.
+func (g *game) LayoutF(w, h float64) (float64, float64) {
+	v := (*View)(g)
+	r := ebiten.Monitor().DeviceScaleFactor()
+	if w != v.camera.W || h != v.camera.H || r != v.ratio {
+		v.camera.W, v.camera.H, v.ratio = w, h, r
+		v.refit()
+	}
+	return math.Ceil(w * r), math.Ceil(h * r)
+}
+
+// Draw implements ebiten.Game: nothing is done unless something changed.
+func (g *game) Draw(screen *ebiten.Image) {
+	v := (*View)(g)
+	if !v.dirty {
+		return
+	}
+	v.dirty = false
+	t := time.Now()
+	s := v.fresh()
+	v.screen = s.Project(&v.camera, v.screen)
+	v.draw.draw(screen, v.screen, &s.Shadow, v.ratio)
+	v.lastMS = float64(time.Since(t).Microseconds()) / 1000
+	v.frames++
+	if v.cb.OnLabels != nil {
+		v.cb.OnLabels(v.screen.Labels)
+	}
+	if v.frames == 1 && v.cb.OnFirstFrame != nil {
+		v.cb.OnFirstFrame()
+	}
+}

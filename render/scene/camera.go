@@ -182,9 +182,18 @@ func (c *Camera) FramePoints(pts []geom.Vec3) {
 	}
 }
 
-// Frame brings all of a scene into the camera's free area: part and blank.
+// Frame brings all of a scene into the camera's free area: the part as it stands
+// and as finished, so that folding does not leave the view, and the blank.
 func (s *Scene) Frame(c *Camera) {
 	var pts []geom.Vec3
+	if p := s.Picture.Part; p != nil && p.Foldable && !s.finished() {
+		pic := s.Picture
+		pic.State, pic.Clash, pic.Ticks, pic.NoBlank = p.Finished(), nil, false, true
+		done := s.Mesher.Make(pic, nil)
+		for i := range done.Verts {
+			pts = append(pts, done.Verts[i].P)
+		}
+	}
 	for i := range s.Verts {
 		pts = append(pts, s.Verts[i].P)
 	}
@@ -264,4 +273,10 @@ func (s *Scene) alongBend() float64 {
 		return math.Atan2(-u[0], u[1])
 	}
 	return math.Atan2(n[1], n[0])
+}
+
+// Middle is the middle of the free area, px.
+func (c *Camera) Middle() (x, y float64) {
+	x, y, _, _ = c.free()
+	return x, y
 }

@@ -378,3 +378,12 @@ func (s *Scene) bodyPoint(b fold.Body, p geom.Vec2, z float64) geom.Vec3 {
 	}
 	return s.Pose.PanelPoint(b.Index, p, z)
 }
+
+// PanelMiddle is a point well inside a panel's upper face; false where there is none.
+func (s *Scene) PanelMiddle(i int) (geom.Vec3, bool) {
+	if i < 0 || i >= len(s.Pose.Panels) {
+		return geom.Vec3{}, false
+	}
+	p := s.Picture.Part
+	return s.Pose.PanelPoint(i, p.Panels[i].Label, p.Thickness), true
+}
