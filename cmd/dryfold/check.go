@@ -1,0 +1,73 @@
+package main
+
+import (
+	"flag"
+	"fmt"
+	"strings"
+
+	"dryfold/fold"
+)
+
+type checkFlags struct{ json bool }
+
+func (f *checkFlags) wantsJSON() bool { return f.json }
+
+func checkVerb() *verb {
+	var rules strings.Builder
+	rules.WriteString(`Without -json it prints a report to read, troubles first, in the file's units.
+With -json it prints one object a line, a line for each file: lengths in mm,
+angles in degrees, whatever the file's units.
+
+Exit status: 0 nothing of severity stop, 1 something of severity stop,
+2 a file that can't be read, or wrong usage.
+
+Rules that a trouble can name:
+`)
+	for _, r := range fold.Rules {
+		fmt.Fprintf(&rules, "  %-15s %s\n", r.Name, r.What)
+	}
+	return &verb{
+		name: "check", args: "FILE... [-json]",
+		what:  "says what is wrong with a part",
+		more:  rules.String(),
+		shows: "dryfold check -json tray.dryfold",
+		flags: func(f *flag.FlagSet) any {
+			o := &checkFlags{}
+			f.BoolVar(&o.json, "json", false, "print JSON")
+			return o
+		},
+		run: check,
+	}
+}
+
+func check(c *call) int {
+	o := c.opt.(*checkFlags)
+	if len(c.args) == 0 {
+		return c.usage("no file")
+	}
+	status := statusOK
+	for i, file := range c.args {
+		spec, wrong := readPart(file)
+		if wrong != nil {
+			c.fail(*wrong)
+			status = statusInput
+			continue
+		}
+		p := fold.Build(spec)
+		r := p.Check()
+		if o.json {
+			writeJSON(c.out, r)
+		} else {
+			if i > 0 {
+				fmt.Fprintln(c.out)
+			}
+			writeReport(c.out, p, r)
+		}
+		for _, t := range r.Troubles {
+			if t.Severity == fold.Stop.String() {
+				status = max(status, statusStop)
+			}
+		}
+	}
+	return status
+}

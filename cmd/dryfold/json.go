@@ -1,0 +1,64 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"math"
+	"reflect"
+)
+
+// jsonPlaces: every number is written to 1e-6 (mm, mm2, kg, degrees), which
+// hides the last digits in which processors differ, so that the same input gives
+// the same bytes everywhere.
+const jsonPlaces = 1e6
+
+// writeJSON writes a value as one line.
+func writeJSON(w io.Writer, v any) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(tidy(reflect.ValueOf(v)).Interface()); err != nil {
+		panic(err) // a NaN or an infinity in a report is a mistake of ours
+	}
+	w.Write(b.Bytes())
+}
+
+// tidy is a copy of a value with its floats rounded, no -0, and no list nil.
+// What JSON leaves out is left out.
+func tidy(v reflect.Value) reflect.Value {
+	switch v.Kind() {
+	case reflect.Float64:
+		out := reflect.New(v.Type()).Elem()
+		out.SetFloat(math.Round(v.Float()*jsonPlaces)/jsonPlaces + 0)
+		return out
+	case reflect.Pointer:
+		if v.IsNil() {
+			return v
+		}
+		out := reflect.New(v.Type().Elem())
+		out.Elem().Set(tidy(v.Elem()))
+		return out
+	case reflect.Slice:
+		out := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+		for i := range v.Len() {
+			out.Index(i).Set(tidy(v.Index(i)))
+		}
+		return out
+	case reflect.Array:
+		out := reflect.New(v.Type()).Elem()
+		for i := range v.Len() {
+			out.Index(i).Set(tidy(v.Index(i)))
+		}
+		return out
+	case reflect.Struct:
+		out := reflect.New(v.Type()).Elem()
+		for i := range v.NumField() {
+			if f := v.Type().Field(i); f.IsExported() && f.Tag.Get("json") != "-" {
+				out.Field(i).Set(tidy(v.Field(i)))
+			}
+		}
+		return out
+	}
+	return v
+}

@@ -1,0 +1,164 @@
+package main
+
+// The report that check prints for people: troubles first, then sizes, the
+// swings in order, bends and seams as tables, in the file's own units.
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"dryfold/fold"
+)
+
+// units writes lengths the way a part file's owner reads them.
+type units fold.Units
+
+func (u units) length(mm float64) string {
+	if fold.Units(u) == fold.Inch {
+		return noMinus(fmt.Sprintf("%.3f", mm/25.4))
+	}
+	return noMinus(fmt.Sprintf("%.1f", mm))
+}
+
+// fine is for gaps and radii.
+func (u units) fine(mm float64) string {
+	if fold.Units(u) == fold.Inch {
+		return noMinus(fmt.Sprintf("%.4f", mm/25.4))
+	}
+	return noMinus(fmt.Sprintf("%.2f", mm))
+}
+
+// noMinus takes the sign off a number that rounded to nothing.
+func noMinus(s string) string {
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
+	}
+	return s
+}
+
+func angle(deg float64) string { return noMinus(fmt.Sprintf("%.1f", deg)) }
+
+func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
+	u := units(p.Spec.Units)
+	name := p.Spec.Units.String()
+	metal := p.Metal
+	if metal == "" {
+		metal = "metal not said"
+	}
+	fmt.Fprintf(w, "%s\n%s, %s %s thick\n\n", r.Part, metal, trimZeros(u.fine(r.Thickness)), name)
+	writeTroubles(w, r.Troubles)
+
+	mass := "weight not known"
+	if r.Blank.Mass != nil {
+		mass = fmt.Sprintf("%.3f kg", *r.Blank.Mass)
+	}
+	area := fmt.Sprintf("%.0f mm2", r.Blank.Area)
+	if p.Spec.Units == fold.Inch {
+		area = fmt.Sprintf("%.2f sq in", r.Blank.Area/(25.4*25.4))
+	}
+	fmt.Fprintf(w, "\nBlank     %s x %s %s, %s, %s\n", u.length(r.Blank.Width), u.length(r.Blank.Height), name, area, mass)
+	if p.Foldable {
+		s := r.Finished.Size
+		fmt.Fprintf(w, "Finished  %s x %s x %s %s overall\n", u.length(s[0]), u.length(s[1]), u.length(s[2]), name)
+	}
+
+	if len(r.Swings) > 0 {
+		t := newTable(w, "\nSwings in order", "", "bends", "to", "")
+		for _, s := range r.Swings {
+			t.row(fmt.Sprint(s.Number), strings.Join(s.Bends, ", "), angle(s.To)+" deg", s.State)
+		}
+		t.Flush()
+	}
+	if len(r.Clashes) > 0 {
+		t := newTable(w, "\nClashes", "swing", "what", "meets", "at", "deep", "")
+		for _, c := range r.Clashes {
+			end := "clear again at the end"
+			if c.AtEnd {
+				end = "still at the end"
+			}
+			t.row(fmt.Sprint(c.Swing), c.A, c.B, angle(c.Angle)+" deg", u.fine(c.Depth), end)
+		}
+		t.Flush()
+	}
+	if len(r.Bends) > 0 {
+		t := newTable(w, "\nBends", "", "way", "from flat", "inside radius", "K", "length", "allowance", "deduction", "K from")
+		for _, b := range r.Bends {
+			t.row(b.Name, b.Way, angle(b.Angle)+" deg", u.fine(b.Radius), trimZeros(fmt.Sprintf("%.3f", b.K)), u.length(b.Length), u.fine(b.Allowance), u.fine(b.Deduction), b.KSource)
+		}
+		t.Flush()
+	}
+	if len(r.Seams) > 0 {
+		t := newTable(w, "\nSeams, as finished", "", "between", "length", "least gap", "mean", "largest", "step", "")
+		for _, s := range r.Seams {
+			state := s.State
+			if s.Open {
+				state = "left open"
+			}
+			t.row(s.Name, s.A+", "+s.B, u.length(s.Length), u.fine(s.GapMin), u.fine(s.GapMean), u.fine(s.GapMax), u.fine(s.Step), state)
+		}
+		t.Flush()
+	}
+}
+
+// writeTroubles lists them, those that stop the part first, wrapped to a line's width.
+func writeTroubles(w io.Writer, all []fold.TroubleReport) {
+	if len(all) == 0 {
+		fmt.Fprintln(w, "No troubles found.")
+		return
+	}
+	for _, sev := range []fold.Severity{fold.Stop, fold.Watch, fold.Note} {
+		for _, t := range all {
+			if t.Severity != sev.String() {
+				continue
+			}
+			head := fmt.Sprintf("%-6s", strings.ToUpper(t.Severity))
+			for i, line := range wrap(t.Message+" ["+t.Rule+"]", 90) {
+				if i > 0 {
+					head = "      "
+				}
+				fmt.Fprintln(w, head+line)
+			}
+		}
+	}
+}
+
+func wrap(text string, width int) []string {
+	var out []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && len(line)+1+len(word) > width {
+			out, line = append(out, line), ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(out, line)
+}
+
+func trimZeros(s string) string {
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+// tableWriter prints rows under heads.
+type tableWriter struct{ *tabwriter.Writer }
+
+func newTable(w io.Writer, title string, heads ...string) tableWriter {
+	fmt.Fprintln(w, title)
+	t := tableWriter{tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)}
+	t.row(heads...)
+	return t
+}
+
+func (t tableWriter) row(cells ...string) {
+	for i, c := range cells { // a name may hold anything but must not break the table
+		cells[i] = strings.NewReplacer("\t", " ", "\n", " ", "\v", " ", "\f", " ").Replace(c)
+	}
+	fmt.Fprintln(t, "  "+strings.TrimRight(strings.Join(cells, "\t"), "\t "))
+}
