@@ -86,7 +86,7 @@ func takeMarks(p *fold.Part, units fold.Units, places int) marks {
 		m.contours = append(m.contours, out)
 	}
 	for _, h := range p.Spec.Holes {
-		m.holes = append(m.holes, hole{file(h.At), m.round(h.Diameter * toMM / units.Scale())})
+		m.holes = append(m.holes, hole{file(h.At), m.fineValue(h.Diameter * toMM)})
 	}
 	for i, b := range p.Bends {
 		e := [2]geom.Vec2{place(b.Line[0]), place(b.Line[1])}

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"dryfold/fold"
 	"dryfold/fold/geom"
 )
 
@@ -190,13 +189,14 @@ func trim(x float64, places int) string {
 	return t
 }
 
-// fine writes a length that is not marked out (a radius, a gap): to 0.01 mm or 0.0001 in.
-func (sh *sheet) fine(mm float64) string {
-	if sh.m.units == fold.Inch {
-		return trim(mm/25.4, 4)
-	}
-	return trim(mm, 3)
-}
+// fine writes a length that is not marked out (a thickness, a radius, a
+// diameter): to 0.0001 mm or in, without needless places.
+func (m *marks) fine(mm float64) string { return trim(mm/m.units.Scale(), 4) }
+
+// fineValue is the number that fine writes, in printed units.
+func (m *marks) fineValue(mm float64) float64 { return math.Round(mm/m.units.Scale()*1e4) / 1e4 }
+
+func (sh *sheet) fine(mm float64) string { return sh.m.fine(mm) }
 
 // cornerTables list the corners of each contour, and the arcs.
 func (sh *sheet) cornerTables() []table {
@@ -209,7 +209,7 @@ func (sh *sheet) cornerTables() []table {
 		t := table{class: "corners", title: "Corners of the outline", cols: []column{
 			{"No.", 11, false, true}, {"from A", 16, true, false}, {"from B", 16, true, false}}}
 		if i > 0 {
-			t.class, t.title = "cutout", fmt.Sprintf("Cutout %d", i)
+			t.class, t.title = fmt.Sprintf("cutout %d", i), fmt.Sprintf("Cutout %d", i)
 		}
 		for _, k := range c {
 			no := fmt.Sprint(k.no)

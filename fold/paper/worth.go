@@ -37,13 +37,11 @@ func chooseRounding(p *fold.Part, rep *fold.Report, units fold.Units) worth {
 }
 
 // rebuilt is the part that the printed numbers make, in the printed units, with
-// A and B as axes. What is printed elsewhere (metal, K, radius, angle, order,
-// names) is the part's.
+// A and B as axes. Metal, K, angles, order and names are the part's.
 func (m *marks) rebuilt(p *fold.Part) fold.Spec {
-	k := p.Spec.Units.Scale() / m.units.Scale()
 	s := p.Spec
 	s.Units = m.units
-	s.Sheet.Thickness *= k
+	s.Sheet.Thickness = m.fineValue(p.Thickness)
 	s.Outline, s.Cutouts, s.Holes, s.Bends, s.Panels, s.Seams = nil, nil, nil, nil, nil, nil
 	for i, c := range m.contours {
 		var out fold.Contour
@@ -68,7 +66,7 @@ func (m *marks) rebuilt(p *fold.Part) fold.Spec {
 	for _, b := range m.bends {
 		o := p.Spec.Bends[b.index]
 		o.Name = p.Bends[b.index].Name
-		o.Radius *= k
+		o.Radius = m.fineValue(p.Bends[b.index].Radius)
 		d := b.ends[1].Sub(b.ends[0])
 		if n := d.Len(); n > 0 {
 			d = d.Mul(over / n)
@@ -121,17 +119,7 @@ func (w *worth) measure(p *fold.Part, rep *fold.Report) {
 			}
 		}
 	}
-	before, after := geom.EmptyBox3(), geom.EmptyBox3()
-	for k, x := range p.Panels {
-		for _, v := range x.Region.Outer {
-			for _, z := range []float64{0, p.Thickness} {
-				from := was.PanelPoint(k, v, z)
-				before.Add(from)
-				after.Add(from.Add(moved(k, v, z)))
-			}
-		}
-	}
-	d := after.Size().Sub(before.Size())
+	d := is.Box().Size().Sub(was.Box().Size())
 	for _, x := range d {
 		w.size = max(w.size, math.Abs(x))
 	}
