@@ -20,11 +20,14 @@ type bound struct {
 }
 
 const (
-	nameNeed    = "text of 1 to 200 characters without control characters"
-	notesNeed   = "text of up to 2000 characters without control characters other than new lines and tabs"
 	baseNeed    = `a panel's name from blank.panels, or "panel 1", "panel 2", ... by size`
 	lineNeed    = "the two ends of the line, [[x, y], [x, y]]"
 	contourNeed = "at least 3 points [x, y], or 2 and an arc"
+)
+
+var (
+	nameNeed  = "text of 1 to " + strconv.Itoa(fold.MaxName) + " characters without control characters"
+	notesNeed = "text of up to " + strconv.Itoa(fold.MaxNotes) + " characters without control characters other than new lines and tabs"
 )
 
 func lengthBound(u fold.Units, what string, lo float64) bound {

@@ -189,10 +189,13 @@ func (c *checker) seams(p *path) {
 	taken := map[string]*path{}
 	for i, s := range c.spec.Seams {
 		q := p.item(i)
-		if s.Name != "" {
-			c.name(q.field("name"), s.Name)
-			c.unique(taken, q, s.Name)
+		name := s.Name
+		if name == "" {
+			name = "seam " + strconv.Itoa(i+1)
+		} else {
+			c.name(q.field("name"), name)
 		}
+		c.unique(taken, q, name)
 		c.point(q.field("a"), s.A)
 		c.point(q.field("b"), s.B)
 		c.optional(q.field("gap"), s.Gap, gapBound(c.spec.Units))

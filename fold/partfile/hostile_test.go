@@ -152,7 +152,7 @@ func TestBrokenLinks(t *testing.T) {
 		{"cut", good[:len(good)/8*4+1], "link: found a broken link: its end is missing; need the whole link"},
 		{"cut anywhere", good[:len(good)/8*4+2], "link: found a broken link: a character that does not belong, or one missing; need the whole link"},
 		{"longer", good + "AAAA", "link: found a broken link: its end is missing, or some characters have changed"},
-		{"much longer text", packText(make([]byte, 40<<20)), "link: found a part of too many bytes; need at most 4194304"},
+		{"much longer text", packText(make([]byte, 8<<20)), "link: found a part of too many bytes; need at most 4194304"},
 		{"wrong part", packText([]byte(`{"dryfold":2}`)), "dryfold: found 2, a newer version"},
 		{"no part", packText([]byte(`hello`)), "line 1: found `hello`"},
 		{"deep", packText(bytes.Repeat([]byte("["), 1<<20)), "line 1: found lists or objects more than 32 deep"},
