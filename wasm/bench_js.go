@@ -1,0 +1,86 @@
+package main
+
+// This file ties the bench to the session: what was touched, what was swung, and
+// the words that stand over the drawing.
+
+import (
+	"fmt"
+	"syscall/js"
+
+	"dryfold/fold/geom"
+	"dryfold/render"
+	"dryfold/render/scene"
+	"dryfold/wasm/session"
+)
+
+func (p *page) callbacks() render.Callbacks {
+	return render.Callbacks{
+		OnTap: func(h scene.Hit) {
+			p.s.Select(h.Select)
+			switch h.Kind {
+			case scene.Seam:
+				if !p.s.ViewOnly() {
+					p.s.SetWord(session.Seams)
+					p.s.Select(h.Select)
+				}
+			case scene.None:
+			}
+			p.changed()
+		},
+		OnSwing: func(bend int, a geom.Angle, done bool) {
+			p.s.Swing(bend, a)
+			p.changed()
+		},
+		OnLabels: func(l []scene.ScreenLabel) { p.labels.show(l) },
+		OnCamera: func() {
+			p.c.Turned()
+			p.patch.patch(p.c.Page())
+		},
+		OnFirstFrame: func() {
+			p.first = true
+			document.Call("getElementById", "load").Set("hidden", true)
+			document.Get("documentElement").Get("dataset").Set("ready", "1")
+			p.check.start()
+			p.changed()
+		},
+	}
+}
+
+// labels are the words over the drawing: HTML, so that they stay sharp and level.
+type labels struct {
+	el   js.Value
+	kids []js.Value
+	was  []scene.ScreenLabel
+}
+
+func newLabels() *labels { return &labels{el: document.Call("getElementById", "labels")} }
+
+// show puts the labels where they fall now.
+func (l *labels) show(list []scene.ScreenLabel) {
+	for len(l.kids) < len(list) {
+		k := document.Call("createElement", "span")
+		l.el.Call("appendChild", k)
+		l.kids = append(l.kids, k)
+		l.was = append(l.was, scene.ScreenLabel{})
+	}
+	for len(l.kids) > len(list) {
+		last := len(l.kids) - 1
+		l.kids[last].Call("remove")
+		l.kids, l.was = l.kids[:last], l.was[:last]
+	}
+	for i, s := range list {
+		if s == l.was[i] {
+			continue
+		}
+		k := l.kids[i]
+		if s.Text != l.was[i].Text {
+			k.Set("textContent", s.Text)
+		}
+		if s.Style != l.was[i].Style || l.was[i].Text == "" {
+			k.Set("className", s.Style.String())
+		}
+		shift := [...]string{"0", "-50%", "-100%"}[min(max(s.Align, -1), 1)+1]
+		k.Get("style").Set("transform", fmt.Sprintf("translate(%.1fpx,%.1fpx) translate(%s,-50%%)", s.X, s.Y, shift))
+		l.was[i] = s
+	}
+}

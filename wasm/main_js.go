@@ -1,0 +1,199 @@
+// Dryfold in the browser: this program draws the bench on a canvas and keeps the
+// page's words and numbers beside it. What the page says is made in screen, what
+// it knows in session; here they meet the browser. bench_js.go ties the bench,
+// files_js.go files, links and what the browser keeps, worker_js.go the second
+// program, patch_js.go the page's elements.
+package main
+
+import (
+	"syscall/js"
+
+	"dryfold/fold/partfile"
+	"dryfold/render"
+	"dryfold/wasm/screen"
+	"dryfold/wasm/session"
+)
+
+// page ties the session to the browser.
+type page struct {
+	s       *session.Session
+	c       *screen.Screen
+	patch   *patcher
+	view    *render.View
+	check   *checker
+	labels  *labels
+	serial  int    // of the part last asked about
+	kept    string // what was last kept
+	marks   int    // serial of the part whose marking-out sheet stands
+	dark    bool
+	still   bool // the user asked for less motion
+	awake   js.Value
+	first   bool // the first picture stands
+	pending bool
+	running bool
+}
+
+func main() {
+	p := &page{}
+	p.s = session.New(firstPart())
+	p.c = screen.New(p.s, p.deeds(), demoList())
+	p.follow("(prefers-color-scheme: dark)", func(on bool) { p.dark = on })
+	p.follow("(prefers-reduced-motion: reduce)", func(on bool) { p.still = on })
+	p.check = &checker{hear: p.hear, failed: func(why string) {
+		p.c.Fail("Fouls can’t be looked for: the second program could not be fetched (" + why + ")")
+		p.changed()
+	}}
+	p.labels = newLabels()
+	p.view = render.New(p.callbacks())
+	p.patch = newPatcher(document.Call("getElementById", "app"), p.changed)
+	p.openings()
+	p.changed()
+	p.shake()
+	if err := p.view.Run(); err != nil {
+		panic(err)
+	}
+}
+
+// follow keeps a setting of the browser up to date.
+func (p *page) follow(query string, set func(bool)) {
+	q := window.Call("matchMedia", query)
+	set(q.Get("matches").Bool())
+	q.Call("addEventListener", "change", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		set(args[0].Get("matches").Bool())
+		p.changed()
+		return nil
+	}))
+}
+
+// changed brings page, bench, worker and keeping into line with the session. It
+// is cheap when nothing differs.
+func (p *page) changed() {
+	p.makeMarks()
+	p.c.Running = p.running
+	root := document.Get("documentElement")
+	resized := false
+	for k, v := range p.c.Mode() {
+		if d := root.Get("dataset"); d.Get(k).Type() != js.TypeString || d.Get(k).String() != v {
+			d.Set(k, v)
+			resized = true
+		}
+	}
+	p.patch.patch(p.c.Page())
+	document.Set("title", p.s.Name()+" - Dryfold")
+	if resized {
+		p.shake()
+	}
+	pic := p.s.Picture()
+	pic.Dark = p.dark
+	p.view.Show(pic)
+	p.keep()
+	p.ask()
+	p.keepAwake(p.s.Word() == session.Bends && !p.s.ViewOnly())
+}
+
+// shake has the canvas take its new size.
+func (p *page) shake() {
+	window.Call("dispatchEvent", js.Global().Get("Event").New("resize"))
+}
+
+// ask has the part on the bench checked, once for every part.
+func (p *page) ask() {
+	if !p.first || p.s.Serial() == p.serial || p.s.Draft() != nil {
+		return
+	}
+	p.serial = p.s.Serial()
+	if !p.s.Part().Foldable {
+		p.s.Answer(p.serial, *p.s.Report())
+		return
+	}
+	p.check.ask(p.serial, string(partfile.Write(p.s.Spec())))
+}
+
+// hear takes what the second program found.
+func (p *page) hear(serial int, kind, text string) {
+	switch kind {
+	case "report":
+		r, err := session.ReadAnswer(text)
+		if err != nil || !p.s.Answer(serial, r) {
+			return
+		}
+	case "repairs":
+		if !p.s.SetRepairs(serial, text) {
+			return
+		}
+	default:
+		p.c.Fail("Fouls can’t be looked for in this part: " + text)
+	}
+	p.changed()
+}
+
+func (p *page) deeds() screen.Deeds {
+	return screen.Deeds{
+		PickFile: p.pickFile, SaveFile: p.saveFile, Share: p.share,
+		Print:      func() { window.Call("print") },
+		SaveBlank:  p.saveBlank,
+		RunThrough: p.runThrough,
+		View:       func(word string) { p.view.SetView(word) },
+		Lock:       func(on bool) { p.view.Lock(on) },
+		Demo:       p.openDemo,
+	}
+}
+
+// swingSeconds is how long the run-through takes over one swing.
+const swingSeconds = 1.2
+
+// runThrough plays the cards, or stops them. Who asked for less motion sees them
+// swing by swing.
+func (p *page) runThrough(on bool) {
+	if p.running == on {
+		return
+	}
+	p.running = on
+	if !on {
+		return
+	}
+	if p.s.Fold() >= 1 {
+		p.s.SetFold(0)
+	}
+	last := window.Get("performance").Call("now").Float()
+	var frame js.Func
+	frame = js.FuncOf(func(js.Value, []js.Value) any {
+		if !p.running {
+			frame.Release()
+			return nil
+		}
+		now := window.Get("performance").Call("now").Float()
+		step := (now - last) / 1000 / swingSeconds
+		if p.still && step < 1 {
+			window.Call("requestAnimationFrame", frame)
+			return nil
+		}
+		last = now
+		p.running = p.s.Run(min(step, 1))
+		p.changed()
+		window.Call("requestAnimationFrame", frame)
+		return nil
+	})
+	window.Call("requestAnimationFrame", frame)
+}
+
+// keepAwake keeps the screen on while the cards are open, where the device can.
+func (p *page) keepAwake(on bool) {
+	lock := window.Get("navigator").Get("wakeLock")
+	if !lock.Truthy() || on == p.awake.Truthy() {
+		return
+	}
+	if !on {
+		p.awake.Call("release")
+		p.awake = js.Undefined()
+		return
+	}
+	p.awake = js.Global().Get("Object").New() // asked for
+	lock.Call("request", "screen").Call("then",
+		js.FuncOf(func(_ js.Value, args []js.Value) any { p.awake = args[0]; return nil }),
+		js.FuncOf(func(js.Value, []js.Value) any {
+			release := js.FuncOf(func(js.Value, []js.Value) any { return nil })
+			p.awake.Set("release", release)
+			return nil
+		}))
+}

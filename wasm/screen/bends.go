@@ -1,0 +1,306 @@
+package screen
+
+// This file holds the column under Bends: the job cards.
+
+import (
+	"fmt"
+
+	"dryfold/fold/geom"
+	"dryfold/wasm/node"
+	"dryfold/wasm/session"
+)
+
+// More cards than this and runs of done and of waiting ones fold up.
+const manyCards = 7
+
+func (c *Screen) bends() []*node.Node {
+	s := c.S
+	cards := s.Cards()
+	if len(cards) == 0 {
+		words := "This blank has no bends: it is finished as it lies."
+		if !s.Part().Foldable {
+			words = "The cards come once the part folds. What stands in the way is above."
+		}
+		return []*node.Node{node.E("section.pad", node.E("p", words))}
+	}
+	open, frac := s.OpenCard()
+	run := "Run through"
+	if c.Running {
+		run = "Stop"
+	}
+	head := node.E("header.run", node.Key("run"), node.E("h2", fmt.Sprintf("Card %d of %d", open+1, len(cards))),
+		button("b.line.runthrough", run, node.Click(func() { c.Do.RunThrough(!c.Running) })))
+	list := node.E("ol.cards", node.Key("cards"))
+	if c.dragFrom >= 0 {
+		list.Attrs = append(list.Attrs, node.A("data-dragging", "1"))
+	}
+	first, last := 0, len(cards)
+	if len(cards) > manyCards && !c.allCards {
+		first, last = max(0, min(open-2, len(cards)-5)), min(len(cards), max(open+3, 5))
+		if first == 1 {
+			first = 0
+		}
+		if last == len(cards)-1 {
+			last = len(cards)
+		}
+	}
+	if first > 0 {
+		list.Kids = append(list.Kids, c.fold(cards[:first], "done"))
+	}
+	for i := first; i < last; i++ {
+		list.Kids = append(list.Kids, c.card(cards[i], i == open, frac))
+	}
+	if last < len(cards) {
+		list.Kids = append(list.Kids, c.fold(cards[last:], "wait"))
+	}
+	if len(cards) > manyCards && c.allCards {
+		list.Kids = append(list.Kids, node.E("li", node.Key("fewer"), button("card.wait", node.E("span.n", ""), node.E("span.t", "Fold the runs up"), node.Click(func() { c.allCards = false }))))
+	}
+	var err *node.Node
+	if e, bad := s.Error("order"); bad {
+		err = node.E("p.err.pad", node.Key("order-e"), node.A("role", "alert"), upper(e.Message))
+	}
+	nav := node.E("nav.pn", node.Key("pn"), node.A("aria-label", "Cards"))
+	if open > 0 {
+		nav.Kids = append(nav.Kids, button("b.prev", node.Key("prev"), icon("prev"), node.E("span", fmt.Sprintf("%d %s", open, cards[open-1].Name)), node.Click(func() { s.SetCard(open-1, 0) })))
+	} else {
+		nav.Kids = append(nav.Kids, button("b.prev", node.Key("prev"), node.If("disabled", frac == 0), icon("prev"), node.E("span", "Flat"), node.Click(func() { s.SetCard(0, 0) })))
+	}
+	if open+1 < len(cards) {
+		nav.Kids = append(nav.Kids, button("b.next", node.Key("next"), node.E("span", fmt.Sprintf("%d %s", open+2, cards[open+1].Name)), icon("next"), node.Click(func() { s.SetCard(open+1, 0) })))
+	} else {
+		nav.Kids = append(nav.Kids, button("b.next", node.Key("next"), node.If("disabled", frac == 1), node.E("span", "Finished"), icon("next"), node.Click(func() { s.SetCard(open, 1) })))
+	}
+	return []*node.Node{c.facts(), head, err, list, nav}
+}
+
+// fold is a run of cards in one line.
+func (c *Screen) fold(run []session.Card, stage string) *node.Node {
+	a, b := run[0], run[len(run)-1]
+	return node.E("li", node.Key("run-"+stage), button("card."+stage, node.A("aria-expanded", "false"), node.A("title", "Show these cards"),
+		node.E("span.n", fmt.Sprintf("%d–%d", a.Number, b.Number)), node.E("span.t", runNames(run)), worst(run), node.Click(func() { c.allCards = true })))
+}
+
+func runNames(run []session.Card) string {
+	words := run[0].Name
+	if len(run) == 2 {
+		return words + ", " + run[1].Name
+	}
+	return fmt.Sprintf("%s … %s", words, run[len(run)-1].Name)
+}
+
+func worst(run []session.Card) *node.Node {
+	w := "ok"
+	for _, k := range run {
+		switch {
+		case k.State == "stop", k.State == "watch" && w != "stop":
+			w = k.State
+		case k.State == "":
+			return nil
+		}
+	}
+	return stateShape(w)
+}
+
+// stateShape is a state's shape with its word for those who can't see it.
+func stateShape(s string) *node.Node {
+	return node.E("span.st."+s, glyph(s), node.E("span.quiet", s))
+}
+
+// card is one job card: a line, or the open card.
+func (c *Screen) card(k session.Card, open bool, frac float64) *node.Node {
+	s := c.S
+	cls := "li"
+	if c.dragFrom >= 0 && c.dragTo == k.Index && c.dragTo != c.dragFrom {
+		cls = "li.before"
+		if c.dragTo > c.dragFrom {
+			cls = "li.after"
+		}
+	}
+	at := node.A("data-at", fmt.Sprint(k.Index))
+	if open {
+		return node.E(cls, node.Key(fmt.Sprint("card", k.Index)), at, c.openCard(k))
+	}
+	stage := "wait"
+	var look *node.Node
+	if k.Stage == session.Done {
+		stage = "done"
+		look = c.section(k)
+	} else {
+		look = wayOf(k)
+	}
+	var st *node.Node
+	if k.State != "" {
+		st = stateShape(k.State)
+	}
+	return node.E(cls, node.Key(fmt.Sprint("card", k.Index)), at,
+		button("card."+stage, node.E("span.n", fmt.Sprint(k.Number)), node.E("span.t", k.Name), look, st,
+			node.A("title", "Open this card. Alt with an arrow key moves it in the order"),
+			node.Click(func() { s.SetCard(k.Index, 0) }), c.orderKeys(k.Index)),
+		c.handle(k))
+}
+
+// orderKeys moves a card by keyboard: Alt and an arrow.
+func (c *Screen) orderKeys(i int) node.Handler {
+	return node.On("keydown", func(e node.Event) {
+		to := i
+		switch {
+		case !e.Alt:
+			return
+		case e.Key == "ArrowUp":
+			to--
+		case e.Key == "ArrowDown":
+			to++
+		default:
+			return
+		}
+		e.Stop()
+		c.move(i, to)
+	})
+}
+
+func (c *Screen) move(from, to int) {
+	if to >= 0 && to < len(c.S.Part().Swings) && to != from {
+		_ = c.S.MoveSwing(from, to) // a refusal stands above the cards
+	}
+}
+
+// handle is what a card is dragged by.
+func (c *Screen) handle(k session.Card) *node.Node {
+	return node.E("span.handle", node.A("title", "Drag to change the order"), node.A("aria-hidden", "true"), icon("grip"),
+		node.On("pointerdown", func(e node.Event) { e.Stop(); c.dragFrom, c.dragTo = k.Index, k.Index }),
+		node.On("pointermove", func(e node.Event) {
+			var to int
+			if _, err := fmt.Sscan(e.Over, &to); err == nil && c.dragFrom >= 0 {
+				c.dragTo = to
+			}
+		}),
+		node.On("pointerup", func(node.Event) {
+			from, to := c.dragFrom, c.dragTo
+			c.dragFrom = -1
+			if from >= 0 {
+				c.move(from, to)
+			}
+		}),
+		node.On("pointercancel", func(node.Event) { c.dragFrom = -1 }))
+}
+
+func wayOf(k session.Card) *node.Node {
+	if k.Mixed {
+		return node.E("span.way", "up and down")
+	}
+	return way(k.Up)
+}
+
+func (c *Screen) openCard(k session.Card) *node.Node {
+	s := c.S
+	u := s.Units()
+	p := s.Part()
+	cls := "section.open"
+	if k.State == "stop" {
+		cls = "section.open.isstop"
+	}
+	var st *node.Node
+	if k.State != "" {
+		st = state(k.State)
+	} else if p.Foldable {
+		st = node.E("span.st.checking", node.E("i.spin"), "checking")
+	}
+	after := "included angle " + session.Degrees(180-k.To) + "°"
+	if k.Set != k.To {
+		after = session.Degrees(k.To) + "° after spring"
+	}
+	if k.To > 180 {
+		after = "folded back past flat"
+	}
+	set := node.E("div.set", node.E("span.k", "Set angle"), node.E("span.v", session.Degrees(k.Set), "°"), node.E("span.u", after))
+	m := session.MarkOf(p, k.Bends[0])
+	mark := session.Length(m.From, u)
+	if m.From != m.To {
+		mark += " and " + session.Length(m.To, u)
+	}
+	unit := " " + u.String()
+	facts := node.E("dl.facts", node.E("dt", "Bend line"), node.E("dd", mark, node.E("small", unit+" from edge "), m.Edge))
+	if !k.Mixed && !k.Up {
+		facts.Kids = append(facts.Kids, node.E("dt", "Sheet"), node.E("dd", "turned over", node.E("small", ", so that the leaf still swings up")))
+	}
+	facts.Kids = append(facts.Kids, node.E("dt", "Held"), node.E("dd", p.Panels[p.Bends[k.Bends[0]].A].Name))
+	head := node.E("header", node.A("tabindex", "0"), node.A("aria-label", fmt.Sprintf("Card %d, %s. Alt with an arrow key moves it in the order", k.Number, k.Name)), c.orderKeys(k.Index),
+		node.E("span.n", fmt.Sprint(k.Number)), node.E("b", k.Name), wayOf(k), st, c.handle(k))
+	oc := "div.oc"
+	if k.To > wideArc {
+		oc = "div.oc.tallarc"
+	}
+	card := node.E(cls, node.A("aria-label", "Open card"), head, node.E(oc, set, c.arc(k)), facts)
+	for _, b := range k.Bends {
+		card.Kids = append(card.Kids, c.bendFields(b, len(k.Bends) > 1))
+	}
+	card.Kids = append(card.Kids, node.E("div.acts",
+		button("b.line.earlier", icon("up"), "Earlier", node.If("disabled", k.Index == 0), node.Click(func() { c.move(k.Index, k.Index-1) })),
+		button("b.line.later", icon("down"), "Later", node.If("disabled", k.Index == len(p.Swings)-1), node.Click(func() { c.move(k.Index, k.Index+1) }))))
+	return card
+}
+
+// bendFields is what can be changed of a bend.
+func (c *Screen) bendFields(b int, named bool) *node.Node {
+	s := c.S
+	bend := s.Part().Bends[b]
+	u := s.Units()
+	n := node.E("div.bf", node.Key(fmt.Sprint("bf", b)))
+	if named {
+		n.Kids = append(n.Kids, node.E("h3", session.Title(bend.Name)))
+	}
+	dir := "down"
+	if bend.Up {
+		dir = "up"
+	}
+	n.Kids = append(n.Kids,
+		c.field(session.BendField(b, "angle"), "Bend angle", session.FieldDegrees(bend.Angle.Degrees()), "°", func(t string) error { return s.SetAngle(b, t) }),
+		c.field(session.BendField(b, "radius"), "Inside radius", session.FieldLength(bend.Radius, u), u.String(), func(t string) error { return s.SetRadius(b, t) }),
+		node.E("div.fr", node.Key("way"), node.E("span", "Way"), seg("Way", [][2]string{{"up", "up"}, {"down", "down"}}, dir, func(v string) {
+			if err := s.SetWay(b, v == "up"); err != nil {
+				c.say(err)
+			}
+		})),
+		c.field(session.BendField(b, "name"), "Name", bend.Name, "", func(t string) error { return s.SetBendName(b, t) }, node.A("class", "text")))
+	return n
+}
+
+// section is a done card's little section: the part cut across the bend, what the
+// swing turned in the accent.
+func (c *Screen) section(k session.Card) *node.Node {
+	const w, h, edge = 78.0, 26.0, 2.0
+	p := c.S.Part()
+	runs := session.Section(p, p.StateAt(k.Index+1, 0), k.Bends[0])
+	box := geom.EmptyBox2()
+	for _, r := range runs {
+		for _, q := range r.Points {
+			box.Add(q)
+		}
+	}
+	if len(runs) == 0 {
+		return wayOf(k)
+	}
+	z := box.Size()
+	scale := min((w-2*edge)/max(z[0], 1e-6), (h-2*edge)/max(z[1], 1e-6))
+	n := node.E("svg.g", node.A("viewBox", fmt.Sprintf("0 0 %g %g", w, h)), node.A("aria-hidden", "true"))
+	for pass := range 2 {
+		for _, r := range runs {
+			if r.Now != (pass == 1) {
+				continue
+			}
+			pts := ""
+			for _, q := range r.Points {
+				x := w - edge - (box.Max[0]-q[0])*scale
+				y := h/2 - (q[1]-(box.Min[1]+box.Max[1])/2)*scale
+				pts += fmt.Sprintf("%.1f,%.1f ", x, y)
+			}
+			cls := "polyline"
+			if r.Now {
+				cls = "polyline.m"
+			}
+			n.Kids = append(n.Kids, node.E(cls, node.A("points", pts)))
+		}
+	}
+	return n
+}

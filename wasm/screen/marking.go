@@ -1,0 +1,59 @@
+package screen
+
+// This file holds the marking-out sheet: shown over the bench, printed as it is.
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"dryfold/wasm/node"
+	"dryfold/wasm/session"
+)
+
+// paper is the marking-out sheet itself, where it is the word.
+func (c *Screen) paper() *node.Node {
+	if len(c.Marks) == 0 || c.S.Word() != session.Marking {
+		return nil
+	}
+	n := node.E("section.paper", node.Key("paper"), node.A("aria-label", "Marking-out sheet"), node.A("tabindex", "0"))
+	for i, m := range c.Marks {
+		cls := "img"
+		if m.W > m.H {
+			cls = "img.across"
+		}
+		n.Kids = append(n.Kids, node.E(cls, node.Key(fmt.Sprint(i)), node.A("src", m.Src), node.A("style", fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g", m.W, m.W, m.H)),
+			node.A("alt", fmt.Sprintf("Marking-out sheet of %s, page %d of %d: every corner, hole and bend line of the blank measured from two datum edges, in a drawing and in tables", c.S.Name(), i+1, len(c.Marks)))))
+	}
+	return n
+}
+
+func (c *Screen) marking() []*node.Node {
+	n := node.E("section.pad", node.Key("marking"), node.E("h2", "Marking-out sheet"))
+	if len(c.Marks) == 0 {
+		n.Kids = append(n.Kids, node.E("p.src", "The sheet can be drawn once the blank is one that can be cut."))
+		return []*node.Node{n}
+	}
+	n.Kids = append(n.Kids,
+		node.E("p", "Everything to lay the blank out with a rule and a scriber: each corner, hole and bend line measured from the two datum edges A and B."),
+		button("b.main.wide", "Print", node.Click(c.Do.Print)),
+		button("b.line.wide", "Save the blank at true scale", node.Click(c.Do.SaveBlank)),
+		node.E("p.src", "The blank at true scale is an SVG drawing; one unit of it is one mm. Before you cut, check the printed bar against a rule: some printers shrink a page to fit."))
+	return []*node.Node{n}
+}
+
+// SheetSize reads a page's size in mm from its drawing's head; A4 upright where
+// it says none.
+func SheetSize(svg []byte) (w, h float64) {
+	head := string(svg[:min(len(svg), 600)])
+	read := func(name string, or float64) float64 {
+		_, rest, ok := strings.Cut(head, " "+name+`="`)
+		text, _, closed := strings.Cut(rest, `mm"`)
+		v, err := strconv.ParseFloat(text, 64)
+		if !ok || !closed || err != nil || v <= 0 {
+			return or
+		}
+		return v
+	}
+	return read("width", 210), read("height", 297)
+}

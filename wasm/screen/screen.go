@@ -1,0 +1,347 @@
+// Package screen says what stands on the page: it makes the elements for a
+// session, in words and numbers, and ties what is touched to what is done. It is
+// plain Go, tested natively; the page's glue puts it in the browser. This file
+// holds Screen and the frame; the column's words have a file each: sizes.go,
+// metal.go, seams.go, bends.go (with arc.go), marking.go; shared.go is the page
+// that a link opens.
+package screen
+
+import (
+	"fmt"
+	"strings"
+
+	"dryfold/fold"
+	"dryfold/render/scene"
+	"dryfold/wasm/node"
+	"dryfold/wasm/session"
+)
+
+// Deeds are what only the browser can do. All must be set.
+type Deeds struct {
+	PickFile   func()
+	SaveFile   func()
+	Share      func()
+	Print      func()
+	SaveBlank  func()
+	RunThrough func(on bool)
+	View       func(word string) // turns the bench to a view
+	Lock       func(on bool)     // keeps the view
+	Demo       func(name string)
+}
+
+// Sheet is one printed page: the address of its picture, and its size in mm.
+type Sheet struct {
+	Src  string
+	W, H float64
+}
+
+// Demo is a ready part on offer.
+type Demo struct{ Name, Title, Note string }
+
+// Screen is the page: a session and what is folded open around it.
+type Screen struct {
+	S     *session.Session
+	Do    Deeds
+	Demos []Demo
+
+	Saved    string // when the work was last kept, "" if not yet
+	Notice   string // one line over the bench: what was just done, or could not be
+	Bad      bool   // the notice is of something that could not be done
+	Running  bool   // the run-through plays
+	Checking bool   // the second program is at work
+	Locked   bool
+	Marks    []Sheet // the marking-out sheet, page by page; none while there is none
+
+	menu     bool // on a phone: the words are folded open
+	tall     bool // the sheet from below is pulled up
+	advice   bool // all advice is shown, not only the worst
+	allCards bool
+	dragFrom int // card being dragged, -1 none
+	dragTo   int
+	rename   bool
+	turned   bool // the view was turned by hand since a word was chosen
+	view     string
+}
+
+// Views are the words that turn the bench, with what stands on their buttons.
+var Views = [][2]string{{"front", "Front"}, {"end", "End"}, {"above", "Above"}, {"home", "Corner"}}
+
+// New makes the screen of a session.
+func New(s *session.Session, do Deeds, demos []Demo) *Screen {
+	return &Screen{S: s, Do: do, Demos: demos, dragFrom: -1, view: "home"}
+}
+
+// Turned tells the screen that the bench was turned by hand.
+func (c *Screen) Turned() { c.view = "" }
+
+// Page is everything on the page but the canvas and its labels.
+func (c *Screen) Page() []*node.Node {
+	if c.S.ViewOnly() {
+		return c.shared()
+	}
+	return []*node.Node{
+		c.top(),
+		c.words(),
+		c.views(),
+		c.paper(),
+		c.band(),
+		c.column(),
+		c.live(),
+	}
+}
+
+// Mode holds the attributes of the whole page that its style follows.
+func (c *Screen) Mode() map[string]string {
+	m := map[string]string{"word": strings.ToLower(strings.Fields(c.S.Word().String())[0]), "mode": "work", "sheet": "low", "menu": "shut"}
+	if c.S.ViewOnly() {
+		m["mode"] = "shared"
+	}
+	if c.tall {
+		m["sheet"] = "tall"
+	}
+	if c.menu {
+		m["menu"] = "open"
+	}
+	return m
+}
+
+func (c *Screen) top() *node.Node {
+	s := c.S
+	name := node.E("h1", node.E("button.name", node.A("title", "Change the part’s name"), s.Name(),
+		node.Click(func() { c.rename = true })))
+	if c.rename {
+		done := func(e node.Event) {
+			if s.SetName(e.Value) == nil {
+				c.rename = false
+			}
+		}
+		name = node.E("h1", node.E("input.name", node.A("aria-label", "The part’s name"), node.A("value", s.Spec().Name),
+			node.A("maxlength", fmt.Sprint(fold.MaxName)), node.A("data-focus", "1"), node.On("change", done),
+			node.On("blur", func(node.Event) { c.rename = false }),
+			node.On("keydown", func(e node.Event) {
+				switch e.Key {
+				case "Enter":
+					done(e)
+				case "Escape":
+					c.rename = false
+				}
+			})))
+	}
+	saved := ""
+	if c.Saved != "" {
+		saved = "Saved here " + c.Saved
+	}
+	return node.E("header.top", node.Key("top"),
+		name, node.E("span.saved", saved),
+		node.E("div.history",
+			button("b.undo", node.If("disabled", !s.CanUndo() && s.Draft() == nil), node.A("aria-label", "Undo"), icon("undo"), node.E("span", "Undo"), node.Click(s.Undo)),
+			button("b.redo", node.If("disabled", !s.CanRedo()), node.A("aria-label", "Redo"), icon("redo"), node.E("span", "Redo"), node.Click(s.Redo))),
+		node.E("i.sp"),
+		button("b.line.wordmenu", node.A("aria-expanded", fmt.Sprint(c.menu)), s.Word().String(), icon("open"), node.Click(func() { c.menu = !c.menu })),
+		node.E("div.tools",
+			c.units(),
+			button("b", "Open", node.Click(func() { c.menu = false; c.Do.PickFile() })),
+			button("b", "Save", node.Click(func() { c.menu = false; c.Do.SaveFile() })),
+			button("b.line", "Share", node.A("title", "Copy a link that holds the whole part"), node.Click(func() { c.menu = false; c.Do.Share() }))))
+}
+
+func (c *Screen) units() *node.Node {
+	return seg("Units", [][2]string{{"mm", "mm"}, {"in", "inch"}}, c.S.Units().String(), func(v string) {
+		u := fold.MM
+		if v == "in" {
+			u = fold.Inch
+		}
+		c.S.SetUnits(u)
+	})
+}
+
+func (c *Screen) words() *node.Node {
+	n := node.E("nav.words", node.Key("words"), node.A("aria-label", "The job"))
+	for w := session.Sizes; w <= session.Marking; w++ {
+		cls := "button"
+		on := c.S.Word() == w
+		if on {
+			cls = "button.on"
+		}
+		b := node.E(cls, node.Key(w.String()), node.A("type", "button"), w.String(), node.Click(func() {
+			c.S.SetWord(w)
+			c.menu = false
+		}))
+		if on {
+			b.Attrs = append(b.Attrs, node.A("aria-current", "page"))
+		}
+		n.Kids = append(n.Kids, b)
+	}
+	return n
+}
+
+func (c *Screen) views() *node.Node {
+	if c.S.Word() == session.Marking && len(c.Marks) > 0 {
+		return nil
+	}
+	n := node.E("div.views", node.Key("views"), node.A("role", "group"), node.A("aria-label", "View"))
+	for _, v := range Views {
+		cls := "button"
+		if c.view == v[0] {
+			cls = "button.on"
+		}
+		n.Kids = append(n.Kids, node.E(cls, node.A("type", "button"), v[1], node.A("aria-pressed", fmt.Sprint(c.view == v[0])), node.Click(func() {
+			c.view = v[0]
+			c.Do.View(v[0])
+		})))
+	}
+	lock := "button"
+	if c.Locked {
+		lock = "button.on"
+	}
+	n.Kids = append(n.Kids, node.E(lock, node.A("type", "button"), node.A("aria-pressed", fmt.Sprint(c.Locked)), node.A("title", "Keep this view: a finger then only swings panels"), "Keep", node.Click(func() {
+		c.Locked = !c.Locked
+		c.Do.Lock(c.Locked)
+	})))
+	key := (*node.Node)(nil)
+	if c.S.Word() == session.Seams && len(c.S.Report().Seams) > 0 {
+		key = node.E("p.key", node.E("i"), fmt.Sprintf("Gaps drawn %d times as long", scene.DefaultTickScale))
+	}
+	return node.E("div.over", node.Key("over"), n, key, c.notice())
+}
+
+func (c *Screen) notice() *node.Node {
+	if c.Notice == "" {
+		return nil
+	}
+	cls := "p.notice"
+	if c.Bad {
+		cls = "p.notice.bad"
+	}
+	return node.E(cls, node.Key("notice"), node.A("role", "status"), node.E("span", c.Notice),
+		button("b", node.A("aria-label", "Close this message"), icon("close"), node.Click(func() { c.Notice = "" })))
+}
+
+// band is the line on the bench: metal, thickness, finished size, outside sizes, good face, units.
+func (c *Screen) band() *node.Node {
+	s := c.S
+	p := s.Part()
+	metal := p.Spec.Sheet.Metal
+	if metal == "" {
+		metal = "Metal not said"
+	}
+	long, wide, high := s.FinishedSize()
+	size := strings.Join([]string{session.Size(long, s.Units()), session.Size(wide, s.Units()), session.Size(high, s.Units())}, " × ")
+	face := map[string]string{"up": "good face up on the blank", "down": "good face down on the blank"}[p.Spec.Sheet.Good]
+	if face == "" {
+		face = "good face not said"
+	}
+	unit := s.Units().String()
+	n := node.E("footer.band", node.Key("band"),
+		node.E("span", node.E("b", metal)),
+		node.E("span", node.E("b", session.Thickness(p.Thickness, s.Units())), " "+unit))
+	if p.Foldable {
+		n.Kids = append(n.Kids, node.E("span.fin", "finished ", node.E("b", size), " "+unit+", outside"))
+	} else {
+		n.Kids = append(n.Kids, node.E("span.fin", "does not fold yet"))
+	}
+	n.Kids = append(n.Kids, node.E("span.face", node.E("i"), face))
+	return n
+}
+
+// column is the column on the right; on portrait and phone a sheet from below.
+func (c *Screen) column() *node.Node {
+	n := node.E("aside.col", node.Key("col"), node.A("aria-label", c.S.Word().String()),
+		button("hand", node.A("aria-label", handWords(c.tall)), node.A("aria-expanded", fmt.Sprint(c.tall)), node.E("i"), node.Click(func() { c.tall = !c.tall })))
+	body := node.E("div.scroll", node.Key("scroll-"+c.S.Word().String()))
+	if c.S.Draft() != nil {
+		body.Key = "scroll-draft"
+		body.Kids = append(body.Kids, c.draft()...)
+	} else {
+		body.Kids = append(body.Kids, c.troubles())
+		switch c.S.Word() {
+		case session.Sizes:
+			body.Kids = append(body.Kids, c.sizes()...)
+		case session.Metal:
+			body.Kids = append(body.Kids, c.metal()...)
+		case session.Seams:
+			body.Kids = append(body.Kids, c.seams()...)
+		case session.Bends:
+			body.Kids = append(body.Kids, c.bends()...)
+		case session.Marking:
+			body.Kids = append(body.Kids, c.marking()...)
+		}
+	}
+	kids := body.Kids[:0]
+	for _, k := range body.Kids {
+		if k != nil {
+			kids = append(kids, k)
+		}
+	}
+	body.Kids = kids
+	n.Kids = append(n.Kids, body)
+	return n
+}
+
+func handWords(tall bool) string {
+	if tall {
+		return "Show more of the bench"
+	}
+	return "Show more of this sheet"
+}
+
+// live says the number of troubles to screen readers whenever it changes.
+func (c *Screen) live() *node.Node {
+	words := "Checking the part."
+	if c.S.Checked() {
+		words = count(len(c.S.Report().Troubles), "trouble") + "."
+	}
+	return node.E("p.quiet", node.Key("live"), node.A("aria-live", "polite"), words)
+}
+
+// troubles is the advice at the head of the column: the worst in full, the rest counted.
+func (c *Screen) troubles() *node.Node {
+	list := c.S.Advice()
+	box := node.E("section.tros", node.Key("troubles"), node.A("aria-label", "Troubles"))
+	if len(list) == 0 {
+		if !c.S.Checked() && c.S.Part().Foldable {
+			box.Kids = append(box.Kids, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls and open seams…"))
+			return box
+		}
+		box.Kids = append(box.Kids, node.E("p.tro.fine", state("ok"), "Nothing found that would spoil the part"))
+		return box
+	}
+	for i, a := range list {
+		if i > 0 && !c.advice {
+			break
+		}
+		acts := node.E("div.acts")
+		if r := a.Repair; r != nil {
+			acts.Kids = append(acts.Kids, button("b.main", r.Words, node.Click(func() {
+				if err := c.S.Mend(*r); err != nil {
+					c.say(err)
+				}
+			})))
+		}
+		acts.Kids = append(acts.Kids, button("b.line.show", "Show", node.Click(func() {
+			if v := c.S.GoTo(a); v != "" {
+				c.view = v
+				c.Do.View(v)
+			}
+		})))
+		if i == 0 && len(list) > 1 {
+			words := fmt.Sprintf("%d more", len(list)-1)
+			if c.advice {
+				words = "Only the first"
+			}
+			acts.Kids = append(acts.Kids, button("b.line", words, node.A("aria-expanded", fmt.Sprint(c.advice)), node.Click(func() { c.advice = !c.advice })))
+		}
+		box.Kids = append(box.Kids, node.E("div.tro."+a.Severity, node.E("p", glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), acts))
+	}
+	return box
+}
+
+func (c *Screen) say(err error) {
+	c.Notice, c.Bad = session.Title(err.Error()), true
+}
+
+// Tell puts one line over the bench.
+func (c *Screen) Tell(words string) { c.Notice, c.Bad = words, false }
+
+// Fail puts one line over the bench that says what could not be done.
+func (c *Screen) Fail(words string) { c.Notice, c.Bad = words, true }

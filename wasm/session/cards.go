@@ -1,0 +1,249 @@
+package session
+
+// This file holds the job cards as plain facts, and the numbers of a bend.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+	"dryfold/render/scene"
+)
+
+// Stage is where a card stands in the job.
+type Stage int
+
+// A card's stages.
+const (
+	Waiting Stage = iota
+	Now
+	Done
+)
+
+// Card is one swing as its job card tells it. Angles in degrees, lengths in mm.
+type Card struct {
+	Index  int // from 0
+	Number int // from 1
+	Name   string
+	Bends  []int
+	Up     bool
+	Mixed  bool // bends that turn together but not the same way
+	From   float64
+	To     float64 // the first bend's angle after the swing
+	Set    float64 // the angle to stop the leaf at, with what springs back
+	At     float64 // where the leaf is now
+	Foul   *fold.ClashReport
+	State  string // ok, watch, stop; "" while it isn't known
+	Stage  Stage
+}
+
+// Cards gives the cards in order.
+func (s *Session) Cards() []Card {
+	p := s.Part()
+	out := make([]Card, len(p.Swings))
+	for i, sw := range p.Swings {
+		b := p.Bends[sw.Bends[0]]
+		c := Card{Index: i, Number: sw.Number, Name: swingName(p, i), Bends: sw.Bends, Up: b.Up,
+			From: tidy(sw.From[0].Degrees()), To: tidy(sw.To[0].Degrees()), Foul: s.Foul(i)}
+		for _, k := range sw.Bends {
+			c.Mixed = c.Mixed || p.Bends[k].Up != b.Up
+		}
+		c.Set = c.To
+		if r := s.Report(); sw.Bends[0] < len(r.Bends) && sw.To[0] == b.Angle {
+			c.Set = r.Bends[sw.Bends[0]].SetAngle
+		}
+		if s.Checked() && i < len(s.report.Swings) {
+			c.State = s.report.Swings[i].State
+		}
+		switch {
+		case i < s.open || i == s.open && s.frac == 1:
+			c.Stage, c.At = Done, c.To
+		case i == s.open:
+			c.Stage, c.At = Now, c.From+s.frac*(c.To-c.From)
+		default:
+			c.At = c.From
+		}
+		out[i] = c
+	}
+	return out
+}
+
+// swingName names a swing by its bends: "Left rear", "Left and right".
+func swingName(p *fold.Part, i int) string {
+	sw := p.Swings[i]
+	names := make([]string, 0, 3)
+	for _, b := range sw.Bends {
+		names = append(names, p.Bends[b].Name)
+	}
+	if len(names) > 3 {
+		names = append(names[:2], fmt.Sprintf("%d more", len(names)-2))
+	}
+	name := Title(List(names))
+	if len(sw.Bends) == 1 && sw.To[0] < p.Bends[sw.Bends[0]].Angle {
+		name += " to " + Degrees(sw.To[0].Degrees()) + "°"
+	}
+	return name
+}
+
+// List joins names as a sentence does: "a", "a and b", "a, b and c".
+func List(names []string) string {
+	switch n := len(names); n {
+	case 0:
+		return ""
+	case 1:
+		return names[0]
+	default:
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+}
+
+// Title gives a name a capital letter, to stand alone.
+func Title(name string) string {
+	r := []rune(name)
+	if len(r) > 0 {
+		r[0] = []rune(strings.ToUpper(string(r[0])))[0]
+	}
+	return string(r)
+}
+
+// lower takes the capital of Title off again, within a sentence.
+func lower(name string) string {
+	r := []rune(name)
+	if len(r) > 1 && strings.ToUpper(string(r[1])) != string(r[1]) {
+		r[0] = []rune(strings.ToLower(string(r[0])))[0]
+	}
+	return string(r)
+}
+
+// Mark is where a bend's centre line lies on the blank: its distance from a
+// datum edge. A is the blank box's left edge, B its lower edge, as on the
+// marking-out sheet. From and To are the distances at the line's two ends, equal
+// where the line runs along the edge.
+type Mark struct {
+	Edge     string
+	From, To float64 // mm
+}
+
+// squareEnough is how much the ends of a line may differ in their distance from
+// an edge and still be given by one figure (mm): less than shows.
+const squareEnough = 0.05
+
+// MarkOf gives a bend's mark from the datum edge that it runs along most nearly.
+func MarkOf(p *fold.Part, bend int) Mark {
+	l, o := p.Bends[bend].Line, p.Blank.Box.Min
+	axis, edge := 0, "A"
+	d := l[1].Sub(l[0])
+	if math.Abs(d[0]) > math.Abs(d[1]) {
+		axis, edge = 1, "B"
+	}
+	m := Mark{edge, l[0][axis] - o[axis], l[1][axis] - o[axis]}
+	if math.Abs(m.From-m.To) < squareEnough {
+		m.From = (m.From + m.To) / 2
+		m.To = m.From
+	}
+	return m
+}
+
+// FinishedSize is the folded part's length, width and height in mm: the larger
+// flat side first where the base lies flat.
+func (s *Session) FinishedSize() (long, wide, high float64) {
+	z := s.Report().Finished.Size
+	return max(z[0], z[1]), min(z[0], z[1]), z[2]
+}
+
+// bendAt is the angle of a bend on the bench, in degrees.
+func (s *Session) bendAt(bend int) geom.Angle {
+	if st := s.State(); bend < len(st) {
+		return st[bend]
+	}
+	return 0
+}
+
+// HoleName and CutoutName name holes and cutouts as messages do, from 0.
+func HoleName(i int) string { return fmt.Sprintf("hole %d", i+1) }
+
+// CutoutName is HoleName for a cutout.
+func CutoutName(i int) string { return fmt.Sprintf("cutout %d", i+1) }
+
+// Facts are the name and numbers of the chosen thing, in the units shown.
+type Facts struct {
+	Kind, Name string
+	Rows       [][2]string
+}
+
+// Facts tells of the selected thing; ok is false where nothing is selected.
+func (s *Session) Facts() (f Facts, ok bool) {
+	p, r := s.Part(), s.Report()
+	i := s.sel.Index
+	length := func(mm float64) string { return Length(mm, s.units) + " " + s.units.String() }
+	at := func(v geom.Vec2) string {
+		o := p.Blank.Box.Min
+		return fmt.Sprintf("%s from A, %s from B", Length(v[0]-o[0], s.units), length(v[1]-o[1]))
+	}
+	switch f.Kind = s.sel.Kind.String(); s.sel.Kind {
+	case scene.Panel:
+		pn := p.Panels[i]
+		f.Name = Title(pn.Name)
+		box := geom.EmptyBox2()
+		for _, q := range pn.Region.Outer {
+			box.Add(q)
+		}
+		z := box.Size()
+		f.Rows = append(f.Rows, [2]string{"On the blank", Size(z[0], s.units) + " × " + Size(z[1], s.units) + " " + s.units.String()})
+		if pn.Parent >= 0 {
+			b := p.Bends[pn.Parent]
+			f.Rows = append(f.Rows, [2]string{"Turned by", fmt.Sprintf("%s, now %s°", b.Name, Degrees(s.bendAt(pn.Parent).Degrees()))})
+		} else {
+			f.Rows = append(f.Rows, [2]string{"Lies", "still; the others are measured from it"})
+		}
+	case scene.Bend:
+		b := p.Bends[i]
+		f.Name = Title(b.Name)
+		way := "down"
+		if b.Up {
+			way = "up"
+		}
+		f.Rows = append(f.Rows,
+			[2]string{"Bend angle", fmt.Sprintf("%s° %s, now %s°", Degrees(b.Angle.Degrees()), way, Degrees(s.bendAt(i).Degrees()))},
+			[2]string{"Inside radius", length(b.Radius)},
+			[2]string{"Length", length(b.Length)})
+	case scene.Hole:
+		h := p.Spec.Holes[i]
+		k := p.Spec.Units.Scale()
+		f.Name = Title(HoleName(i))
+		f.Rows = append(f.Rows, [2]string{"Diameter", length(h.Diameter * k)}, [2]string{"Centre", at(h.At.Mul(k))})
+	case scene.Cutout:
+		f.Name = Title(CutoutName(i))
+		f.Rows = append(f.Rows, [2]string{"Corners", fmt.Sprint(len(p.Spec.Cutouts[i]))})
+	case scene.Edge:
+		c := p.Spec.Outline
+		if s.sel.Contour > 0 {
+			if s.sel.Contour > len(p.Spec.Cutouts) {
+				return Facts{}, false
+			}
+			c = p.Spec.Cutouts[s.sel.Contour-1]
+		}
+		if i >= len(c) {
+			return Facts{}, false
+		}
+		k := p.Spec.Units.Scale()
+		a, b := c[i].At.Mul(k), c[(i+1)%len(c)].At.Mul(k)
+		f.Name = fmt.Sprintf("Edge %d", i+1)
+		what := "Length"
+		if c[(i+1)%len(c)].Through != nil {
+			what = "End to end"
+		}
+		f.Rows = append(f.Rows, [2]string{what, length(b.Sub(a).Len())}, [2]string{"From", at(a)}, [2]string{"To", at(b)})
+	case scene.Seam:
+		x := r.Seams[i]
+		f.Name = Title(x.Name)
+		f.Rows = append(f.Rows, [2]string{"Between", x.A + " and " + x.B},
+			[2]string{"Gap", fmt.Sprintf("%s to %s", Length(x.GapMin, s.units), length(x.GapMax))},
+			[2]string{"Length", length(x.Length)})
+	default:
+		return Facts{}, false
+	}
+	return f, true
+}

@@ -1,0 +1,297 @@
+package session
+
+// This file holds the changes a user makes to the part: each is one step of undo.
+// A change that would make a part that can't be read or folded is refused with
+// the reason, and the part stays as it was.
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"dryfold/fold"
+	"dryfold/fold/partfile"
+)
+
+// change makes next the open part, after the checks every change must pass.
+func (s *Session) change(next fold.Spec) error {
+	if s.viewOnly {
+		return errors.New("This is a shared part, view only. Take a copy to change it")
+	}
+	if bytes.Equal(partfile.Write(next), partfile.Write(s.spec)) {
+		return nil
+	}
+	if err := partfile.Check(next); err != nil {
+		return fileError(err)
+	}
+	part := fold.Build(next)
+	if s.part.Foldable && !part.Foldable {
+		return whyNot(part)
+	}
+	s.remember()
+	s.set(next, part)
+	return nil
+}
+
+// remember puts the open part on the undo list.
+func (s *Session) remember() {
+	s.undo = append(s.undo, s.spec)
+	if len(s.undo) > maxUndo {
+		s.undo = slices.Delete(s.undo, 0, 1)
+	}
+	s.redo = nil
+}
+
+// whyNot is the first reason for which a part can't be folded.
+func whyNot(p *fold.Part) error {
+	for _, t := range p.Troubles {
+		if t.Severity == fold.Stop {
+			return errors.New(strings.TrimSuffix(t.Message, "."))
+		}
+	}
+	return errors.New("The part would not fold")
+}
+
+// fileError says in the page's words why a part file can't be taken.
+func fileError(err error) error {
+	var pe *partfile.Error
+	if errors.As(err, &pe) {
+		return fmt.Errorf("%s; %s", pe.Found, pe.Need)
+	}
+	return err
+}
+
+// CanUndo and CanRedo say whether there is a step to take.
+func (s *Session) CanUndo() bool { return len(s.undo) > 0 && !s.viewOnly }
+
+// CanRedo reports whether an undone change can be made again.
+func (s *Session) CanRedo() bool { return len(s.redo) > 0 && !s.viewOnly }
+
+// Undo takes the last change back; a draft is given up first.
+func (s *Session) Undo() {
+	if s.draft != nil {
+		s.draft = nil
+		return
+	}
+	if s.CanUndo() {
+		s.step(&s.undo, &s.redo)
+	}
+}
+
+// Redo makes the last undone change again.
+func (s *Session) Redo() {
+	if s.CanRedo() && s.draft == nil {
+		s.step(&s.redo, &s.undo)
+	}
+}
+
+func (s *Session) step(from, to *[]fold.Spec) {
+	last := len(*from) - 1
+	next := (*from)[last]
+	*from = (*from)[:last]
+	*to = append(*to, s.spec)
+	s.set(next, fold.Build(next))
+}
+
+// own gives a length in mm in the part's own units.
+func (s *Session) own(mm float64) float64 {
+	return math.Round(mm/s.spec.Units.Scale()*1e9) / 1e9
+}
+
+// withBend is the part with one bend changed.
+func (s *Session) withBend(bend int, f func(*fold.BendSpec)) fold.Spec {
+	next := s.spec
+	next.Bends = slices.Clone(next.Bends)
+	f(&next.Bends[bend])
+	return next
+}
+
+// BendField names a field of a bend: its key for errors and for focus.
+func BendField(bend int, what string) string { return fmt.Sprintf("bend-%d-%s", bend, what) }
+
+// take makes a change that was typed in a field, keeping the text if it is refused.
+func (s *Session) take(field, typed string, next fold.Spec) error {
+	delete(s.errors, field)
+	if err := s.change(next); err != nil {
+		return s.refuse(field, typed, err)
+	}
+	return nil
+}
+
+// SetAngle sets a bend's angle from typed degrees.
+func (s *Session) SetAngle(bend int, text string) error {
+	field := BendField(bend, "angle")
+	a, err := ReadAngle(text)
+	if err == nil && !(a > 0 && a <= 240) {
+		err = fmt.Errorf("%s is no bend angle. From flat, over 0 up to 180, or 240 for a teardrop hem", quoted(text))
+	}
+	if err == nil {
+		for _, step := range s.spec.Order {
+			if step.To != nil && slices.Contains(step.Bends, s.part.Bends[bend].Name) && *step.To > a {
+				err = fmt.Errorf("the order bends it to %s° on the way; %s° or more would do", Degrees(*step.To), Degrees(*step.To))
+			}
+		}
+	}
+	if err != nil {
+		return s.refuse(field, text, err)
+	}
+	return s.take(field, text, s.withBend(bend, func(b *fold.BendSpec) { b.Angle = a }))
+}
+
+// SetRadius sets a bend's inside radius from a typed length.
+func (s *Session) SetRadius(bend int, text string) error {
+	field := BendField(bend, "radius")
+	r, err := ReadLength(text, s.units)
+	if err == nil && r < 0 {
+		err = fmt.Errorf("%s is no inside radius. 0 or more would do", quoted(text))
+	}
+	if err != nil {
+		return s.refuse(field, text, err)
+	}
+	return s.take(field, text, s.withBend(bend, func(b *fold.BendSpec) { b.Radius = s.own(r) }))
+}
+
+// SetWay turns a bend up or down.
+func (s *Session) SetWay(bend int, up bool) error {
+	return s.take(BendField(bend, "way"), "", s.withBend(bend, func(b *fold.BendSpec) { b.Up = up }))
+}
+
+// readName checks a name against what part files hold.
+func readName(text string) (string, error) {
+	name := strings.TrimSpace(text)
+	if n := utf8.RuneCountInString(name); n > fold.MaxName {
+		return "", fmt.Errorf("that name has %d characters. At most %d would do", n, fold.MaxName)
+	}
+	return name, nil
+}
+
+// SetBendName renames a bend, also in the order.
+func (s *Session) SetBendName(bend int, text string) error {
+	field := BendField(bend, "name")
+	name, err := readName(text)
+	old := s.part.Bends[bend].Name
+	for i, b := range s.part.Bends {
+		if err == nil && i != bend && b.Name == name {
+			err = fmt.Errorf("bend %d is called %s already. Another name would do", i+1, quoted(name))
+		}
+	}
+	if err != nil {
+		return s.refuse(field, text, err)
+	}
+	next := s.withBend(bend, func(b *fold.BendSpec) { b.Name = name })
+	if name == "" {
+		name = fmt.Sprintf("bend %d", bend+1)
+	}
+	next.Order = slices.Clone(next.Order)
+	for i, step := range next.Order {
+		next.Order[i].Bends = slices.Clone(step.Bends)
+		for k, b := range step.Bends {
+			if b == old {
+				next.Order[i].Bends[k] = name
+			}
+		}
+	}
+	return s.take(field, text, next)
+}
+
+// SetPanelName renames a panel, also where it is the base.
+func (s *Session) SetPanelName(panel int, text string) error {
+	field := fmt.Sprintf("panel-%d-name", panel)
+	name, err := readName(text)
+	if err == nil && name == "" {
+		err = errors.New("a panel wants a name, as left or floor")
+	}
+	p := s.part.Panels[panel]
+	for i, other := range s.part.Panels {
+		if err == nil && i != panel && other.Name == name {
+			err = fmt.Errorf("another panel is called %s already. Another name would do", quoted(name))
+		}
+	}
+	if err != nil {
+		return s.refuse(field, text, err)
+	}
+	next := s.spec
+	next.Panels = slices.Clone(next.Panels)
+	scale, found := next.Units.Scale(), false
+	for i, pn := range next.Panels {
+		if !found && p.Region.Contains(pn.At.Mul(scale)) {
+			next.Panels[i].Name, found = name, true
+		}
+	}
+	if !found {
+		at := p.Label.Mul(1 / scale)
+		for k := range at {
+			at[k] = math.Round(at[k]*1e6) / 1e6
+		}
+		next.Panels = append(next.Panels, fold.PanelName{Name: name, At: at})
+	}
+	if next.Base != "" && next.Base == p.Name {
+		next.Base = name
+	}
+	return s.take(field, text, next)
+}
+
+// SetName renames the part.
+func (s *Session) SetName(text string) error {
+	name, err := readName(text)
+	if err != nil {
+		return s.refuse("name", text, err)
+	}
+	next := s.spec
+	next.Name = name
+	return s.take("name", text, next)
+}
+
+// SetThickness sets the sheet's thickness from a typed length.
+func (s *Session) SetThickness(text string) error {
+	t, err := ReadLength(text, s.units)
+	if err == nil && t < fold.MinSize {
+		err = fmt.Errorf("%s is no thickness. It wants more than nothing, as 1.5mm or 0.06 in", quoted(text))
+	}
+	if err != nil {
+		return s.refuse("thickness", text, err)
+	}
+	next := s.spec
+	next.Sheet.Thickness = s.own(t)
+	return s.take("thickness", text, next)
+}
+
+// SetMetal names the metal; "" leaves it unsaid.
+func (s *Session) SetMetal(text string) error {
+	name, err := readName(text)
+	if err != nil {
+		return s.refuse("metal", text, err)
+	}
+	next := s.spec
+	next.Sheet.Metal = name
+	return s.take("metal", text, next)
+}
+
+// SetK sets the K factor of all bends from typed text; "" goes back to the rule.
+func (s *Session) SetK(text string) error {
+	next := s.spec
+	if strings.TrimSpace(text) == "" {
+		next.Sheet.K = nil
+		return s.take("k", text, next)
+	}
+	k, err := ReadPlain(text)
+	if err == nil && !(k >= 0 && k <= fold.MaxK) {
+		err = fmt.Errorf("%s is no K factor. 0 to %g would do, or nothing for the rule", quoted(text), fold.MaxK)
+	}
+	if err != nil {
+		return s.refuse("k", text, err)
+	}
+	next.Sheet.K = &k
+	return s.take("k", text, next)
+}
+
+// SetGood says which face will be seen: "up", "down" or "" for neither.
+func (s *Session) SetGood(face string) error {
+	next := s.spec
+	next.Sheet.Good = face
+	return s.take("good", "", next)
+}

@@ -1,0 +1,139 @@
+package session
+
+// This file opens parts and writes them: files, links, and what the browser keeps
+// between visits.
+
+import (
+	"encoding/json"
+	"strings"
+
+	"dryfold/fold"
+	"dryfold/fold/partfile"
+	"dryfold/render/scene"
+)
+
+// Open puts a part on the bench, half way through its order. The part before is
+// one undo away. Nothing changes if the bytes are no part file.
+func (s *Session) Open(data []byte) error {
+	spec, err := partfile.Read(data)
+	if err != nil {
+		return err
+	}
+	s.OpenSpec(spec)
+	return nil
+}
+
+// OpenSpec is Open for a part at hand.
+func (s *Session) OpenSpec(spec fold.Spec) {
+	if !s.viewOnly {
+		s.remember()
+	}
+	s.draft, s.viewOnly = nil, false
+	s.set(spec, fold.Build(spec))
+	s.units = spec.Units
+	s.halfway()
+}
+
+// OpenLink shows a shared part, finished and view only. The part before stays
+// where it was: TakeCopy puts it one undo away.
+func (s *Session) OpenLink(fragment string) error {
+	spec, err := partfile.Unpack(strings.TrimPrefix(fragment, "#"))
+	if err != nil {
+		return err
+	}
+	if !s.viewOnly {
+		s.remember()
+	}
+	s.draft, s.viewOnly = nil, true
+	s.set(spec, fold.Build(spec))
+	s.units = spec.Units
+	s.sel = scene.Select{}
+	s.SetFold(1)
+	return nil
+}
+
+// TakeCopy turns a shared part into one's own, to be changed. The part that was
+// open before is one undo away.
+func (s *Session) TakeCopy() {
+	s.viewOnly = false
+	s.word = Sizes
+}
+
+// Link is the part for the part of an address behind #, without the #.
+func (s *Session) Link() (string, error) { return partfile.Pack(s.spec) }
+
+// Save gives the part file and a name for it.
+func (s *Session) Save() (name string, data []byte) {
+	return FileName(s.spec.Name), partfile.Write(s.spec)
+}
+
+// FileName is a part's name as a file's: letters, digits and hyphens.
+func FileName(name string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(name) {
+		switch {
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+		if b.Len() >= 60 {
+			break
+		}
+	}
+	if base := strings.Trim(b.String(), "-"); base != "" {
+		return base + ".dryfold"
+	}
+	return "part.dryfold"
+}
+
+// kept is what the browser keeps between visits.
+type kept struct {
+	Part  string  `json:"part"` // the part file's text
+	Word  Word    `json:"word"`
+	Card  int     `json:"card"`
+	Frac  float64 `json:"frac"`
+	Inch  bool    `json:"inch"`
+	Undo  string  `json:"undo,omitempty"` // the part one undo away
+	Stamp string  `json:"stamp,omitempty"`
+}
+
+// Keep gives the text that Restore opens again: the part, the place, the units
+// and the last undo. Stamp is shown again by Restore, as the time of saving.
+func (s *Session) Keep(stamp string) string {
+	k := kept{Part: string(partfile.Write(s.spec)), Word: s.word, Card: s.open, Frac: s.frac, Inch: s.units == fold.Inch, Stamp: stamp}
+	if n := len(s.undo); n > 0 {
+		k.Undo = string(partfile.Write(s.undo[n-1]))
+	}
+	text, err := json.Marshal(k)
+	if err != nil {
+		panic(err) // only strings and finite numbers are in it
+	}
+	return string(text)
+}
+
+// Restore opens what Keep gave; nothing changes where it can't be read.
+func (s *Session) Restore(text string) (stamp string, err error) {
+	var k kept
+	if err := json.Unmarshal([]byte(text), &k); err != nil {
+		return "", err
+	}
+	spec, err := partfile.Read([]byte(k.Part))
+	if err != nil {
+		return "", err
+	}
+	s.undo, s.redo = nil, nil
+	if before, err := partfile.Read([]byte(k.Undo)); err == nil && k.Undo != "" {
+		s.undo = append(s.undo, before)
+	}
+	s.draft, s.viewOnly = nil, false
+	s.set(spec, fold.Build(spec))
+	s.units = fold.MM
+	if k.Inch {
+		s.units = fold.Inch
+	}
+	s.sel = scene.Select{}
+	s.SetWord(k.Word)
+	s.SetCard(k.Card, k.Frac)
+	return k.Stamp, nil
+}

@@ -1,0 +1,134 @@
+package session
+
+// This file cuts the folded part across a bend: the little sections on the cards.
+
+import (
+	"math"
+	"slices"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// Run is one stretch of a section: a polyline at half thickness, in mm, along
+// (x, away from the held panel) and up (y, out of its upper face). Now marks what
+// the swing turns.
+type Run struct {
+	Points []geom.Vec2
+	Now    bool
+}
+
+// zoneSteps is how many chords stand for a bent zone in a section, which is some
+// mm on the screen.
+const zoneSteps = 8
+
+// Section cuts the part at a state by the plane square to a bend's line at its
+// middle. Panels beyond swing bends are Now where the bend itself carries them.
+func Section(p *fold.Part, st fold.State, bend int) []Run {
+	if !p.Foldable || bend < 0 || bend >= len(p.Bends) {
+		return nil
+	}
+	ps := p.Pose(st)
+	b := &p.Bends[bend]
+	held := ps.Panels[b.A]
+	mid := b.Line[0].Add(b.Line[1]).Mul(0.5)
+	o := held.Point(geom.Vec3{mid[0], mid[1], p.Thickness / 2})
+	n := held.Vector(geom.Vec3{b.U[0], b.U[1], 0})
+	ex, ey := held.Vector(geom.Vec3{b.N[0], b.N[1], 0}), held.Z
+	flat := func(v geom.Vec3) geom.Vec2 { d := v.Sub(o); return geom.Vec2{d.Dot(ex), d.Dot(ey)} }
+	now := carried(p, bend)
+	var runs []Run
+	for i := range p.Panels {
+		f := ps.Panels[i]
+		// The plane in the panel's blank axes at half thickness: q·a = c.
+		la := f.LocalVector(n)
+		a, c := geom.Vec2{la[0], la[1]}, n.Dot(o)-n.Dot(f.Point(geom.Vec3{0, 0, p.Thickness / 2}))
+		for _, cut := range cutRegion(p.Panels[i].Region, a, c) {
+			run := Run{Now: now[i]}
+			for _, q := range cut {
+				run.Points = append(run.Points, flat(f.Point(geom.Vec3{q[0], q[1], p.Thickness / 2})))
+			}
+			runs = append(runs, run)
+		}
+	}
+	for i := range p.Bends {
+		z := &p.Bends[i]
+		f := ps.Panels[z.A]
+		if math.Abs(f.LocalVector(n).Dot(geom.Vec3{z.U[0], z.U[1], 0})) < 0.5 {
+			continue // nearly along the plane: its zone would be a smear
+		}
+		// Where the plane meets the zone's axis direction, the arc is followed.
+		u := f.LocalVector(n)
+		at := n.Dot(o.Sub(f.Point(geom.Vec3{z.Q[0], z.Q[1], p.Thickness / 2}))) / u.Dot(geom.Vec3{z.U[0], z.U[1], 0})
+		if !slices.ContainsFunc(z.Zone, func(r geom.Region) bool {
+			return r.Contains(z.Q.Add(z.U.Mul(at)).Add(z.N.Mul(z.Allowance / 2)))
+		}) {
+			continue
+		}
+		run := Run{Now: i == bend || now[z.A]}
+		for k := 0; k <= zoneSteps; k++ {
+			q := z.Q.Add(z.U.Mul(at)).Add(z.N.Mul(z.Allowance * float64(k) / zoneSteps))
+			run.Points = append(run.Points, flat(ps.ZonePoint(i, q, p.Thickness/2)))
+		}
+		runs = append(runs, run)
+	}
+	return runs
+}
+
+// carried says which panels a bend carries with it.
+func carried(p *fold.Part, bend int) []bool {
+	out := make([]bool, len(p.Panels))
+	for i := range p.Panels {
+		for k, steps := i, 0; k >= 0 && steps <= len(p.Panels); steps++ {
+			b := p.Panels[k].Parent
+			if b < 0 {
+				break
+			}
+			if b == bend {
+				out[i] = true
+				break
+			}
+			k = p.Bends[b].A
+		}
+	}
+	return out
+}
+
+// cutRegion gives the stretches of the line q·a = c inside a region.
+func cutRegion(r geom.Region, a geom.Vec2, c float64) [][2]geom.Vec2 {
+	l := a.Len()
+	if l < 1e-9 {
+		return nil
+	}
+	dir := geom.Perp(a).Mul(1 / l)
+	type hit struct {
+		t float64
+		p geom.Vec2
+	}
+	var hits []hit
+	for _, loop := range r.Loops() {
+		for i, p := range loop {
+			q := loop[(i+1)%len(loop)]
+			dp, dq := p.Dot(a)-c, q.Dot(a)-c
+			if (dp < 0) == (dq < 0) {
+				continue
+			}
+			x := p.Add(q.Sub(p).Mul(dp / (dp - dq)))
+			hits = append(hits, hit{x.Dot(dir), x})
+		}
+	}
+	slices.SortFunc(hits, func(x, y hit) int {
+		switch {
+		case x.t < y.t:
+			return -1
+		case x.t > y.t:
+			return 1
+		}
+		return 0
+	})
+	var out [][2]geom.Vec2
+	for i := 0; i+1 < len(hits); i += 2 {
+		out = append(out, [2]geom.Vec2{hits[i].p, hits[i+1].p})
+	}
+	return out
+}

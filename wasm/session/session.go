@@ -1,0 +1,352 @@
+// Package session is the state behind the page: which part is open, how far it
+// is folded, what was changed and can be undone, what is chosen. It is plain Go,
+// tested natively; nothing in it knows the browser. This file holds Session and
+// what is asked of it at every drawing; change.go holds the changes, order.go the
+// order of the swings, keep.go opening and saving, start.go a part of one's own.
+package session
+
+import (
+	"fmt"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+	"dryfold/render/scene"
+)
+
+// Word is one of the job's words along the top; the column follows it.
+type Word int
+
+// The job's words, in the order one does the job.
+const (
+	Sizes Word = iota
+	Metal
+	Seams
+	Bends
+	Marking
+)
+
+// Words are the job's words as shown.
+var Words = [...]string{"Sizes", "Metal", "Seams", "Bends", "Marking out"}
+
+// String is the word as shown.
+func (w Word) String() string { return Words[w] }
+
+// maxUndo bounds the history: as many changes as anyone steps back through, at
+// most some MB of the largest parts.
+const maxUndo = 200
+
+// Session is what one page is busy with. Use New. It is not safe for use by
+// several goroutines at once.
+type Session struct {
+	spec   fold.Spec
+	part   *fold.Part
+	report fold.Report
+	full   bool // report holds clashes too
+	serial int  // counts parts shown, so that late answers can be told apart
+
+	undo, redo []fold.Spec
+
+	word     Word
+	units    fold.Units
+	open     int     // index of the open card
+	frac     float64 // how far the open card's swing has gone, 0..1
+	sel      scene.Select
+	viewOnly bool
+	repairs  []Repair
+
+	draft *Draft
+	// Errors hold what was wrong with the last thing typed in a field, by the
+	// field's key, with the text that was typed.
+	errors map[string]FieldError
+}
+
+// FieldError is what stands beside a field whose text was not taken.
+type FieldError struct{ Typed, Message string }
+
+// New opens a session on a part. The part is shown in its own units, half way
+// through its order.
+func New(spec fold.Spec) *Session {
+	s := &Session{units: spec.Units}
+	s.set(spec, fold.Build(spec))
+	s.halfway()
+	return s
+}
+
+// set takes a part into the session without touching the history.
+func (s *Session) set(spec fold.Spec, part *fold.Part) {
+	s.spec, s.part, s.full, s.repairs = spec, part, false, nil
+	s.report = part.Quick()
+	s.errors = map[string]FieldError{}
+	s.serial++
+	if s.open >= len(part.Swings) {
+		s.open, s.frac = max(0, len(part.Swings)-1), 1
+	}
+	if s.sel.Kind != scene.None && s.sel.Index >= s.count(s.sel.Kind) {
+		s.sel = scene.Select{}
+	}
+}
+
+// halfway opens the card in the middle of the order, half swung.
+func (s *Session) halfway() {
+	s.open, s.frac = len(s.part.Swings)/2, 0.5
+	s.sel = scene.Select{}
+}
+
+// Part is the part that the page shows: the draft's while one is being made up.
+func (s *Session) Part() *fold.Part {
+	if s.draft != nil && s.draft.Part != nil {
+		return s.draft.Part
+	}
+	return s.part
+}
+
+// Spec is the open part as its file would say it.
+func (s *Session) Spec() fold.Spec { return s.spec }
+
+// Serial changes whenever another part is shown.
+func (s *Session) Serial() int { return s.serial }
+
+// Report is what is known about the part shown. Checked says whether it holds
+// clashes, which come later than the rest.
+func (s *Session) Report() *fold.Report {
+	if s.draft != nil && s.draft.Part != nil {
+		return &s.draft.Report
+	}
+	return &s.report
+}
+
+// Checked reports whether clashes have been looked for.
+func (s *Session) Checked() bool { return s.full && s.draft == nil }
+
+// Answer takes the report that was made for the part of the given serial number;
+// it says whether it still was the part shown.
+func (s *Session) Answer(serial int, r fold.Report) bool {
+	if serial != s.serial || s.full {
+		return false
+	}
+	s.report, s.full = r, true
+	return true
+}
+
+// Name is the part's name, or words for a part without one.
+func (s *Session) Name() string {
+	if n := s.Part().Spec.Name; n != "" {
+		return n
+	}
+	return "Unnamed part"
+}
+
+// Word is the job's word the column follows.
+func (s *Session) Word() Word { return s.word }
+
+// SetWord turns the column to a word. A draft is given up when its word is left.
+func (s *Session) SetWord(w Word) {
+	if w < Sizes || w > Marking {
+		return
+	}
+	if w != Sizes {
+		s.draft = nil
+	}
+	if w != s.word {
+		s.sel = scene.Select{}
+	}
+	s.word = w
+}
+
+// Units are the units shown, whatever the file's.
+func (s *Session) Units() fold.Units { return s.units }
+
+// SetUnits shows lengths in other units; the part keeps its own.
+func (s *Session) SetUnits(u fold.Units) { s.units = u }
+
+// ViewOnly reports whether a shared part is shown that can't be changed.
+func (s *Session) ViewOnly() bool { return s.viewOnly }
+
+// Selected is the thing that is lit and whose numbers are shown.
+func (s *Session) Selected() scene.Select { return s.sel }
+
+// Select lights a thing; one that isn't there lights nothing.
+func (s *Session) Select(sel scene.Select) {
+	if sel.Kind == scene.None || sel.Index < 0 || sel.Index >= s.count(sel.Kind) {
+		sel = scene.Select{}
+	}
+	s.sel = sel
+}
+
+// count is how many things of a kind the part has.
+func (s *Session) count(k scene.Kind) int {
+	p := s.Part()
+	switch k {
+	case scene.Panel:
+		return len(p.Panels)
+	case scene.Bend:
+		return len(p.Bends)
+	case scene.Hole:
+		return len(p.Spec.Holes)
+	case scene.Cutout:
+		return len(p.Spec.Cutouts)
+	case scene.Seam:
+		return len(s.Report().Seams)
+	case scene.Edge:
+		n := len(p.Spec.Outline)
+		for _, c := range p.Spec.Cutouts {
+			n += len(c)
+		}
+		return n
+	}
+	return 0
+}
+
+// OpenCard is the index of the open card and how far its swing has gone, 0..1.
+func (s *Session) OpenCard() (card int, frac float64) { return s.open, s.frac }
+
+// SetCard opens a card with its swing the fraction f of its way (clamped to 0..1).
+func (s *Session) SetCard(card int, f float64) {
+	n := len(s.Part().Swings)
+	if n == 0 {
+		s.open, s.frac = 0, 0
+		return
+	}
+	s.open, s.frac = min(max(card, 0), n-1), min(max(f, 0), 1)
+}
+
+// Turn swings the open card's leaf to an angle of its first bend, kept within the swing.
+func (s *Session) Turn(a geom.Angle) {
+	p := s.Part()
+	if s.open >= len(p.Swings) {
+		return
+	}
+	sw := p.Swings[s.open]
+	if from, to := sw.From[0], sw.To[0]; to > from {
+		s.frac = min(max(float64((a-from)/(to-from)), 0), 1)
+	}
+}
+
+// Swing takes a panel in hand: it opens the card that turns the bend through the
+// angle (the last one that turns it at all, if none does) and swings it there.
+func (s *Session) Swing(bend int, a geom.Angle) {
+	p := s.Part()
+	at, k := -1, 0
+	for i, sw := range p.Swings {
+		for j, b := range sw.Bends {
+			if b == bend && (at < 0 || a > sw.From[j]) {
+				at, k = i, j
+			}
+		}
+	}
+	if at < 0 {
+		return
+	}
+	s.open = at
+	if from, to := p.Swings[at].From[k], p.Swings[at].To[k]; to > from {
+		s.frac = min(max(float64((a-from)/(to-from)), 0), 1)
+	}
+}
+
+// State is how far each bend is bent on the bench: exactly the bends whose cards
+// are done, and the open card as far as its leaf has swung. Seams are shown as finished.
+func (s *Session) State() fold.State {
+	p := s.Part()
+	if !p.Foldable {
+		return nil
+	}
+	if s.AsFinished() {
+		return p.Finished()
+	}
+	return p.StateAt(s.open, s.frac)
+}
+
+// AsFinished reports whether the bench shows the finished part whatever the card.
+func (s *Session) AsFinished() bool { return s.word == Seams && !s.viewOnly || s.draft != nil }
+
+// Run moves the run-through on by a step of whole swings (0.02 is a fiftieth of
+// one) and reports whether there is more to come. It starts again from flat after the end.
+func (s *Session) Run(step float64) bool {
+	n := len(s.Part().Swings)
+	if n == 0 {
+		return false
+	}
+	at := min(float64(s.open)+s.frac+step, float64(n))
+	s.SetFold(at / float64(n))
+	return at < float64(n)
+}
+
+// Fold is how far the whole order has gone, 0 flat to 1 finished.
+func (s *Session) Fold() float64 {
+	n := len(s.Part().Swings)
+	if n == 0 {
+		return 0
+	}
+	return (float64(s.open) + s.frac) / float64(n)
+}
+
+// SetFold folds the part to a share of its whole order, 0 flat to 1 finished.
+func (s *Session) SetFold(share float64) {
+	n := len(s.Part().Swings)
+	at := min(max(share, 0), 1) * float64(n)
+	card := min(int(at), max(0, n-1))
+	s.SetCard(card, at-float64(card))
+}
+
+// Error is what was wrong with the last text typed in a field; ok is false where nothing was.
+func (s *Session) Error(field string) (e FieldError, ok bool) {
+	e, ok = s.errors[field]
+	return e, ok
+}
+
+// refuse keeps a field's typed text with what would be accepted.
+func (s *Session) refuse(field, typed string, err error) error {
+	s.errors[field] = FieldError{typed, fmt.Sprint(err) + "."}
+	return err
+}
+
+// Picture is what the bench shows, but for the camera and the light or dark ground.
+func (s *Session) Picture() scene.Picture {
+	p := s.Part()
+	pic := scene.Picture{
+		Part:   p,
+		State:  s.State(),
+		Report: s.Report(),
+		Select: s.sel,
+		Format: func(mm float64) string { return Size(mm, s.units) },
+	}
+	switch {
+	case s.viewOnly:
+		pic.Dims = s.Fold() == 1
+		pic.NoBlank = s.Fold() == 1
+	case s.draft != nil, s.word == Sizes && s.Fold() == 1:
+		pic.Dims = true
+	case s.word == Seams:
+		pic.Ticks = true
+		pic.Format = func(mm float64) string { return Length(mm, s.units) }
+	}
+	if !p.Foldable || s.AsFinished() {
+		return pic
+	}
+	if !s.viewOnly {
+		for b := range p.Bends {
+			pic.Draggable = append(pic.Draggable, b)
+		}
+	}
+	if s.open < len(p.Swings) && s.frac > 0 && s.frac < 1 || s.word == Bends && s.open < len(p.Swings) {
+		pic.Turning = p.Swings[s.open].Bends
+	}
+	if c := s.Foul(s.open); c != nil && !s.viewOnly {
+		pic.Clash = &c.Clash
+		pic.ClashText = fmt.Sprintf("%s meets %s at %s°", c.A, c.B, Degrees(c.Angle))
+	}
+	return pic
+}
+
+// Foul is the first clash of a swing, nil if there is none or it isn't known yet.
+func (s *Session) Foul(swing int) *fold.ClashReport {
+	r := s.Report()
+	var first *fold.ClashReport
+	for i := range r.Clashes {
+		c := &r.Clashes[i]
+		if c.Swing == swing+1 && (first == nil || c.Angle < first.Angle) {
+			first = c
+		}
+	}
+	return first
+}

@@ -1,0 +1,132 @@
+package session
+
+// This file holds the troubles as advice, worst first, and takes the session to
+// the place and moment of one.
+
+import (
+	"slices"
+
+	"dryfold/fold"
+	"dryfold/render/scene"
+)
+
+// Advice is one trouble as the head of the column tells it.
+type Advice struct {
+	Severity string // stop, watch, note
+	Message  string
+	Repair   *Repair // nil where none was found
+	index    int
+}
+
+// Advice lists the troubles of the part shown: stops, then watches, then notes,
+// each in the report's order.
+func (s *Session) Advice() []Advice {
+	var out []Advice
+	for _, sev := range []string{"stop", "watch", "note"} {
+		for i, t := range s.Report().Troubles {
+			if t.Severity != sev {
+				continue
+			}
+			a := Advice{Severity: sev, Message: t.Message, index: i}
+			if swing, ok := s.clashSwing(t); ok {
+				for k, r := range s.repairs {
+					if r.Swing == swing {
+						a.Repair = &s.repairs[k]
+					}
+				}
+			}
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// clashSwing is the index of the swing a clash's trouble speaks of.
+func (s *Session) clashSwing(t fold.TroubleReport) (int, bool) {
+	if c := s.clashOf(t); c != nil {
+		return c.Swing - 1, true
+	}
+	return 0, false
+}
+
+func (s *Session) clashOf(t fold.TroubleReport) *fold.ClashReport {
+	if t.Rule != "clash" {
+		return nil
+	}
+	r := s.Report()
+	n := 0 // clashes and their troubles stand in the same order
+	for i := range r.Troubles {
+		if r.Troubles[i].Rule != "clash" {
+			continue
+		}
+		if r.Troubles[i] == t && n < len(r.Clashes) {
+			return &r.Clashes[n]
+		}
+		n++
+	}
+	return nil
+}
+
+// GoTo takes word, card and selection to a piece of advice and says which view
+// shows it best, "" for the one there is.
+func (s *Session) GoTo(a Advice) (view string) {
+	r := s.Report()
+	if a.index >= len(r.Troubles) {
+		return ""
+	}
+	t := r.Troubles[a.index]
+	p := s.Part()
+	w := t.Where
+	if c := s.clashOf(t); c != nil {
+		s.SetWord(Bends)
+		s.SetCard(c.Swing-1, c.Clash.Fraction)
+		return "home"
+	}
+	switch {
+	case w.Seam != "":
+		s.SetWord(Seams)
+		i := slices.IndexFunc(r.Seams, func(x fold.SeamReport) bool { return x.Name == w.Seam })
+		s.Select(scene.Select{Kind: scene.Seam, Index: i})
+		return "home"
+	case w.Bend != "":
+		i := slices.IndexFunc(p.Bends, func(x fold.Bend) bool { return x.Name == w.Bend })
+		s.SetWord(Bends)
+		for k, sw := range p.Swings {
+			if slices.Contains(sw.Bends, i) {
+				s.SetCard(k, 0)
+			}
+		}
+		s.Select(scene.Select{Kind: scene.Bend, Index: i})
+	case w.Panel != "":
+		i := slices.IndexFunc(p.Panels, func(x fold.Panel) bool { return x.Name == w.Panel })
+		s.SetWord(Sizes)
+		if t.Rule == "panels-overlap" {
+			s.SetFold(1)
+		}
+		s.Select(scene.Select{Kind: scene.Panel, Index: i})
+	case w.Hole != "":
+		s.SetWord(Sizes)
+		s.Select(s.holeNamed(w.Hole))
+		return "above"
+	default:
+		s.SetWord(Sizes)
+		return "above"
+	}
+	return "home"
+}
+
+// holeNamed finds a hole or cutout by the name that troubles give it.
+func (s *Session) holeNamed(name string) scene.Select {
+	p := s.Part()
+	for i := range p.Spec.Holes {
+		if name == HoleName(i) {
+			return scene.Select{Kind: scene.Hole, Index: i}
+		}
+	}
+	for i := range p.Spec.Cutouts {
+		if name == CutoutName(i) {
+			return scene.Select{Kind: scene.Cutout, Index: i}
+		}
+	}
+	return scene.Select{}
+}
