@@ -152,6 +152,8 @@ type Clash struct {
 	AtEnd    bool      // still overlaps at the swing's end
 	Point    geom.Vec3 // where they meet at first contact, base lying still
 	Normal   geom.Vec3 // unit, from B's body towards A's at first contact
+	// Undecided: the search gave up here; the pair may or may not clash, and is shown as not allowed.
+	Undecided bool
 }
 
 // Seam is two free edges that meet once the part is folded.

@@ -12,6 +12,7 @@ import (
 // round them. It does not change once made; Place puts it anywhere in space.
 type Body struct {
 	Pieces []Convex
+	order  []int // place of each piece in the list given
 	balls  []ball
 }
 
@@ -19,57 +20,62 @@ type Body struct {
 type ball struct {
 	centre geom.Vec3
 	radius float64
+	first  int // least place, in the list given, of the pieces held
 }
 
 // NewBody keeps the pieces, in an order of its own. No pieces make a body that is
 // infinitely far from everything.
 func NewBody(pieces []Convex) *Body {
-	b := &Body{Pieces: slices.Clone(pieces)}
-	b.balls = make([]ball, max(2*len(pieces)-1, 0))
+	b := &Body{order: make([]int, len(pieces)), balls: make([]ball, max(2*len(pieces)-1, 0))}
+	for i := range b.order {
+		b.order[i] = i
+	}
 	if len(pieces) > 0 {
-		b.build(0, 0, len(pieces))
+		b.build(pieces, 0, 0, len(pieces))
+	}
+	for _, i := range b.order {
+		b.Pieces = append(b.Pieces, pieces[i])
 	}
 	return b
 }
 
 // build sorts pieces lo..hi across their longest extent, halves them, and sets ball k.
 // The first half's ball is k+1, the second's k+2*half.
-func (b *Body) build(k, lo, hi int) {
-	part := b.Pieces[lo:hi]
+func (b *Body) build(all []Convex, k, lo, hi int) {
+	part := b.order[lo:hi]
 	if hi-lo == 1 {
-		b.balls[k] = ball{part[0].Centre, part[0].Radius}
+		c := &all[part[0]]
+		b.balls[k] = ball{c.Centre, c.Radius, part[0]}
 		return
 	}
-	box := geom.EmptyBox3()
-	for i := range part {
-		box.Add(part[i].Centre)
+	centres, pts := geom.EmptyBox3(), geom.EmptyBox3()
+	for _, i := range part {
+		centres.Add(all[i].Centre)
+		for _, p := range all[i].Points {
+			pts.Add(p)
+		}
 	}
-	size, axis := box.Size(), 0
+	size, axis := centres.Size(), 0
 	for i := range size {
 		if size[i] > size[axis] {
 			axis = i
 		}
 	}
-	slices.SortStableFunc(part, func(p, q Convex) int { return cmp.Compare(p.Centre[axis], q.Centre[axis]) })
-	mid := (lo + hi) / 2
-	left, right := k+1, k+2*(mid-lo)
-	b.build(left, lo, mid)
-	b.build(right, mid, hi)
-	// The lesser of the ball about the pieces' points' box and the one round both halves.
-	pts := geom.EmptyBox3()
-	for i := range part {
-		for _, p := range part[i].Points {
-			pts.Add(p)
-		}
-	}
 	c, r2 := pts.Min.Add(pts.Max).Mul(0.5), 0.0
-	for i := range part {
-		for _, p := range part[i].Points {
+	for _, i := range part {
+		for _, p := range all[i].Points {
 			d := p.Sub(c)
 			r2 = max(r2, d.Dot(d))
 		}
 	}
-	b.balls[k] = ball{c, math.Sqrt(r2)}
+	slices.SortFunc(part, func(i, j int) int {
+		return cmp.Or(cmp.Compare(all[i].Centre[axis], all[j].Centre[axis]), i-j)
+	})
+	mid := (lo + hi) / 2
+	left, right := k+1, k+2*(mid-lo)
+	b.build(all, left, lo, mid)
+	b.build(all, right, mid, hi)
+	b.balls[k] = ball{c, math.Sqrt(r2), min(b.balls[left].first, b.balls[right].first)}
 }
 
 // Placed is a body somewhere in space. It moves its pieces only when they are
@@ -77,13 +83,34 @@ func (b *Body) build(k, lo, hi int) {
 type Placed struct {
 	Body  *Body
 	Frame geom.Frame
+	upTo  int
 	moved []Convex
 }
 
 // Place puts the body's local coordinates at a frame.
-func (b *Body) Place(f geom.Frame) *Placed { return &Placed{Body: b, Frame: f} }
+func (b *Body) Place(f geom.Frame) *Placed { return b.PlaceFirst(f, len(b.Pieces)) }
 
-// Piece is one piece in space.
+// PlaceFirst puts the first n of the pieces that the body was made of at a frame, and leaves
+// the others out.
+func (b *Body) PlaceFirst(f geom.Frame, n int) *Placed {
+	return &Placed{Body: b, Frame: f, upTo: min(n, len(b.Pieces))}
+}
+
+// Empty reports whether no piece is left.
+func (p *Placed) Empty() bool { return p.upTo <= 0 }
+
+// Pieces lists the pieces in space.
+func (p *Placed) Pieces() []Convex {
+	var out []Convex
+	for i, k := range p.Body.order {
+		if k < p.upTo {
+			out = append(out, *p.Piece(i))
+		}
+	}
+	return out
+}
+
+// Piece is one piece in space, by its place in Body.Pieces.
 func (p *Placed) Piece(i int) *Convex {
 	if p.moved == nil {
 		p.moved = make([]Convex, len(p.Body.Pieces))
@@ -94,18 +121,10 @@ func (p *Placed) Piece(i int) *Convex {
 	return &p.moved[i]
 }
 
-// Ball holds the whole body; a negative radius where there is none.
-func (p *Placed) Ball() (centre geom.Vec3, radius float64) {
-	if len(p.Body.balls) == 0 {
-		return p.Frame.O, -1
-	}
-	return p.Frame.Point(p.Body.balls[0].centre), p.Body.balls[0].radius
-}
-
 // Between is the least signed distance over the pairs of pieces of two bodies, if
 // it is under limit, else false. IA and IB are the pieces.
 func Between(a, b *Placed, limit float64) (c Contact, ia, ib int, ok bool) {
-	if len(a.Body.Pieces) == 0 || len(b.Body.Pieces) == 0 {
+	if a.Empty() || b.Empty() {
 		return Contact{D: math.Inf(1)}, 0, 0, false
 	}
 	s := search{a: a, b: b, best: Contact{D: limit}}
@@ -131,6 +150,9 @@ type search struct {
 // apart is a lower bound of the distance of what two balls hold.
 func (s *search) apart(i, j int) float64 {
 	p, q := &s.a.Body.balls[i], &s.b.Body.balls[j]
+	if p.first >= s.a.upTo || q.first >= s.b.upTo {
+		return math.Inf(1)
+	}
 	return p.centre.Sub(s.rel.Point(q.centre)).Len() - p.radius - q.radius
 }
 

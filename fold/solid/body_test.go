@@ -40,7 +40,7 @@ func TestFrustumClosed(t *testing.T) {
 			reach, _ := c.Support(n)
 			require.InDelta(t, n.Dot(a), reach, tol, "a face inside the body")
 		}
-	for e := range edges {
+		for e := range edges {
 			if len(c.Points) > 3 {
 				require.Equal(t, edges[[2]int32{e[1], e[0]}], edges[e], "an open edge")
 			}

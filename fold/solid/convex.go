@@ -46,14 +46,18 @@ func Prism(loop geom.Loop, z0, z1 float64, f geom.Frame) Convex {
 	n := int32(len(loop))
 	for i := range n {
 		j := (i + 1) % n
-		c.quad(i, j, n+j, n+i)
-		c.Edges = append(c.Edges, [2]int32{i, j}, [2]int32{n + i, n + j}, [2]int32{i, n + i})
-		d := loop[j].Sub(loop[i]).Normalize()
-		c.Dirs = append(c.Dirs, f.Vector(geom.Vec3{d[0], d[1], 0}))
-		c.Normals = append(c.Normals, f.Vector(geom.Vec3{d[1], -d[0], 0}))
 		if i >= 2 {
 			c.Tris = append(c.Tris, [3]int32{0, i, i - 1}, [3]int32{n, n + i - 1, n + i})
 		}
+		c.quad(i, j, n+j, n+i)
+		c.Edges = append(c.Edges, [2]int32{i, j}, [2]int32{n + i, n + j}, [2]int32{i, n + i})
+		d := loop[j].Sub(loop[i])
+		if d[0] == 0 && d[1] == 0 {
+			continue
+		}
+		d = d.Normalize()
+		c.Dirs = append(c.Dirs, f.Vector(geom.Vec3{d[0], d[1], 0}))
+		c.Normals = append(c.Normals, f.Vector(geom.Vec3{d[1], -d[0], 0}))
 	}
 	c.Dirs = append(c.Dirs, f.Z)
 	c.Normals = append(c.Normals, f.Z, f.Z.Mul(-1))

@@ -78,3 +78,26 @@ func Decompose(r geom.Region) []geom.Loop {
 	}
 	return out
 }
+
+// Clip keeps the part of a convex loop with n.p >= at; nil where no area is left.
+func Clip(l geom.Loop, n geom.Vec2, at float64) geom.Loop {
+	var out geom.Loop
+	for i, p := range l {
+		q := l[(i+1)%len(l)]
+		dp, dq := n.Dot(p)-at, n.Dot(q)-at
+		if dp >= 0 {
+			out = append(out, p)
+		}
+		if dp < 0 && dq > 0 || dp > 0 && dq < 0 {
+			out = append(out, p.Add(q.Sub(p).Mul(dp/(dp-dq))))
+		}
+	}
+	out = slices.CompactFunc(out, func(p, q geom.Vec2) bool { return p == q })
+	for len(out) > 1 && out[0] == out[len(out)-1] {
+		out = out[:len(out)-1]
+	}
+	if len(out) < 3 || out.Area() <= 0 {
+		return nil
+	}
+	return out
+}

@@ -1,0 +1,251 @@
+package solid
+
+import (
+	"math"
+
+	"dryfold/fold/geom"
+)
+
+// This file answers how far a motion can go on before two bodies meet: one step
+// of conservative advancement, with a direction for every pair of pieces as its proof.
+
+// Turn is one of the turnings that carry a's side against b's: at this moment a
+// rotation about a line, which itself creeps as a sheet rolls on to a nose.
+type Turn struct {
+	At, Axis geom.Vec3 // the line; Axis unit
+	Rate     float64   // radians per unit of time about Axis, of a seen from b
+	Creep    float64   // how fast the line moves through the bodies, length per radian
+}
+
+// Motion is how a moves seen from b over the rest of a unit of time: Turns one inside
+// the other, at constant rates. Loose is a speed that some points may have besides, in
+// any direction, or may lose from that of the Turns.
+type Motion struct {
+	Turns []Turn
+	Loose float64
+}
+
+// Still reports that nothing moves.
+func (m *Motion) Still() bool { return len(m.Turns) == 0 && m.Loose == 0 }
+
+// field is a Motion made ready: velocities are omega x p + v.
+type field struct {
+	*Motion
+	omega, v geom.Vec3
+	rates    float64 // sum of |Rate|
+}
+
+func (m *Motion) field() field {
+	f := field{Motion: m}
+	for i := range m.Turns {
+		t := &m.Turns[i]
+		w := t.Axis.Mul(t.Rate)
+		f.omega = f.omega.Add(w)
+		f.v = f.v.Sub(w.Cross(t.At))
+		f.rates += math.Abs(t.Rate)
+	}
+	return f
+}
+
+// longest is the longest step for which arms and pull are bounds.
+func (f *field) longest() float64 {
+	if len(f.Turns) > 1 {
+		return 0.5 / f.rates
+	}
+	return 1
+}
+
+// arms is the sum over turns of |Rate| times a bound of the distance to the turn's
+// line, now and later in a step. One turn: the line creeps Creep*Rate at most. Several: the
+// inner ones move a point against the outer lines too; with D the sum wanted, E the sum now
+// with creep, D <= E + step*rates*D, so D <= 2E for steps up to longest.
+func (f *field) arms(p geom.Vec3, radius float64) float64 {
+	sum := 0.0
+	for i := range f.Turns {
+		t := &f.Turns[i]
+		r := math.Abs(t.Rate)
+		sum += r * (fromLine(p, t) + radius + t.Creep*r)
+	}
+	if len(f.Turns) > 1 {
+		sum = 2 * (sum + f.Loose)
+	}
+	return sum
+}
+
+func fromLine(p geom.Vec3, t *Turn) float64 {
+	d := p.Sub(t.At)
+	k := d.Dot(t.Axis)
+	return math.Sqrt(max(0, d.Dot(d)-k*k))
+}
+
+// pull bounds the acceleration of a point: Rate^2 (distance + Creep) of each turn,
+// and 2*Rate*speed where one turn carries another.
+func (f *field) pull(p geom.Vec3) float64 {
+	if len(f.Turns) == 1 {
+		t := &f.Turns[0]
+		r := math.Abs(t.Rate)
+		return r*r*(fromLine(p, t)+t.Creep*(1+r)) + 2*r*f.Loose
+	}
+	creep := 0.0
+	for i := range f.Turns {
+		t := &f.Turns[i]
+		creep += math.Abs(t.Rate) * t.Creep
+	}
+	return 2 * f.rates * (f.arms(p, 0) + creep + f.Loose)
+}
+
+// ballStep is how long balls of bodies that are gap apart stay so.
+func (f *field) ballStep(gap float64, p, q *geom.Vec3, rp, rq float64) float64 {
+	if gap <= 0 {
+		return 0
+	}
+	v := min(f.arms(*p, rp), f.arms(*q, rq)) + f.Loose
+	if v*f.longest() <= gap {
+		return f.longest()
+	}
+	return gap / v
+}
+
+// slabStep is how long the slab between a and b across n, seen from the one or from
+// the other body, surely stays wider than -floor: each point has its own gap g, speed v and
+// acceleration at most A, and is let go on until g + v t - A t^2/2 = 0.
+func (f *field) slabStep(a, b *Convex, n geom.Vec3, floor float64) float64 {
+	alo, _ := a.Support(n.Mul(-1))
+	alo = -alo
+	bhi, _ := b.Support(n)
+	if alo-bhi+floor <= 0 {
+		return 0
+	}
+	across := n.Cross(f.omega) // n.(omega x p) = p.(n x omega)
+	along := n.Dot(f.v)
+	side := func(pts []geom.Vec3, at, sign float64) float64 {
+		best := f.longest()
+		for i := range pts {
+			p := pts[i]
+			g := sign*(n.Dot(p)-at) + floor
+			v := sign*(p.Dot(across)+along) - f.Loose
+			// A quick bound first: is this point free for all of best?
+			acc := f.pull(p)
+			if g+best*(v-best*acc/2) >= 0 {
+				continue
+			}
+			best = root(g, v, acc)
+		}
+		return best
+	}
+	s := side(a.Points, bhi, 1)
+	if s < f.longest() {
+		s = max(s, side(b.Points, alo, -1))
+	}
+	return s
+}
+
+// root is the first t > 0 with g + v t - a t^2/2 = 0, for g > 0 and a >= 0 or v < 0.
+func root(g, v, a float64) float64 {
+	d := math.Sqrt(v*v + 2*a*g)
+	if v > 0 {
+		return (v + d) / a
+	}
+	return 2 * g / (d - v)
+}
+
+// Step is a safe step of a motion.
+type Step struct {
+	Length float64 // units of time during which no pair of pieces comes to overlap by floor
+	Hit    bool    // a pair overlaps by more than depth already; Contact is that pair's
+	Contact
+}
+
+// Advance finds how long two bodies may go on, up to most. A pair of pieces that
+// overlaps by more than depth is a hit and ends the search; else Length is such that no
+// pair overlaps by more than floor before, floor > depth. dirs remembers directions that
+// proved useful and may be kept from one call to the next.
+func Advance(a, b *Placed, m *Motion, depth, floor, most float64, dirs *[]geom.Vec3) Step {
+	f := m.field()
+	s := advance{a: a, b: b, f: &f, depth: depth, floor: floor, dirs: dirs}
+	s.best.Length = min(most, f.longest())
+	if a.Empty() || b.Empty() || m.Still() {
+		return s.best
+	}
+	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.bound(0, 0))
+	return s.best
+}
+
+type advance struct {
+	a, b         *Placed
+	f            *field
+	depth, floor float64
+	dirs         *[]geom.Vec3
+	best         Step
+}
+
+// bound is a lower bound of the step that two balls' pieces allow.
+func (s *advance) bound(i, j int) float64 {
+	p, q := &s.a.Body.balls[i], &s.b.Body.balls[j]
+	if p.first >= s.a.upTo || q.first >= s.b.upTo {
+		return math.Inf(1)
+	}
+	cp, cq := s.a.Frame.Point(p.centre), s.b.Frame.Point(q.centre)
+	return s.f.ballStep(cp.Sub(cq).Len()-p.radius-q.radius+s.floor, &cp, &cq, p.radius, q.radius)
+}
+
+func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
+	if bound >= s.best.Length || s.best.Hit {
+		return
+	}
+	na, nb := ahi-alo, bhi-blo
+	if na == 1 && nb == 1 {
+		s.leaf(s.a.Piece(alo), s.b.Piece(blo))
+		return
+	}
+	if nb == 1 || na > 1 && s.a.Body.balls[i].radius >= s.b.Body.balls[j].radius {
+		mid := (alo + ahi) / 2
+		l, r := i+1, i+2*(mid-alo)
+		dl, dr := s.bound(l, j), s.bound(r, j)
+		if dl <= dr {
+			s.walk(l, alo, mid, j, blo, bhi, dl)
+			s.walk(r, mid, ahi, j, blo, bhi, dr)
+		} else {
+			s.walk(r, mid, ahi, j, blo, bhi, dr)
+			s.walk(l, alo, mid, j, blo, bhi, dl)
+		}
+		return
+	}
+	mid := (blo + bhi) / 2
+	l, r := j+1, j+2*(mid-blo)
+	dl, dr := s.bound(i, l), s.bound(i, r)
+	if dl <= dr {
+		s.walk(i, alo, ahi, l, blo, mid, dl)
+		s.walk(i, alo, ahi, r, mid, bhi, dr)
+	} else {
+		s.walk(i, alo, ahi, r, mid, bhi, dr)
+		s.walk(i, alo, ahi, l, blo, mid, dl)
+	}
+}
+
+// keptDirs is how many directions are tried before a pair's own is sought.
+const keptDirs = 4
+
+func (s *advance) leaf(a, b *Convex) {
+	step := 0.0
+	for _, n := range *s.dirs {
+		if step = max(step, s.f.slabStep(a, b, n, s.floor)); step >= s.best.Length {
+			return
+		}
+	}
+	c := Distance(a, b)
+	if c.D < -s.depth {
+		s.best = Step{Hit: true, Contact: c}
+		return
+	}
+	own := s.f.slabStep(a, b, c.N, s.floor)
+	if len(*s.dirs) < keptDirs {
+		*s.dirs = append(*s.dirs, c.N)
+	} else {
+		copy((*s.dirs)[1:], (*s.dirs)[:keptDirs-1])
+		(*s.dirs)[0] = c.N
+	}
+	if step = max(step, own); step < s.best.Length {
+		s.best = Step{Length: step, Contact: c}
+	}
+}
