@@ -78,7 +78,7 @@ func contourPath(c fold.Contour, at func(geom.Vec2) geom.Vec2, scale float64) st
 func edgePath(from geom.Vec2, to fold.Vertex, at func(geom.Vec2) geom.Vec2, scale float64) string {
 	if to.Through != nil {
 		a := arc{through: *to.Through}
-		a.measure(from, to.At, func(x float64) float64 { return x })
+		a.measure(from, to.At)
 		if a.radius > 0 {
 			r := num(a.radius * scale)
 			return " A" + r + " " + r + " 0 " + flag(a.large) + " " + flag(!a.ccw) + " " + xy(at(to.At))

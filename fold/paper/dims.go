@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -16,6 +17,7 @@ type dim struct {
 	strong bool     // a bend line lies there
 	at     float64  // mm from the datum
 	reach  float64  // mm from the other datum to the nearest thing there
+	far    float64  // and to the farthest
 	names  []string // bends by card number, holes by theirs
 }
 
@@ -31,6 +33,7 @@ func (m *marks) dims(axis int, cards []string) []dim {
 			found[v] = d
 		}
 		d.reach = min(d.reach, p[1-axis]*m.units.Scale())
+		d.far = max(d.far, p[1-axis]*m.units.Scale())
 		d.strong = d.strong || strong
 		if name != "" && !slices.Contains(d.names, name) {
 			d.names = append(d.names, name)
@@ -54,6 +57,7 @@ func (m *marks) dims(axis int, cards []string) []dim {
 	out := make([]dim, 0, len(found))
 	for _, d := range found {
 		d.text = m.say(d.value)
+		slices.SortFunc(d.names, byNumber)
 		if n := len(d.names); n > 3 {
 			d.text = d.names[0] + "… – " + d.text
 		} else if n > 0 {
@@ -85,31 +89,107 @@ func cardNumbers(p *fold.Part) []string {
 	return out
 }
 
-// spreadDims are the dimensions that the drawing carries along an axis, and
-// where their labels stand, in mm on paper from the datum.
-func (sh *sheet) spreadDims(axis int, f frame) ([]dim, []float64) {
-	ds := sh.shown(axis)
+// byNumber sorts card numbers as numbers, holes after bends.
+func byNumber(a, b string) int {
+	if h := strings.HasPrefix(a, "H"); h != strings.HasPrefix(b, "H") {
+		if h {
+			return 1
+		}
+		return -1
+	}
+	if len(a) != len(b) && !strings.Contains(a+b, "+") {
+		return len(a) - len(b)
+	}
+	return strings.Compare(a, b)
+}
+
+// A row of running dimensions stands at the left, below or above the drawing.
+type side int
+
+const (
+	left side = iota
+	below
+	above
+)
+
+// row is the dimensions that stand on a side: those from A stand below, or, in a
+// split frame, each on the side nearer to what it measures.
+func (sh *sheet) row(w side, f frame) []dim {
+	if w == left {
+		return sh.shown(1)
+	}
+	if !f.split {
+		if w == above {
+			return nil
+		}
+		return sh.shown(0)
+	}
+	var out []dim
+	high := sh.part.Blank.Box.Size()[1]
+	for _, d := range sh.shown(0) {
+		if (d.reach > high-d.far) == (w == above) {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// spreadDims are the dimensions of a side, and where their labels stand, in mm
+// on paper from the datum.
+func (sh *sheet) spreadDims(w side, f frame) ([]dim, []float64) {
+	ds := sh.row(w, f)
 	at, size := make([]float64, len(ds)), make([]float64, len(ds))
 	for i, d := range ds {
 		at[i], size[i] = d.at*f.scale, dimPitch
-		if axis == 0 && !f.turned {
+		if w != left && !f.turned {
 			size[i] = textWidth(d.text, 2.9) + 1.5
 		}
 	}
-	return ds, spread(at, size)
+	least := math.Inf(-1)
+	if w == below {
+		least = -4 // clear of those at the left
+	}
+	return ds, spread(at, size, least)
 }
 
-// overhang is how far the labels along an axis reach before the datum and past
-// the blank's end.
-func (sh *sheet) overhang(axis int, f frame) (before, past float64) {
-	ds, at := sh.spreadDims(axis, f)
-	end := sh.part.Blank.Box.Size()[axis] * f.scale
+// overhang is how far the labels of a side reach before the datum and past the
+// blank's end.
+func (sh *sheet) overhang(w side, f frame) (before, past float64) {
+	ds, at := sh.spreadDims(w, f)
+	end := sh.part.Blank.Box.Size()[0] * f.scale
+	if w == left {
+		end = sh.part.Blank.Box.Size()[1] * f.scale
+	}
 	for i, d := range ds {
 		half := dimPitch / 2
-		if axis == 0 && !f.turned {
+		if w != left && !f.turned {
 			half = textWidth(d.text, 2.9)/2 + 0.5
 		}
 		before, past = max(before, half-at[i]), max(past, at[i]+half-end)
 	}
 	return before, past
+}
+
+// gutters are the room that the dimensions take on each side, from the blank's
+// box outwards.
+func (sh *sheet) gutters(f frame) (leftward, down, up float64) {
+	for _, d := range sh.row(left, f) {
+		leftward = max(leftward, textWidth(d.text, 2.9))
+	}
+	leftward += dimLeader + 1
+	wide := func(w side) float64 {
+		ds := sh.row(w, f)
+		if len(ds) == 0 {
+			return 0
+		}
+		if !f.turned {
+			return dimLeader + 4
+		}
+		t := 0.0
+		for _, d := range ds {
+			t = max(t, textWidth(d.text, 2.9))
+		}
+		return dimLeader + t + 1
+	}
+	return leftward, wide(below), wide(above)
 }

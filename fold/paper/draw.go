@@ -43,7 +43,7 @@ func (sh *sheet) drawing(s *svg, f frame) {
 		s.circle("outline", c, r)
 		s.line("centre", c.Sub(geom.Vec2{r + 1.6, 0}), c.Add(geom.Vec2{r + 1.6, 0}))
 		s.line("centre", c.Sub(geom.Vec2{0, r + 1.6}), c.Add(geom.Vec2{0, r + 1.6}))
-		pl.boxes = append(pl.boxes, geom.Box2{Min: c.Sub(geom.Vec2{r, r}), Max: c.Add(geom.Vec2{r, r})})
+		pl.boxes = append(pl.boxes, around(c, r, r))
 		pl.lines = append(pl.lines, ink{c.Sub(geom.Vec2{r + 1.6, 0}), c.Add(geom.Vec2{r + 1.6, 0}), -1}, ink{c.Sub(geom.Vec2{0, r + 1.6}), c.Add(geom.Vec2{0, r + 1.6}), -1})
 	}
 	s.f("</g>\n")
@@ -83,14 +83,29 @@ func (sh *sheet) datums(s *svg, f frame, pl *placer) {
 	s.line("datum", o, top.Sub(geom.Vec2{0, 2}))
 	s.line("datum", o, right.Add(geom.Vec2{2, 0}))
 	pl.lines = append(pl.lines, ink{o, top, -1}, ink{o, right, -1})
-	for _, l := range []struct {
-		at   geom.Vec2
-		name string
-	}{{top.Sub(geom.Vec2{0, 4.5}), "A"}, {right.Add(geom.Vec2{4.5, 0}), "B"}} {
-		s.rect("box", l.at[0]-2.5, l.at[1]-2.5, 5, 5)
-		s.text("fact", "middle", l.at.Add(geom.Vec2{0, 1.5}), l.name)
-		pl.boxes = append(pl.boxes, geom.Box2{Min: l.at.Sub(geom.Vec2{2.5, 2.5}), Max: l.at.Add(geom.Vec2{2.5, 2.5})})
+	flag := func(at geom.Vec2, name string) {
+		s.rect("box", at[0]-2.5, at[1]-2.5, 5, 5)
+		s.text("fact", "middle", at.Add(geom.Vec2{0, 1.5}), name)
+		pl.boxes = append(pl.boxes, around(at, 2.5, 2.5))
 	}
+	flag(right.Add(geom.Vec2{4.5, 0}), "B")
+	if !f.split {
+		flag(top.Sub(geom.Vec2{0, 4.5}), "A")
+		return
+	}
+	// Dimensions stand above: the letter goes to a free place along the edge.
+	for _, t := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.9, 0.1} {
+		if at := o.Add(top.Sub(o).Mul(t)).Add(geom.Vec2{3.6, 0}); pl.free(around(at, 2.5, 2.5)) {
+			flag(at, "A")
+			return
+		}
+	}
+	flag(o.Add(geom.Vec2{-4.5, 4.5}), "A")
+}
+
+// around is the box of a half width and height about a point.
+func around(c geom.Vec2, w, h float64) geom.Box2 {
+	return geom.Box2{Min: c.Sub(geom.Vec2{w, h}), Max: c.Add(geom.Vec2{w, h})}
 }
 
 // bendLabel puts a bend's number in a circle on its line, with its way in arrow
@@ -126,8 +141,8 @@ func (sh *sheet) bendLabel(s *svg, f frame, pl *placer, i int) {
 			if flat {
 				at = geom.Vec2{mid[0] + r + 0.8 + w/2, mid[1] - side*off}
 			}
-			bl := geom.Box2{Min: mid.Sub(geom.Vec2{r, r}), Max: mid.Add(geom.Vec2{r, r})}
-			lb := geom.Box2{Min: at.Sub(geom.Vec2{w / 2, 1.7}), Max: at.Add(geom.Vec2{w / 2, 1.7})}
+			bl := around(mid, r, r)
+			lb := around(at, w/2, 1.7)
 			if !found { // somewhere to fall back to
 				ball, label, c = bl, lb, mid
 			}
@@ -144,7 +159,7 @@ func (sh *sheet) bendLabel(s *svg, f frame, pl *placer, i int) {
 		if sp, ok := pl.near(p.Add(q).Mul(0.5), 2*r+0.8+w, 2*r); ok {
 			s.line("leader", p.Add(q).Mul(0.5), sp.from)
 			c = geom.Vec2{sp.box.Min[0] + r, sp.centre()[1]}
-			ball = geom.Box2{Min: c.Sub(geom.Vec2{r, r}), Max: c.Add(geom.Vec2{r, r})}
+			ball = around(c, r, r)
 			label = geom.Box2{Min: geom.Vec2{ball.Max[0] + 0.8, c[1] - 1.7}, Max: geom.Vec2{sp.box.Max[0], c[1] + 1.7}}
 		}
 	}
@@ -185,7 +200,7 @@ func (sh *sheet) stamp(s *svg, f frame, pl *placer) {
 				v := geom.Vec2{box.Min[0] + (box.Max[0]-box.Min[0])*(float64(ix)+0.5)/15, box.Min[1] + (box.Max[1]-box.Min[1])*(float64(iy)+0.5)/15}
 				c := f.at(v.Sub(o))
 				if d := c.Sub(centre).Len(); d < best && region.Contains(v) &&
-					pl.free(geom.Box2{Min: c.Sub(geom.Vec2{w/2 + 1, h/2 + 1}), Max: c.Add(geom.Vec2{w/2 + 1, h/2 + 1})}) {
+					pl.free(around(c, w/2+1, h/2+1)) {
 					best, found = d, c
 				}
 			}
@@ -200,7 +215,7 @@ func (sh *sheet) stamp(s *svg, f frame, pl *placer) {
 	s.rect("box", centre[0]-w/2, centre[1]-h/2, w, h)
 	s.f(`<text class="stamp" font-size="%s" font-weight="700" text-anchor="middle" letter-spacing="%s" x="%s" y="%s">THIS FACE UP</text>`+"\n", num(5*big), num(0.25*big), num(centre[0]), num(centre[1]-0.2*big))
 	s.f(`<text class="stamp" font-size="%s" text-anchor="middle" x="%s" y="%s">%s</text>`+"\n", num(3*big), num(centre[0]), num(centre[1]+4.4*big), under)
-	pl.boxes = append(pl.boxes, geom.Box2{Min: centre.Sub(geom.Vec2{w / 2, h / 2}), Max: centre.Add(geom.Vec2{w / 2, h / 2})})
+	pl.boxes = append(pl.boxes, around(centre, w/2, h/2))
 }
 
 // numbers writes each hole's and corner's number beside it.
@@ -241,15 +256,18 @@ func (sh *sheet) numbers(s *svg, f frame, pl *placer) {
 
 // extensions are faint lines from each running dimension to the nearest thing it measures.
 func (sh *sheet) extensions(s *svg, f frame) {
-	for _, d := range sh.shown(1) {
+	for _, d := range sh.row(left, f) {
 		s.line("extension", f.at(geom.Vec2{0, d.at}).Sub(geom.Vec2{1.5, 0}), f.at(geom.Vec2{d.reach, d.at}))
 	}
-	for _, d := range sh.shown(0) {
+	for _, d := range sh.row(below, f) {
 		s.line("extension", f.at(geom.Vec2{d.at, 0}).Add(geom.Vec2{0, 1.5}), f.at(geom.Vec2{d.at, d.reach}))
+	}
+	for _, d := range sh.row(above, f) {
+		s.line("extension", f.at(geom.Vec2{d.at, sh.part.Blank.Box.Size()[1]}).Sub(geom.Vec2{0, 1.5}), f.at(geom.Vec2{d.at, d.far}))
 	}
 }
 
-// runningDims writes the dimensions from B at the left and from A below.
+// runningDims writes the dimensions from B at the left, from A below and above.
 func (sh *sheet) runningDims(s *svg, f frame) {
 	s.f(`<g class="dims">` + "\n")
 	style := func(d dim) string {
@@ -258,20 +276,27 @@ func (sh *sheet) runningDims(s *svg, f frame) {
 		}
 		return "dim"
 	}
-	up, upAt := sh.spreadDims(1, f)
-	for i, d := range up {
-		y := f.origin[1] - upAt[i]
+	rows, at := sh.spreadDims(left, f)
+	for i, d := range rows {
+		y := f.origin[1] - at[i]
 		s.f(`<path %s d="M%s h-1.5 L%s %s h-0.8"/>`+"\n", attrs("dimline"), xy(f.at(geom.Vec2{0, d.at}).Sub(geom.Vec2{2, 0})), num(f.origin[0]-dimLeader+1.6), num(y))
 		s.text(style(d), "end", geom.Vec2{f.origin[0] - dimLeader + 0.3, y + 1.05}, d.text)
 	}
-	along, alongAt := sh.spreadDims(0, f)
-	for i, d := range along {
-		x := f.origin[0] + alongAt[i]
-		s.f(`<path %s d="M%s v1.5 L%s %s v0.8"/>`+"\n", attrs("dimline"), xy(f.at(geom.Vec2{d.at, 0}).Add(geom.Vec2{0, 2})), num(x), num(f.origin[1]+dimLeader-1.6))
-		if f.turned {
-			s.turned(style(d), "end", geom.Vec2{x + 1.05, f.origin[1] + dimLeader}, d.text)
-		} else {
-			s.text(style(d), "middle", geom.Vec2{x, f.origin[1] + dimLeader + 2.4}, d.text)
+	for _, w := range []side{below, above} {
+		edge, out, anchor := f.origin[1], 1.0, "end"
+		if w == above {
+			edge, out, anchor = f.at(geom.Vec2{0, sh.part.Blank.Box.Size()[1]})[1], -1, "start"
+		}
+		rows, at := sh.spreadDims(w, f)
+		for i, d := range rows {
+			x := f.origin[0] + at[i]
+			s.f(`<path %s d="M%s %s v%s L%s %s v%s"/>`+"\n", attrs("dimline"), num(f.origin[0]+d.at*f.scale), num(edge+2*out),
+				num(1.5*out), num(x), num(edge+(dimLeader-1.6)*out), num(0.8*out))
+			if f.turned {
+				s.turned(style(d), anchor, geom.Vec2{x + 1.05, edge + dimLeader*out}, d.text)
+			} else {
+				s.text(style(d), "middle", geom.Vec2{x, edge + dimLeader + 2.4}, d.text)
+			}
 		}
 	}
 	s.f("</g>\n")

@@ -3,7 +3,7 @@ package paper
 // Sizes on paper, in mm on the sheet unless said.
 const (
 	// margin is left white round every sheet; home printers need 5 to 10.
-	margin = 12.0
+	margin = 11.0
 	// textSize is the size of running text: 3.1 mm is about 9 point, read at
 	// half a metre.
 	textSize = 3.1
@@ -16,7 +16,9 @@ const (
 	// dimLeader is how far a running dimension stands off the drawing.
 	dimLeader = 9.0
 	// sideWidth is the column beside the drawing.
-	sideWidth = 49.0
+	sideWidth = 47.0
+	// tableWidth is that of the bend table, the widest.
+	tableWidth = 188.0
 
 	// leastStamp is how small the stamp may get: its small line is then 1.4 high.
 	leastStamp = 0.47

@@ -60,7 +60,7 @@ func takeMarks(p *fold.Part, units fold.Units, places int) marks {
 	toMM := p.Spec.Units.Scale()
 	origin := p.Blank.Box.Min
 	place := func(v geom.Vec2) geom.Vec2 { return m.round2(v.Sub(origin).Mul(1 / units.Scale())) }
-	file := func(v geom.Vec2) geom.Vec2 { return place(v.Mul(toMM)) }
+	exact := func(v geom.Vec2) geom.Vec2 { return v.Mul(toMM).Sub(origin).Mul(1 / units.Scale()) }
 	size := p.Blank.Box.Size()
 	m.width, m.height = m.round(size[0]/units.Scale()), m.round(size[1]/units.Scale())
 
@@ -68,25 +68,30 @@ func takeMarks(p *fold.Part, units fold.Units, places int) marks {
 	for _, c := range append([]fold.Contour{p.Spec.Outline}, p.Spec.Cutouts...) {
 		var out contour
 		for _, v := range tidy(c) {
-			k := corner{at: file(v.At)}
+			k := corner{at: exact(v.At)}
 			if v.Through != nil {
-				k.arc = &arc{through: file(*v.Through)}
+				k.arc = &arc{through: exact(*v.Through)}
 			}
 			out = append(out, k)
+		}
+		for i := range out {
+			if a := out[i].arc; a != nil { // from the true points: rounded ones would give another centre
+				a.measure(out[(i+len(out)-1)%len(out)].at, out[i].at)
+				a.through, a.centre, a.radius = m.round2(a.through), m.round2(a.centre), m.round(a.radius)
+			}
+		}
+		for i := range out {
+			out[i].at = m.round2(out[i].at)
 		}
 		out = fromDatum(out)
 		for i := range out {
 			no++
 			out[i].no = no
-			if a := out[i].arc; a != nil {
-				before := out[(i+len(out)-1)%len(out)]
-				a.measure(before.at, out[i].at, m.round)
-			}
 		}
 		m.contours = append(m.contours, out)
 	}
 	for _, h := range p.Spec.Holes {
-		m.holes = append(m.holes, hole{file(h.At), m.fineValue(h.Diameter * toMM)})
+		m.holes = append(m.holes, hole{m.round2(exact(h.At)), m.fineValue(h.Diameter * toMM)})
 	}
 	for i, b := range p.Bends {
 		e := [2]geom.Vec2{place(b.Line[0]), place(b.Line[1])}
@@ -146,7 +151,12 @@ func fromDatum(c contour) contour {
 		r := make(contour, n)
 		for i := range c {
 			// The edge that led from c[i-1] to c[i] now leads from c[i] to c[i-1].
-			r[n-1-i] = corner{at: c[i].at, arc: c[(i+1)%n].arc}
+			r[n-1-i] = corner{at: c[i].at}
+			if a := c[(i+1)%n].arc; a != nil {
+				turned := *a
+				turned.ccw = !a.ccw
+				r[n-1-i].arc = &turned
+			}
 		}
 		c = r
 	}
@@ -162,12 +172,12 @@ func fromDatum(c contour) contour {
 
 // measure fills in an arc's centre, radius and sense; three points in a line
 // give an arc of no radius, drawn and printed as a straight edge would be.
-func (a *arc) measure(from, to geom.Vec2, round func(float64) float64) {
+func (a *arc) measure(from, to geom.Vec2) {
 	c, r, ok := circle(from, a.through, to)
 	if !ok {
 		return
 	}
-	a.centre, a.radius = geom.Vec2{round(c[0]), round(c[1])}, round(r)
+	a.centre, a.radius = c, r
 	a.ccw = geom.Cross2(a.through.Sub(from), to.Sub(from)) > 0
 	// More than half a turn: the centre lies on the same side of the chord as the arc.
 	side := geom.Cross2(to.Sub(from), c.Sub(from))

@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -93,9 +94,8 @@ type frame struct {
 	w, h   float64
 	scale  float64 // paper mm per mm
 	origin geom.Vec2
-	left   float64 // gutter for the dimensions from B
-	below  float64 // gutter for the dimensions from A
-	turned bool    // the dimensions from A stand upright
+	turned bool // the dimensions from A stand upright
+	split  bool // they stand below and above
 	bends  table
 	short  bool // the bend table stands on a later page
 	single bool // every table stands on the first page
@@ -103,7 +103,7 @@ type frame struct {
 }
 
 // scales that are drawn, as how many mm one mm on paper stands for.
-var scales = []float64{0.2, 0.5, 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 250, 500, 1000, 2000, 5000, 10000, 20000}
+var scales = []float64{0.2, 0.5, 1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 250, 500, 1000, 2000, 5000, 10000, 20000}
 
 // papers are A4 to A0, upright and across.
 var papers = [][2]float64{{210, 297}, {297, 210}, {297, 420}, {420, 297}, {420, 594}, {594, 420}, {594, 841}, {841, 594}, {841, 1189}, {1189, 841}}
@@ -164,21 +164,14 @@ func (sh *sheet) ownSize(s float64) frame {
 // frameOn is the frame on a paper at a scale; needs says whether it fits.
 func (sh *sheet) frameOn(w, h, s float64, single bool) frame {
 	f := frame{w: w, h: h, scale: 1 / s, bends: sh.bendTable(), single: single}
-	for _, d := range sh.shown(1) {
-		f.left = max(f.left, textWidth(d.text, 2.9))
-	}
-	f.left += dimLeader + 2
 	wide, room := 0.0, sh.part.Blank.Box.Size()[0]*f.scale
-	high := 0.0
+	n := 0
 	for _, d := range sh.shown(0) {
 		wide += textWidth(d.text, 2.9) + 1.5
-		high = max(high, textWidth(d.text, 2.9))
+		n++
 	}
 	f.turned = wide > room*1.12
-	f.below = dimLeader + 5
-	if f.turned {
-		f.below = dimLeader + high + 2
-	}
+	f.split = float64(n)*dimPitch > room*1.12
 	f.short = len(f.bends.rows) > maxBendRows
 	f.foot = wrap(sh.cautions(), 2.8, min(w, 400)-2*margin)
 	return f
@@ -201,13 +194,21 @@ func (sh *sheet) shown(axis int) []dim {
 
 // needs is the paper that a frame takes, margins included.
 func (sh *sheet) needs(f frame) geom.Vec2 {
+	r := sh.roomFor(f)
 	size := sh.part.Blank.Box.Size().Mul(f.scale)
-	left, right := sh.overhang(0, f)
-	below, above := sh.overhang(1, f)
-	w := margin*2 + max(f.left, left) + size[0] + max(8, right) + 3 + sideWidth
-	drawing := max(10, above) + size[1] + max(f.below, below)
-	h := margin*2 + headHeight + max(drawing, sh.sideHeight()) + sh.footHeight(f)
-	return geom.Vec2{max(w, margin*2+186), h}
+	w := margin*2 + r.Min[0] + size[0] + r.Max[0] + sideWidth
+	h := margin*2 + headHeight + max(r.Max[1]+size[1]+r.Min[1], sh.sideHeight()) + sh.footHeight(f)
+	return geom.Vec2{max(w, margin*2+tableWidth), h}
+}
+
+// roomFor is what the drawing takes round the blank's box: Min to the left and
+// below, Max to the right and above.
+func (sh *sheet) roomFor(f frame) geom.Box2 {
+	l, d, u := sh.gutters(f)
+	b0, b1 := sh.overhang(below, f)
+	a0, a1 := sh.overhang(above, f)
+	l0, l1 := sh.overhang(left, f)
+	return geom.Box2{Min: geom.Vec2{max(l, b0, a0), max(d, l0)}, Max: geom.Vec2{max(8, b1, a1) + 2, max(8, u, l1)}}
 }
 
 func (sh *sheet) footHeight(f frame) float64 {
@@ -226,12 +227,10 @@ func (sh *sheet) arrange(f frame) frame {
 	f.foot = wrap(sh.cautions(), 2.8, f.w-2*margin)
 	// Spare room goes half before and half past the drawing, up to a limit.
 	size := sh.part.Blank.Box.Size().Mul(f.scale)
-	before, right := sh.overhang(0, f)
-	below, above := sh.overhang(1, f)
-	left, top := max(f.left, before), max(7, above)
-	wide := f.w - 2*margin - sideWidth - 3 - left - size[0] - max(8, right)
-	high := f.h - 2*margin - headHeight - sh.footHeight(f) - top - size[1] - max(f.below, below)
-	f.origin = geom.Vec2{margin + left + max(0, min(wide/2, 30)), margin + headHeight + top + max(0, min(high/2, 12)) + size[1]}
+	r := sh.roomFor(f)
+	wide := f.w - 2*margin - sideWidth - r.Min[0] - size[0] - r.Max[0]
+	high := f.h - 2*margin - headHeight - sh.footHeight(f) - r.Max[1] - size[1] - r.Min[1]
+	f.origin = geom.Vec2{margin + r.Min[0] + max(0, min(wide/2, 30)), margin + headHeight + r.Max[1] + max(0, min(high/2, 12)) + size[1]}
 	return f
 }
 
@@ -337,10 +336,11 @@ func (sh *sheet) stops() (n int, first string) {
 func (sh *sheet) cautions() string {
 	var down []string
 	for i, b := range sh.part.Bends {
-		if !b.Up {
+		if !b.Up && !slices.Contains(down, sh.cards[i]) {
 			down = append(down, sh.cards[i])
 		}
 	}
+	slices.SortFunc(down, byNumber)
 	c := "Cautions. "
 	if len(down) > 12 {
 		c += "Carry the lines of the down bends over to the other face. "

@@ -2,11 +2,13 @@ package paper
 
 // spread moves labels along an axis as little as possible (least squares) so
 // that neighbours, given in rising order of position, stand at least half the
-// sum of their sizes apart. Their order stays, so leaders never cross.
-func spread(at, size []float64) []float64 {
+// sum of their sizes apart, and the first no further back than least. Their
+// order stays, so leaders never cross.
+func spread(at, size []float64, least float64) []float64 {
 	n := len(at)
 	// With each label's own offset taken off, the least-squares answer is the
-	// isotonic regression of the rest, found by pooling neighbours that disagree.
+	// isotonic regression of the rest, found by pooling neighbours that disagree;
+	// a bound on the first cuts all of them off at it.
 	type pool struct {
 		mean float64
 		n    int
@@ -30,7 +32,7 @@ func spread(at, size []float64) []float64 {
 	out := make([]float64, 0, n)
 	for _, p := range pools {
 		for range p.n {
-			out = append(out, p.mean+off[len(out)])
+			out = append(out, max(p.mean, least)+off[len(out)])
 		}
 	}
 	return out

@@ -145,7 +145,7 @@ func flow(s *svg, tables []table, width, y, bottom float64, fresh func() (*svg, 
 func (sh *sheet) bendTable() table {
 	m := &sh.m
 	t := table{class: "bends", title: "Bend lines: draw, do not scribe", cols: []column{
-		{"No.", 10, false, true}, {"Bend", 33, false, false}, {"Way", 14, false, false}, {"Angle from flat", 22, true, false},
+		{"No.", 10, false, true}, {"Bend", 35, false, false}, {"Way", 14, false, false}, {"Angle from flat", 22, true, false},
 		{"Inside radius", 20, true, false}, {"K", 11, true, false},
 		{"1st end from A", 24, true, false}, {"from B", 14, true, false}, {"2nd end from A", 24, true, false}, {"from B", 14, true, false}}}
 	done := make([]bool, len(sh.part.Bends))
@@ -207,7 +207,7 @@ func (sh *sheet) cornerTables() []table {
 		{"centre: from A", 22, true, false}, {"from B", 15, true, false}, {"radius", 15, true, false}}}
 	for i, c := range m.contours {
 		t := table{class: "corners", title: "Corners of the outline", cols: []column{
-			{"No.", 11, false, true}, {"from A", 16, true, false}, {"from B", 16, true, false}}}
+			{"No.", 11, false, true}, {"from A", 15.5, true, false}, {"from B", 15.5, true, false}}}
 		if i > 0 {
 			t.class, t.title = fmt.Sprintf("cutout %d", i), fmt.Sprintf("Cutout %d", i)
 		}
@@ -243,7 +243,7 @@ func (sh *sheet) cornerTables() []table {
 func (sh *sheet) seamTable() table {
 	t := table{class: "seams", title: "Edges that meet, as finished", cols: []column{
 		{"Seam", 40, false, false}, {"edge", 18, false, true}, {"meets edge", 20, false, true}, {"long", 16, true, false},
-		{"least gap", 17, true, false}, {"largest gap", 19, true, false}, {"joined", 30, false, false}}}
+		{"least gap", 17, true, false}, {"largest gap", 21, true, false}, {"joined", 30, false, false}}}
 	for _, s := range sh.rep.Seams {
 		join := s.Join
 		if s.Open {
