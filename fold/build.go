@@ -20,7 +20,7 @@ func Build(s Spec) *Part {
 	if !p.readNumbers() {
 		return p
 	}
-	b := &cutter{part: p, k: s.Units.Scale()}
+	b := &cutter{part: p, k: s.Units.Scale(), crowded: map[[2]int]bool{}}
 	b.contours()
 	if len(p.Outline) < 3 {
 		return p
@@ -60,7 +60,10 @@ type cutter struct {
 	core   []bool        // zone face: between the ends of the bend's run
 	group  []int         // face -> panel index, -1
 	crowd  map[int][]int // overlap face -> the bends whose zones hold it
-	fatal  bool          // no pose can be given
+
+	met     []int           // contours named as running into each other
+	crowded map[[2]int]bool // pairs of bends named as too near each other
+	fatal   bool            // no pose can be given
 }
 
 // readNumbers checks every number of the Spec before it is used.
@@ -70,17 +73,17 @@ func (p *Part) readNumbers() bool {
 	ok := true
 	bad := func(what string, x float64, need string) {
 		ok = false
-		p.trouble(Stop, "bad-number", "", "", geom.Vec2{}, nil, nil, fmt.Sprintf("%s is %v; %s", what, x, need))
+		p.trouble(Stop, "bad-number", "", "", geom.Vec2{}, nil, nil, sentence("%s is %v; %s.", what, x, need))
 	}
 	size := func(what string, x float64) {
 		if !(x*k >= MinSize && x*k <= MaxSize) {
-			bad(what, x, fmt.Sprintf("a size from %g to %g mm is needed", MinSize, MaxSize))
+			bad(what, x, fmt.Sprintf("a size from %g to %.0f mm is needed", MinSize, MaxSize))
 		}
 	}
 	point := func(what string, v geom.Vec2) {
 		for _, x := range v {
 			if !(math.Abs(x*k) <= MaxSize) {
-				bad(what, x, fmt.Sprintf("a coordinate within %g mm of the origin is needed", MaxSize))
+				bad(what, x, fmt.Sprintf("a coordinate within %.0f mm of the origin is needed", MaxSize))
 			}
 		}
 	}

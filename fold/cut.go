@@ -4,7 +4,6 @@ package fold
 // lines, its faces sorted into panels, zones and overlaps.
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -118,11 +117,11 @@ func (b *cutter) checkContours() bool {
 			told[[2]int{c, c}] = true
 			ok = false
 			if c == 0 {
-				p.trouble(Stop, "blank-overlap", "", "", at, nil, nil, fmt.Sprintf(
-					"The blank's outline crosses or touches itself near (%.1f, %.1f): two flanges lie in each other there. Shorten one, or move the corner.", at[0]/b.k, at[1]/b.k))
+				p.trouble(Stop, "blank-overlap", "", "", at, nil, nil, sentence(
+					"The blank's outline crosses or touches itself near %s: two flanges lie in each other there. Shorten one, or move the corner.", p.spot(at)))
 			} else {
-				p.trouble(Stop, "blank-overlap", "hole", p.voidName(c), at, nil, nil, fmt.Sprintf(
-					"The outline of %s crosses or touches itself near (%.1f, %.1f); give its corners in order round it.", p.voidName(c), at[0]/b.k, at[1]/b.k))
+				p.trouble(Stop, "blank-overlap", "hole", p.voidName(c), at, nil, nil, sentence(
+					"The outline of %s crosses or touches itself near %s; give its corners in order round it.", p.voidName(c), p.spot(at)))
 			}
 			continue
 		}
@@ -132,12 +131,13 @@ func (b *cutter) checkContours() bool {
 				continue
 			}
 			told[key] = true
+			b.met = append(b.met, key[0], c)
 			if key[0] == 0 {
-				p.trouble(Stop, "void-off-sheet", "hole", p.voidName(c), at, nil, nil, fmt.Sprintf(
-					"The edge of %s runs out of the sheet near (%.1f, %.1f). Move it on to the sheet, or draw it as part of the outline.", p.voidName(c), at[0]/b.k, at[1]/b.k))
+				p.trouble(Stop, "void-off-sheet", "hole", p.voidName(c), at, nil, nil, sentence(
+					"The edge of %s runs out of the sheet near %s. Move it on to the sheet, or draw it as part of the outline.", p.voidName(c), p.spot(at)))
 			} else {
-				p.trouble(Watch, "voids-meet", "hole", p.voidName(c), at, nil, nil, fmt.Sprintf(
-					"%s and %s run into each other near (%.1f, %.1f); draw them as one cutout.", p.voidName(key[0]), p.voidName(c), at[0]/b.k, at[1]/b.k))
+				p.trouble(Watch, "voids-meet", "hole", p.voidName(c), at, nil, nil, sentence(
+					"%s and %s run into each other near %s; draw them as one cutout.", p.voidName(key[0]), p.voidName(c), p.spot(at)))
 			}
 		}
 	}
@@ -273,6 +273,9 @@ func (b *cutter) checkPlaces(out, void []int) {
 			}
 		}
 	}
+	for _, c := range b.met {
+		told[c] = true
+	}
 	for e := range b.arr.Tags {
 		for _, t := range b.arr.Tags[e] {
 			i := b.kinds[t.Segment].chord
@@ -284,14 +287,17 @@ func (b *cutter) checkPlaces(out, void []int) {
 				h++
 			}
 			c, at := b.chords[i].contour, b.chords[i].a
+			if j := c - 1 - len(p.Spec.Cutouts); j >= 0 {
+				at = p.Spec.Holes[j].At.Mul(b.k)
+			}
 			told[c] = true
 			switch f := b.arr.Face[h]; {
 			case out[f] == 0:
-				p.trouble(Stop, "void-off-sheet", "hole", p.voidName(c), at, nil, nil, fmt.Sprintf(
-					"%s at (%.1f, %.1f) lies off the sheet; move it on to the blank, or leave it out.", p.voidName(c), at[0]/b.k, at[1]/b.k))
+				p.trouble(Stop, "void-off-sheet", "hole", p.voidName(c), at, nil, nil, sentence(
+					"%s at %s lies off the sheet; move it on to the blank, or leave it out.", p.voidName(c), p.spot(at)))
 			case void[f] > 0:
-				p.trouble(Watch, "voids-meet", "hole", p.voidName(c), at, nil, nil, fmt.Sprintf(
-					"%s at (%.1f, %.1f) lies inside another hole or cutout; leave one of them out.", p.voidName(c), at[0]/b.k, at[1]/b.k))
+				p.trouble(Watch, "voids-meet", "hole", p.voidName(c), at, nil, nil, sentence(
+					"%s at %s lies inside another hole or cutout; leave one of them out.", p.voidName(c), p.spot(at)))
 			}
 		}
 	}
@@ -304,36 +310,91 @@ const (
 	faceOutside = -3
 )
 
-// reportOverlap names two zones that overlap, once a pair.
+// reportOverlap names two zones that overlap, once a pair and place: a line inside
+// the other's zone, two bends too near each other side by side, or a corner.
 func (b *cutter) reportOverlap(f int, who []int) {
 	p := b.part
 	at, _ := b.arr.Inside(f)
-	x, y := &p.Bends[who[0]], &p.Bends[who[1]]
+	i, j := who[0], who[1]
+	x, y := &p.Bends[i], &p.Bends[j]
+	if b.crowded[[2]int{i, j}] {
+		return
+	}
 	for _, t := range p.Troubles {
 		if t.Rule == "zones-overlap" && t.Name == x.Name && t.At.Sub(at).Len() < 4*(x.Allowance+y.Allowance) {
 			return
 		}
 	}
-	// The least round hole about the lines' crossing that takes the corner out.
-	r := math.Hypot(x.Allowance, y.Allowance) / 2
-	p.trouble(Watch, "zones-overlap", "bend", x.Name, at, nil, number(2*r), fmt.Sprintf(
-		"The bends %s and %s crowd each other near (%.1f, %.1f): the metal there can't follow both. Drill a relief of about %.1f mm where their lines cross, or cut it square.",
-		x.Name, y.Name, at[0]/b.k, at[1]/b.k, 2*r))
-	for i := range b.zones {
-		for j := range b.zones {
-			if i == j {
-				continue
-			}
-			if _, t := b.zones[j].coord(b.zones[i].o); math.Abs(t) < b.zones[j].half && slices.Contains(who, i) && slices.Contains(who, j) {
-				if s, _ := b.zones[j].coord(b.zones[i].o); b.zones[j].inRun(s) {
-					p.trouble(Stop, "line-in-zone", "bend", p.Bends[i].Name, b.zones[i].o, nil, nil, fmt.Sprintf(
-						"The line of %s lies inside the bend zone of %s; move it out by at least %.1f mm.", p.Bends[i].Name, p.Bends[j].Name,
-						b.zones[i].half+b.zones[j].half-math.Abs(t)))
-					return
-				}
-			}
+	for _, q := range [][2]int{{i, j}, {j, i}} {
+		if d, ok := b.lineInZone(q[0], q[1]); ok {
+			b.crowded[[2]int{i, j}] = true
+			need := x.Allowance/2 + y.Allowance/2
+			p.trouble(Stop, "line-in-zone", "bend", p.Bends[q[0]].Name, b.zones[q[0]].o, number(d), number(need), sentence(
+				"The line of %s lies inside the zone of %s, %.1f mm from its line; move it to more than %.1f mm away.",
+				theBend(p.Bends[q[0]].Name), theBend(p.Bends[q[1]].Name), d, need))
+			return
 		}
 	}
+	// Lines that do not cross near by run side by side.
+	cross, ok := lineCrossing(b.zones[i].o, b.zones[i].u, b.zones[j].o, b.zones[j].u)
+	if !ok || cross.Sub(at).Len() > 4*(x.Allowance+y.Allowance) {
+		b.crowded[[2]int{i, j}] = true
+		_, d := b.zones[j].coord(at.Add(b.zones[i].n.Mul(-b.across(i, at))))
+		b.sayCrowd(i, []int{j}, math.Abs(d))
+		return
+	}
+	// The least round hole about the lines' crossing that takes the corner out.
+	r := math.Hypot(x.Allowance, y.Allowance) / 2
+	p.trouble(Watch, "zones-overlap", "bend", x.Name, at, nil, number(2*r), sentence(
+		"%s crowd each other near %s: the metal there can't follow both. Drill a relief of about %.1f mm where their lines cross, or cut it square.",
+		theBends([]string{x.Name, y.Name}), p.spot(at), 2*r))
+}
+
+// across is how far p lies from bend i's line.
+func (b *cutter) across(i int, p geom.Vec2) float64 {
+	_, t := b.zones[i].coord(p)
+	return t
+}
+
+// lineInZone reports whether a run of bend i's line lies wholly in bend j's strip,
+// and how far from j's line its middle is.
+func (b *cutter) lineInZone(i, j int) (float64, bool) {
+	z := &b.zones[j]
+	for _, r := range b.zones[i].runs {
+		in := true
+		for _, t := range []float64{r[0], r[1]} {
+			in = in && math.Abs(b.across(j, b.zones[i].at(t, 0))) < z.half
+		}
+		s, d := z.coord(b.zones[i].at((r[0]+r[1])/2, 0))
+		if in && s > z.from && s < z.to {
+			return math.Abs(d), true
+		}
+	}
+	return 0, false
+}
+
+// sayCrowd names bends with no flat metal left between them; d is how far their lines lie apart.
+func (b *cutter) sayCrowd(i int, others []int, d float64) {
+	p := b.part
+	var names []string
+	most := 0.0
+	for _, o := range others {
+		names = append(names, theBend(p.Bends[o].Name))
+		most = max(most, p.Bends[o].Allowance)
+	}
+	need := (p.Bends[i].Allowance + most) / 2
+	p.trouble(Stop, "bends-crowd", "bend", p.Bends[i].Name, p.Bends[i].Line[0], number(d), number(need), sentence(
+		"There is no flat metal left between %s and %s: their zones take up %.1f mm, their lines lie %.1f mm apart. Move them further apart.",
+		theBend(p.Bends[i].Name), joinNames(names), need, d))
+}
+
+// lineCrossing is where two lines, each by a point and a unit direction, cross.
+func lineCrossing(p, u, q, v geom.Vec2) (geom.Vec2, bool) {
+	den := geom.Cross2(u, v)
+	if math.Abs(den) < 1e-9 {
+		return geom.Vec2{}, false
+	}
+	return p.Add(u.Mul(geom.Cross2(q.Sub(p), v) / den)), true
 }
 
 // panels gathers the faces into panels, zones and overlaps.

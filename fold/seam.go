@@ -111,9 +111,9 @@ func (f *seamFinder) named(i int, s SeamSpec) {
 			if len(near) > 1 {
 				what = fmt.Sprintf("%d free edges", len(near))
 			}
-			f.troubles = append(f.troubles, Trouble{Stop, "seam-name", "seam", name, at, number(float64(len(near))), number(1), fmt.Sprintf(
-				"Point %s (%g, %g) of seam %s lies within %g mm of %s; give a point on the middle of one.",
-				[]string{"a", "b"}[side], at[0]/k, at[1]/k, name, SeamReach, what)})
+			f.troubles = append(f.troubles, Trouble{Stop, "seam-name", "seam", name, at, number(float64(len(near))), number(1), sentence(
+				"Point %s %s of seam %s lies within %g mm of %s; give a point on the middle of one.",
+				[]string{"a", "b"}[side], f.part.spot(at), name, SeamReach, what)})
 			return
 		}
 		found[side] = near[0]

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"dryfold/fold/geom"
 )
@@ -74,49 +73,58 @@ func (b *cutter) joinBends() {
 		ends := [2]int{-1, -1}
 		for side := range 2 {
 			var who []int
-			total := 0.0
-			for k, l := range sides[i][side] {
+			for k := range sides[i][side] {
 				who = append(who, k)
-				total += l
 			}
-			bare[i][side] = bend.Length - total
 			slices.SortFunc(who, func(x, y int) int {
 				if d := sides[i][side][y] - sides[i][side][x]; math.Abs(d) > Weld {
 					return int(math.Copysign(1, d))
 				}
 				return x - y
 			})
+			bare[i][side] = bend.Length
+			for _, k := range who {
+				bare[i][side] -= sides[i][side][k]
+			}
 			if len(who) > 0 {
 				ends[side] = who[0]
 			}
 			if len(who) > 1 {
 				b.fatal = true
-				p.trouble(Stop, "bend-splits", "bend", bend.Name, bend.Line[0], number(float64(len(who))), number(1), fmt.Sprintf(
-					"%s joins %d separate panels on one side. Give each stretch its own bend; they can be made in one swing.", bend.Name, len(who)))
+				p.trouble(Stop, "bend-splits", "bend", bend.Name, bend.Line[0], number(float64(len(who))), number(1), sentence(
+					"%s joins %d separate panels on one side. Give each stretch its own bend; they can be made in one swing.", theBend(bend.Name), len(who)))
 			}
 		}
 		bend.A, bend.B = ends[0], ends[1]
 		if ends[0] < 0 || ends[1] < 0 {
 			b.fatal = true
-			var names []string
+			var near, others []int // bends in the way; those of them not named yet
+			far := 0.0
 			for o := range p.Bends {
-				if touching[i][o] {
-					names = append(names, p.Bends[o].Name)
+				if !touching[i][o] {
+					continue
+				}
+				near = append(near, o)
+				if key := [2]int{min(i, o), max(i, o)}; !b.crowded[key] {
+					b.crowded[key] = true
+					others = append(others, o)
+					far = max(far, math.Abs(b.across(o, z.o)))
 				}
 			}
-			if len(names) > 0 {
-				p.trouble(Stop, "bends-crowd", "bend", bend.Name, bend.Line[0], number(0), nil, fmt.Sprintf(
-					"There is no flat metal left between %s and %s; move their lines further apart.", bend.Name, strings.Join(names, ", ")))
+			if len(near) > 0 {
+				if len(others) > 0 {
+					b.sayCrowd(i, others, far)
+				}
 			} else {
-				p.trouble(Stop, "bend-bare", "bend", bend.Name, bend.Line[0], number(0), nil, fmt.Sprintf(
-					"%s has no metal on one side: its zone of %.2f mm reaches past the edge. Make the flange wider.", bend.Name, bend.Allowance))
+				p.trouble(Stop, "bend-bare", "bend", bend.Name, bend.Line[0], number(0), nil, sentence(
+					"%s has no metal on one side: its zone of %.2f mm reaches past the edge. Make the flange wider.", theBend(bend.Name), bend.Allowance))
 			}
 			continue
 		}
 		for side := range 2 {
 			if z.half > 0 && bare[i][side] > max(bareLength, 1e-3*bend.Length) && b.fullyBare(i, side) > bareLength {
-				p.trouble(Watch, "bend-bare", "bend", bend.Name, bend.Line[0], number(bare[i][side]), number(0), fmt.Sprintf(
-					"%s has no metal along %.1f mm of one of its tangent lines; it may bend unevenly there.", bend.Name, bare[i][side]))
+				p.trouble(Watch, "bend-bare", "bend", bend.Name, bend.Line[0], number(bare[i][side]), number(0), sentence(
+					"%s has no metal along %.1f mm of one of its tangent lines; it may bend unevenly there.", theBend(bend.Name), bare[i][side]))
 				break
 			}
 		}
@@ -163,8 +171,8 @@ func (b *cutter) namePanels() {
 		}
 		switch {
 		case hit < 0:
-			p.trouble(Stop, "panel-name", "panel", pn.Name, at, nil, nil, fmt.Sprintf(
-				"The point (%g, %g) that names panel %s lies on no panel: it is in a bend zone, a hole or off the sheet. Give a point inside the panel.", pn.At[0], pn.At[1], pn.Name))
+			p.trouble(Stop, "panel-name", "panel", pn.Name, at, nil, nil, sentence(
+				"The point %s that names panel %s lies on no panel: it is in a bend zone, a hole or off the sheet. Give a point inside the panel.", p.spot(at), pn.Name))
 		case p.Panels[hit].Name != "":
 			p.trouble(Stop, "panel-name", "panel", pn.Name, at, nil, nil, fmt.Sprintf(
 				"The names %s and %s point at one panel; is a bend between them missing?", p.Panels[hit].Name, pn.Name))
@@ -265,8 +273,8 @@ func (b *cutter) checkVoids() {
 		for id := 1; id < n; id++ {
 			if bite[id] && lo[id] > first+Weld && hi[id] < last-Weld {
 				at := z.at((lo[id]+hi[id])/2, 0)
-				p.trouble(Watch, "void-in-bend", "hole", p.voidName(id), at, nil, nil, fmt.Sprintf(
-					"%s crosses the bend zone of %s and will pull out of shape. Keep it clear of the zone, or drill it after bending.", p.voidName(id), p.Bends[i].Name))
+				p.trouble(Watch, "void-in-bend", "hole", p.voidName(id), at, nil, nil, sentence(
+					"%s crosses the zone of %s and will pull out of shape. Keep it clear of the zone, or drill it after bending.", p.voidName(id), theBend(p.Bends[i].Name)))
 			}
 		}
 	}
@@ -337,8 +345,8 @@ func (b *cutter) tree() bool {
 	for k := range p.Panels {
 		if !seen[k] {
 			ok = false
-			p.trouble(Stop, "loose-panel", "panel", p.Panels[k].Name, p.Panels[k].Label, nil, nil, fmt.Sprintf(
-				"%s is joined to the rest by no bend.", p.Panels[k].Name))
+			p.trouble(Stop, "loose-panel", "panel", p.Panels[k].Name, p.Panels[k].Label, nil, nil, sentence(
+				"%s is joined to the rest by no bend; is a bend missing, or a cut too long?", thePanel(p.Panels[k].Name)))
 		}
 	}
 	if ok {
@@ -378,9 +386,9 @@ func (b *cutter) ringMessage(i int) string {
 		names = append(names, p.Bends[j].Name)
 	}
 	if len(names) == 1 {
-		return fmt.Sprintf("%s has the same panel on both sides, so the sheet can't fold there; take the cut right through to the edge.", names[0])
+		return sentence("%s has the same panel on both sides, so the sheet can't fold there; take the cut right through to the edge.", theBend(names[0]))
 	}
-	return fmt.Sprintf("The bends %s close a ring, so the sheet can't fold without tearing. Cut one of them through.", strings.Join(names, ", "))
+	return sentence("%s close a ring, so the sheet can't fold without tearing. Cut one of them through.", theBends(names))
 }
 
 // settleEdges frees edges against a zone that does not belong to the panel: the

@@ -4,7 +4,6 @@ package fold
 // zone's strip reaches.
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -81,15 +80,15 @@ func (b *cutter) findRuns(z *zone, name string, half float64, hits *lineHits) {
 		for side, d := range []float64{-half - r[0], r[1] - half} {
 			if d > EdgeReach {
 				end := z.at([]float64{-half, half}[side], 0)
-				p.trouble(Stop, "bend-short", "bend", name, end, number(d), number(0), fmt.Sprintf(
-					"The line of %s stops %.2f mm inside the material; take it on to the free edge, or cut a relief to its end.", name, d))
+				p.trouble(Stop, "bend-short", "bend", name, end, number(d), number(0), sentence(
+					"The line of %s stops %.2f mm inside the material; take it on to the free edge, or cut a relief to its end.", theBend(name), d))
 			}
 		}
 		z.runs = append(z.runs, r)
 	}
 	if len(z.runs) == 0 {
 		p.trouble(Stop, "bend-misses", "bend", name, z.o, nil, nil,
-			fmt.Sprintf("The line of %s does not cross the material from one free edge to another; move it on to the sheet.", name))
+			sentence("The line of %s does not cross the material from one free edge to another; move it on to the sheet.", theBend(name)))
 		b.fatal = true
 		return
 	}

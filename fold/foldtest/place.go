@@ -1,0 +1,81 @@
+package foldtest
+
+import (
+	"math"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// Map gives the part with every point of its blank carried by f, which must be
+// rigid: a move, a turn or a mirror in the sheet's plane. Ways of bends stay.
+func Map(s fold.Spec, f func(geom.Vec2) geom.Vec2) fold.Spec {
+	contour := func(c fold.Contour) fold.Contour {
+		out := make(fold.Contour, len(c))
+		for i, v := range c {
+			out[i] = fold.Vertex{At: f(v.At)}
+			if v.Through != nil {
+				q := f(*v.Through)
+				out[i].Through = &q
+			}
+		}
+		return out
+	}
+	s.Outline = contour(s.Outline)
+	s.Cutouts = each(s.Cutouts, contour)
+	s.Holes = each(s.Holes, func(h fold.Hole) fold.Hole { h.At = f(h.At); return h })
+	s.Bends = each(s.Bends, func(b fold.BendSpec) fold.BendSpec {
+		b.Line = [2]geom.Vec2{f(b.Line[0]), f(b.Line[1])}
+		return b
+	})
+	s.Panels = each(s.Panels, func(p fold.PanelName) fold.PanelName { p.At = f(p.At); return p })
+	s.Seams = each(s.Seams, func(m fold.SeamSpec) fold.SeamSpec { m.A, m.B = f(m.A), f(m.B); return m })
+	return s
+}
+
+func each[T any](in []T, f func(T) T) []T {
+	out := make([]T, len(in))
+	for i, x := range in {
+		out[i] = f(x)
+	}
+	return out
+}
+
+// Move is a turn by the angle about the origin, after a mirror in the y axis if
+// asked for, and then a shift.
+func Move(turn geom.Angle, mirror bool, shift geom.Vec2) func(geom.Vec2) geom.Vec2 {
+	sin, cos := math.Sincos(float64(turn))
+	return func(p geom.Vec2) geom.Vec2 {
+		if mirror {
+			p[0] = -p[0]
+		}
+		return geom.Vec2{cos*p[0] - sin*p[1], sin*p[0] + cos*p[1]}.Add(shift)
+	}
+}
+
+// Backwards gives the same contour, its corners in the other order.
+func Backwards(c fold.Contour) fold.Contour {
+	n := len(c)
+	out := make(fold.Contour, n)
+	for j := range out {
+		out[j] = fold.Vertex{At: c[n-1-j].At, Through: c[(n-j)%n].Through}
+	}
+	return out
+}
+
+// InInches is the part, given in mm, with the same sizes written in inches.
+func InInches(s fold.Spec) fold.Spec {
+	s = Map(s, func(p geom.Vec2) geom.Vec2 { return p.Mul(1 / 25.4) })
+	s.Units = fold.Inch
+	s.Sheet.Thickness /= 25.4
+	s.Holes = each(s.Holes, func(h fold.Hole) fold.Hole { h.Diameter /= 25.4; return h })
+	s.Bends = each(s.Bends, func(b fold.BendSpec) fold.BendSpec { b.Radius /= 25.4; return b })
+	s.Seams = each(s.Seams, func(m fold.SeamSpec) fold.SeamSpec {
+		if m.Gap != nil {
+			g := *m.Gap / 25.4
+			m.Gap = &g
+		}
+		return m
+	})
+	return s
+}
