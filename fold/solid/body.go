@@ -131,6 +131,9 @@ func Between(a, b *Placed, limit float64) (c Contact, ia, ib int, ok bool) {
 	// b's balls are seen in a's coordinates.
 	s.rel = inFrame(a.Frame, b.Frame)
 	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.apart(0, 0))
+	if s.found && s.best.D <= 0 {
+		s.best.A, s.best.B = inward(a.Piece(s.ia), b.Piece(s.ib), s.best)
+	}
 	return s.best, s.ia, s.ib, s.found
 }
 
@@ -145,6 +148,7 @@ type search struct {
 	best   Contact
 	ia, ib int
 	found  bool
+	dirs   []geom.Vec3 // slabs that were of use: a pair that one of them parts wide enough is no nearer
 }
 
 // apart is a lower bound of the distance of what two balls hold.
@@ -162,8 +166,18 @@ func (s *search) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 	}
 	na, nb := ahi-alo, bhi-blo
 	if na == 1 && nb == 1 {
-		if c, ok := Nearer(s.a.Piece(alo), s.b.Piece(blo), s.best.D); ok {
+		a, b := s.a.Piece(alo), s.b.Piece(blo)
+		for _, n := range s.dirs {
+			if d, _, _ := slab(a, b, n); d >= s.best.D {
+				return
+			}
+		}
+		c, ok := Nearer(a, b, s.best.D)
+		if ok {
 			s.best, s.ia, s.ib, s.found = c, alo, blo, true
+		}
+		if c.N != (geom.Vec3{}) {
+			s.dirs = keep(s.dirs, c.N)
 		}
 		return
 	}

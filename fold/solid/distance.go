@@ -35,13 +35,14 @@ func Distance(a, b *Convex) Contact {
 	}
 	c := widest(a, b, math.Inf(1))
 	if c.D <= 0 {
+		c.A, c.B = inward(a, b, c)
 		return c
 	}
 	return features(a, b)
 }
 
 // Nearer is Distance if that is under limit, and false if it is not, which is
-// often told the sooner.
+// often told the sooner. Where the bodies overlap, the points A and B are left out.
 func Nearer(a, b *Convex, limit float64) (Contact, bool) {
 	if a.Centre.Sub(b.Centre).Len()-a.Radius-b.Radius >= limit {
 		return Contact{}, false
@@ -75,12 +76,10 @@ func slab(a, b *Convex, n geom.Vec3) (gap float64, ia, ib int) {
 // It stops at the first slab of limit or more.
 func widest(a, b *Convex, limit float64) Contact {
 	best := Contact{D: math.Inf(-1)}
-	var ia, ib int
 	try := func(n geom.Vec3) bool {
-		d, i, j := slab(a, b, n)
+		d, _, _ := slab(a, b, n)
 		if d > best.D {
 			best.D, best.N = d, n
-			ia, ib = i, j
 		}
 		return d >= limit
 	}
@@ -128,18 +127,22 @@ cross:
 			}
 		}
 	}
-	// A pair of points D*N apart: a's deepest point and the plane's foot, or the other way.
-	best.A = a.Points[ia]
-	best.B = best.A.Sub(best.N.Mul(best.D))
-	if pb := b.Points[ib]; !nearFace(b, best.B) {
-		if other := pb.Add(best.N.Mul(best.D)); nearFace(a, other) {
-			best.A, best.B = other, pb
-		} else {
-			// An edge of each: the points where they pass each other.
-			best.A, best.B = passing(a, b, best)
-		}
-	}
 	return best
+}
+
+// inward finds points A and B, D*N apart, where bodies overlap: on the face of the one a
+// corner of the other, or on an edge of each.
+func inward(a, b *Convex, c Contact) (geom.Vec3, geom.Vec3) {
+	_, ia, ib := slab(a, b, c.N)
+	pa := a.Points[ia]
+	if pb := pa.Sub(c.N.Mul(c.D)); nearFace(b, pb) {
+		return pa, pb
+	}
+	pb := b.Points[ib]
+	if pa := pb.Add(c.N.Mul(c.D)); nearFace(a, pa) {
+		return pa, pb
+	}
+	return passing(a, b, c)
 }
 
 // nearFace: p lies in the body to within rounding of its size.
@@ -159,7 +162,7 @@ func passing(a, b *Convex, c Contact) (geom.Vec3, geom.Vec3) {
 	lb, _ := b.Support(c.N)
 	tol := 1e-9 * (1 + a.Radius + b.Radius)
 	best := math.Inf(1)
-	pa, pb := c.A, c.B
+	pa, pb := a.Points[0], b.Points[0]
 	shift := c.N.Mul(c.D)
 	for _, e := range a.Edges {
 		p, q := a.Points[e[0]], a.Points[e[1]]

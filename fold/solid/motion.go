@@ -123,7 +123,7 @@ func (f *field) slabStep(a, b *Convex, n geom.Vec3, floor float64) float64 {
 		for i := range pts {
 			p := pts[i]
 			g := sign*(n.Dot(p)-at) + floor
-			v := sign*(p.Dot(across)+along) - f.Loose
+			v := p.Dot(across) + along - f.Loose // b's points move the other way, seen from a
 			// A quick bound first: is this point free for all of best?
 			acc := f.pull(p)
 			if g+best*(v-best*acc/2) >= 0 {
@@ -226,6 +226,16 @@ func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 // keptDirs is how many directions are tried before a pair's own is sought.
 const keptDirs = 4
 
+// keep puts a direction at the front and drops the oldest.
+func keep(dirs []geom.Vec3, n geom.Vec3) []geom.Vec3 {
+	if len(dirs) < keptDirs {
+		dirs = append(dirs, n)
+	}
+	copy(dirs[1:], dirs)
+	dirs[0] = n
+	return dirs
+}
+
 func (s *advance) leaf(a, b *Convex) {
 	step := 0.0
 	for _, n := range *s.dirs {
@@ -239,12 +249,7 @@ func (s *advance) leaf(a, b *Convex) {
 		return
 	}
 	own := s.f.slabStep(a, b, c.N, s.floor)
-	if len(*s.dirs) < keptDirs {
-		*s.dirs = append(*s.dirs, c.N)
-	} else {
-		copy((*s.dirs)[1:], (*s.dirs)[:keptDirs-1])
-		(*s.dirs)[0] = c.N
-	}
+	*s.dirs = keep(*s.dirs, c.N)
 	if step = max(step, own); step < s.best.Length {
 		s.best = Step{Length: step, Contact: c}
 	}
