@@ -283,19 +283,24 @@ func (v *view) deepest(q pair, hit float64) (depth, at float64) {
 	}
 	lo, hi := max(hit, at-step), min(1, at+step)
 	const golden = 0.3819660112501051
-	for range 24 {
-		a, b := lo+golden*(hi-lo), hi-golden*(hi-lo)
-		da, db := -v.sd(q, a), -v.sd(q, b)
-		if da > depth {
-			depth, at = da, a
+	at2 := func(f float64) float64 {
+		d := -v.sd(q, f)
+		if d > depth {
+			depth, at = d, f
 		}
-		if db > depth {
-			depth, at = db, b
-		}
+		return d
+	}
+	a, b := lo+golden*(hi-lo), hi-golden*(hi-lo)
+	da, db := at2(a), at2(b)
+	for range 14 {
 		if da >= db {
-			hi = b
+			hi, b, db = b, a, da
+			a = lo + golden*(hi-lo)
+			da = at2(a)
 		} else {
-			lo = a
+			lo, a, da = a, b, db
+			b = hi - golden*(hi-lo)
+			db = at2(b)
 		}
 	}
 	return depth, at
