@@ -19,14 +19,6 @@ import (
 
 var update = flag.Bool("update", false, "write the demo parts anew")
 
-func fileOf(name string) string {
-	return map[string]string{
-		"Uncapping tray": "uncapping-tray.dryfold", "Uncapping tray, spoilt": "faulty-tray.dryfold",
-		"Hive roof": "hive-roof.dryfold", "Wax-melter pan": "wax-pan.dryfold",
-		"Press hopper": "press-hopper.dryfold", "Hive-stand bracket": "stand-bracket.dryfold",
-	}[name]
-}
-
 // made gives every demo part from its sizes, rounded to a ten-thousandth of a mm.
 func made(t *testing.T) []fold.Spec {
 	var out []fold.Spec
@@ -245,50 +237,109 @@ func bracket() fold.Spec {
 	return s
 }
 
+// Every demo's file is what its sizes give.
 func TestDemos(t *testing.T) {
 	specs := made(t)
 	require.Len(t, Demos(), len(specs))
 	for i, s := range specs {
 		d := Demos()[i]
-		require.Equal(t, fileOf(s.Name), d.File)
+		require.Equal(t, d.Name, s.Name)
 		require.NoError(t, partfile.Check(s))
 		data := partfile.Write(s)
 		if *update {
 			require.NoError(t, os.WriteFile(d.File, data, 0o644))
 			continue
 		}
-		require.Equal(t, d.Name, s.Name)
 		require.Equal(t, string(data), string(d.Data), "%s is not what its sizes give; go test ./assets -update", d.File)
 	}
 }
 
+// Every demo opens without a trouble, its seams as wanted, on a sheet that a
+// 610 mm brake takes, with a short link.
 func TestDemosOpenCleanly(t *testing.T) {
 	for _, d := range Demos() {
 		s, err := partfile.Read(d.Data)
 		require.NoError(t, err)
 		require.Equal(t, d.Name, s.Name)
+		require.NotEmpty(t, s.Notes)
+		require.NotEmpty(t, d.Line)
 		p := fold.Build(s)
 		require.True(t, p.Foldable)
 		r := p.Check()
-		fault := d.File == "faulty-tray.dryfold"
-		t.Log(d.Name, r.Blank.Width, r.Blank.Height, r.Finished.Size, math.Round(*r.Blank.Mass*1000), "g")
-		for _, x := range r.Seams {
-			t.Logf("  %s %s/%s len %.2f gap %.6f..%.6f step %.3f wanted %v", x.Name, x.A, x.B, x.Length, x.GapMin, x.GapMax, x.Step, x.Wanted != nil)
-			if x.Wanted != nil && !(fault && x.Name == "left notch") {
-				require.InDelta(t, *x.Wanted, x.GapMin, 0.001)
-			}
-		}
-		for _, x := range r.Clashes {
-			t.Log("  ", x.Swing, x.Bends, x.A, x.B, x.Angle, x.Depth, x.AtEnd)
-		}
-		for _, x := range r.Troubles {
-			t.Log("  ", x.Severity, x.Rule, x.Message)
-		}
-		if !fault {
-			require.Empty(t, r.Troubles)
-		}
+		require.NotNil(t, r.Blank.Mass)
+		require.Less(t, min(r.Blank.Width, r.Blank.Height), 600.0)
 		link, err := partfile.Pack(s)
 		require.NoError(t, err)
-		t.Log("  link", len(link))
+		require.Less(t, len(link), 1500, d.Name)
+		gaping := ""
+		if d.File == "faulty-tray.dryfold" {
+			gaping = "left notch"
+		} else {
+			require.Empty(t, r.Troubles, d.Name)
+		}
+		for _, x := range r.Seams {
+			if x.Wanted != nil && x.Name != gaping {
+				require.InDelta(t, *x.Wanted, x.GapMin, 0.001, "%s, %s", d.Name, x.Name)
+				require.Less(t, x.GapMax, *x.Wanted+0.05, "%s, %s", d.Name, x.Name)
+			}
+		}
 	}
+}
+
+// The spoilt tray shows one clash, the hook's ear with the left side, and one seam
+// that gapes; nothing else is wrong with it.
+func TestSpoiltTray(t *testing.T) {
+	d := Demos()[len(Demos())-1]
+	require.Equal(t, "faulty-tray.dryfold", d.File)
+	s, err := partfile.Read(d.Data)
+	require.NoError(t, err)
+	r := fold.Build(s).Check()
+	require.Len(t, r.Clashes, 1)
+	c := r.Clashes[0]
+	require.Equal(t, []string{"left rear", "left front"}, c.Bends)
+	require.ElementsMatch(t, []string{"panel left rear", "panel hook"}, []string{c.A, c.B})
+	require.False(t, c.AtEnd)
+	require.Greater(t, c.Depth, 1.0)
+	require.Len(t, r.Troubles, 2)
+	require.Equal(t, "seam-wide", r.Troubles[0].Rule)
+	require.Equal(t, "left notch", r.Troubles[0].Where.Seam)
+	require.Equal(t, "clash", r.Troubles[1].Rule)
+}
+
+// What the demos' notes promise: rivets go through both, bolts run through both
+// flanges, and the channel's outside sizes are as asked.
+func TestDemoHolesMeet(t *testing.T) {
+	place := func(s fold.Spec) []geom.Vec3 { // each hole's middle, in the finished part
+		p := fold.Build(s)
+		ps := p.Pose(p.Finished())
+		var out []geom.Vec3
+		for _, h := range s.Holes {
+			at := h.At.Mul(s.Units.Scale())
+			for i := range p.Panels {
+				if p.Panels[i].Region.Outer.Contains(at) {
+					out = append(out, ps.PanelPoint(i, at, p.Thickness/2))
+				}
+			}
+		}
+		require.Len(t, out, len(s.Holes))
+		return out
+	}
+	at := place(waxMelterPan())
+	for i := 0; i < len(at); i += 2 {
+		require.InDelta(t, at[i][0], at[i+1][0], 1e-9)
+		require.InDelta(t, at[i][2], at[i+1][2], 1e-9)
+		require.InDelta(t, 0.8+0.2, math.Abs(at[i][1]-at[i+1][1]), 1e-9) // a thickness and the lap's clearance
+	}
+	at = place(bracket())
+	for i := 0; i < len(at); i += 3 {
+		require.InDelta(t, at[i][1], at[i+1][1], 1e-9)
+		require.InDelta(t, at[i][2], at[i+1][2], 1e-9)
+		require.InDelta(t, (3-0.0598)*25.4, at[i+1][0]-at[i][0], 1e-9)
+		require.InDelta(t, 0.75*25.4, at[i][2], 1e-9)
+	}
+	p := fold.Build(bracket())
+	size := p.Pose(p.Finished()).Box().Size()
+	require.InDelta(t, 3*25.4, size[0], 1e-9)
+	require.InDelta(t, 6*25.4, size[1], 1e-9)
+	require.InDelta(t, 1.5*25.4, size[2], 1e-9)
 }

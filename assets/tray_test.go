@@ -27,15 +27,15 @@ const (
 	trayFront           = 164.0 // and from the fall to the lip
 	trayFall            = 14.0
 	traySide            = 84.0
-	trayBack            = 64.0
+	trayBack            = 60.0
 	trayBackFlat        = 44.0 // flat height of the back along its slope
 	trayHook            = 22.0 // flat width of the hook, level on the tub's rim
-	trayHookHalf        = 150.0
+	trayHookHalf        = 154.0
 	trayGrip            = 15.0 // flat height of the part that hangs behind the rim
 	trayGripBend        = 80.0
 	trayLip             = 24.0
 	trayLipBend         = 25.0
-	traySideBack        = 54.0 // how far the sides reach across the blank at the back,
+	traySideBack        = 56.0 // how far the sides reach across the blank at the back,
 	traySideFall        = 35.0 // at the fall
 	traySideSpout       = 31.0 // and at the spout
 	trayShort           = 3.0  // the faulty tray's left front wall is cut this much short at its top
@@ -152,7 +152,18 @@ func tray(offset float64, fault bool) fold.Spec {
 		mm := geom.Vec2{-m[0], m[1]}
 		left[len(left)-2].Through = &mm // the left is walked back
 	}
-	const ear, lipRound = 5.0, 8.0
+	// ease rounds the corner c between edges from a and to b with radius r.
+	ease := func(a, c, b geom.Vec2, r float64) {
+		u, v := a.Sub(c).Normalize(), b.Sub(c).Normalize()
+		half := math.Acos(u.Dot(v)) / 2
+		m := c.Add(u.Add(v).Normalize().Mul(r/math.Sin(half) - r))
+		add(c.Add(u.Mul(r / math.Tan(half))))
+		add(c.Add(v.Mul(r / math.Tan(half))))
+		right[len(right)-1].Through = &m
+		mm := geom.Vec2{-m[0], m[1]}
+		left[len(left)-2].Through = &mm
+	}
+	const ear, lipRound, tip = 5.0, 8.0, 3.0
 	xTop := backEdge(backTop)
 	round(geom.Vec2{trayHookHalf - ear, bottom + ear}, ear, geom.Vec2{0, -1}, geom.Vec2{1, 0})
 	earY := -backTop - hookOut.Allowance - in
@@ -166,21 +177,23 @@ func tray(offset float64, fault bool) fold.Spec {
 	add(geom.Vec2{zoneX, in})
 	add(side.at(zoneAt, foot))
 	add(side.at(rearEdge(foot), foot))
-	add(side.at(rearEdge(traySideBack), traySideBack))
-	add(side.at(rearV(traySideFall), traySideFall))
+	rearTop := side.at(rearV(traySideFall), traySideFall)
+	ease(side.at(rearEdge(foot), foot), side.at(rearEdge(traySideBack), traySideBack), rearTop, tip)
+	add(rearTop)
 	add(side.at(rearV(foot), foot))
 	add(side.at(rearEnd, foot))
 	add(side.at(rearEnd, -in))
 	add(side.at(frontEnd, -in))
 	add(side.at(frontEnd, foot))
 	add(side.at(frontV(foot), foot))
-	add(side.at(frontV(traySideFall), traySideFall))
+	frontTop := side.at(frontV(traySideFall), traySideFall)
+	add(frontTop)
 	if fault {
 		q := side.U.Mul(trayShort)
 		k := len(left) - 1
 		left[k].At = left[k].At.Add(geom.Vec2{-q[0], q[1]})
 	}
-	add(side.at(spoutEnd, traySideSpout))
+	ease(frontTop, side.at(spoutEnd, traySideSpout), side.at(spoutEnd, -in), tip)
 	add(side.at(spoutEnd, -in))
 	lipX := side.at(spoutEnd, -in)[0]
 	round(geom.Vec2{lipX - lipRound, topY - lipRound}, lipRound, geom.Vec2{1, 0}, geom.Vec2{0, 1})

@@ -83,8 +83,10 @@ func (p *pan) rimName(i int) string {
 	return wallNames[i] + " lip"
 }
 
-// blank draws the whole part; not ok if its outline runs into itself.
-func (p *pan) blank() (fold.Spec, bool) {
+// blank draws the whole part. Its outline can't run into itself: at a corner all
+// edges keep to their own side of the line that halves the corner on the blank,
+// mitres running along it, walls and hems away from it.
+func (p *pan) blank() fold.Spec {
 	z := p.sizes
 	gap := z.Gap
 	spec := fold.Spec{
@@ -178,7 +180,7 @@ func (p *pan) blank() (fold.Spec, bool) {
 	for _, i := range []int{3, 1, 0, 2} {
 		spec.Order = append(spec.Order, fold.Step{Bends: []string{wallNames[i]}})
 	}
-	return toOrigin(spec), !crosses(loop)
+	return toOrigin(spec)
 }
 
 // clearPoint gives the point of the edge a-b of a blank's outline that lies furthest
@@ -211,29 +213,4 @@ func toOrigin(s fold.Spec) fold.Spec {
 		box.Add(v.At)
 	}
 	return mapPoints(s, func(q geom.Vec2) geom.Vec2 { return q.Sub(box.Min) })
-}
-
-// crosses reports whether a closed line meets itself anywhere but at neighbours' ends.
-func crosses(l []geom.Vec2) bool {
-	n := len(l)
-	for i := range n {
-		a, b := l[i], l[(i+1)%n]
-		for j := i + 2; j < n; j++ {
-			if i == 0 && j == n-1 {
-				continue
-			}
-			c, d := l[j], l[(j+1)%n]
-			if geom.Cross2(b.Sub(a), c.Sub(a))*geom.Cross2(b.Sub(a), d.Sub(a)) < 0 &&
-				geom.Cross2(d.Sub(c), a.Sub(c))*geom.Cross2(d.Sub(c), b.Sub(c)) < 0 {
-				return true
-			}
-			touch := 1e-9 * (b.Sub(a).Len() + d.Sub(c).Len())
-			for _, e := range [4][3]geom.Vec2{{a, c, d}, {b, c, d}, {c, a, b}, {d, a, b}} {
-				if off, _ := geom.SegmentDistance(e[0], e[1], e[2]); off <= touch {
-					return true
-				}
-			}
-		}
-	}
-	return false
 }

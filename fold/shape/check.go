@@ -19,6 +19,15 @@ func fig(x float64) string {
 
 // check refuses sizes that are no sizes at all, one by one.
 func (s PanSizes) check() error {
+	if s.Units != fold.MM && s.Units != fold.Inch {
+		return &Error{"units", fmt.Sprint(int(s.Units)), "mm or in"}
+	}
+	if s.Rim < PlainRim || s.Rim > HemRim {
+		return &Error{"rim", fmt.Sprint(int(s.Rim)), "plain, lip or hem"}
+	}
+	if s.Level != AtTop && s.Level != AtFloor {
+		return &Error{"level", fmt.Sprint(int(s.Level)), "top or floor"}
+	}
 	unit := s.Units.String()
 	k := s.Units.Scale()
 	least, most := fold.MinSize/k, fold.MaxSize/k
@@ -57,15 +66,6 @@ func (s PanSizes) check() error {
 			return &Error{f.path, fmt.Sprintf("%d characters", n), fmt.Sprintf("at most %d", fold.MaxName)}
 		}
 	}
-	if s.Units != fold.MM && s.Units != fold.Inch {
-		return &Error{"units", fmt.Sprint(int(s.Units)), "mm or in"}
-	}
-	if s.Rim < PlainRim || s.Rim > HemRim {
-		return &Error{"rim", fmt.Sprint(int(s.Rim)), "plain, lip or hem"}
-	}
-	if s.Level != AtTop && s.Level != AtFloor {
-		return &Error{"level", fmt.Sprint(int(s.Level)), "top or floor"}
-	}
 	return nil
 }
 
@@ -75,23 +75,29 @@ func (p *pan) check() error {
 	unit := " " + s.Units.String()
 	t := s.Thickness
 	least := leastFlat * t
-	over := func(x float64) string { return "more than " + fig(x) + unit }
+	// Bounds in messages are rounded to their safe side.
+	per := 10.0
+	if s.Units == fold.Inch {
+		per = 100
+	}
+	up := func(x float64) string { return fig(math.Ceil(x*per)/per) + unit }
+	down := func(x float64) string { return fig(math.Floor(x*per)/per) + unit }
 
 	// The wall's flat part: from the relief to the top.
 	if have := p.top() - p.ba - p.past; have < least {
 		// flat grows by 1/cos for one of depth.
 		need := s.Depth + (least-have)*math.Cos(float64(p.lean))
-		return &Error{"depth", fig(s.Depth) + unit, fmt.Sprintf("at least %s%s: the bends, with their radius of %s%s and the corner reliefs, leave less than a thickness of flat wall", ceil(need), unit, fig(s.Radius), unit)}
+		return &Error{"depth", fig(s.Depth) + unit, fmt.Sprintf("at least %s: the bends, with their radius of %s%s and the corner reliefs, leave less than a thickness of flat wall", up(need), fig(s.Radius), unit)}
 	}
 	if s.Rim != PlainRim {
 		need := p.past + least
 		if p.rim < need {
-			return &Error{"rim_width", fig(s.RimWidth) + unit, "at least " + ceil(s.RimWidth+need-p.rim) + unit + ": its bend takes the rest"}
+			return &Error{"rim_width", fig(s.RimWidth) + unit, "at least " + up(s.RimWidth+need-p.rim) + ": its bend takes the rest"}
 		}
 	}
 	if s.Rim == HemRim {
 		if room := p.flat - p.back - p.past; p.rim > room {
-			return &Error{"rim_width", fig(s.RimWidth) + unit, "at most " + floor(s.RimWidth-p.rim+room) + unit + ", or the hem reaches the floor's bend; or a deeper pan"}
+			return &Error{"rim_width", fig(s.RimWidth) + unit, "at most " + down(s.RimWidth-p.rim+room) + ", or the hem reaches the floor's bend; or a deeper pan"}
 		}
 	}
 	// The floor between its tangent lines and reliefs, and the walls' and rims' shortest lines.
@@ -101,12 +107,8 @@ func (p *pan) check() error {
 		j := (i + 1) % 4
 		run := p.side(i)
 		far := p.side(j)
-		w := p.tangent[j].Sub(p.tangent[i])
-		given := p.inner[j].Sub(p.inner[i])
-		length := w.Len()
-		if w.Dot(p.direction(i)) < 0 {
-			length = -length
-		}
+		length := p.tangent[j].Sub(p.tangent[i]).Dot(p.direction(i))
+		left := max(0, p.inner[j].Sub(p.inner[i]).Dot(p.direction(i)))
 		worst := math.Inf(1)
 		for k := range run {
 			if k < len(far) {
@@ -116,11 +118,11 @@ func (p *pan) check() error {
 		if need := 2 * least; !(worst >= need) {
 			why := ""
 			if s.Level == AtTop && s.Lean > 0 {
-				why = fmt.Sprintf(", less lean, or less depth: walls that lean out by %s degrees leave a floor of %s%s there", fig(s.Lean), fig(max(0, given.Dot(p.direction(i)))), unit)
+				why = fmt.Sprintf(", less lean, or less depth: walls that lean out by %s degrees leave a floor of %s%s there", fig(s.Lean), fig(left), unit)
 			} else if p.sizes.Gap > 4*t {
 				why = ", or a smaller gap at the corners"
 			}
-			return &Error{name[i], fig(size[i]) + unit, over(size[i]+need-worst) + why}
+			return &Error{name[i], fig(size[i]) + unit, "at least " + up(size[i]+need-worst) + why}
 		}
 	}
 	return nil
@@ -137,34 +139,23 @@ func (p *pan) direction(i int) geom.Vec2 {
 // along the walls.
 func (p *pan) floorPast(i int) float64 { return math.Tan(float64(p.plan[i]) / 2) }
 
-// lipsCollide says how wide lips may be: the widest that still leaves the blank clear.
-func (p *pan) lipsCollide() error {
-	s := p.sizes
-	unit := " " + s.Units.String()
-	if s.Rim == PlainRim {
-		return &Error{"lean", fig(s.Lean) + " degrees", "less lean, or a longer or wider pan: the blank runs into itself at its corners"}
-	}
-	lo, hi := 0.0, s.RimWidth
-	for range 40 {
-		mid := (lo + hi) / 2
-		q := s
-		q.RimWidth = mid
-		d := q.derive()
-		ok := d.check() == nil
-		if ok {
-			_, ok = d.blank()
-		}
-		if ok {
-			lo = mid
-		} else if d.rim < d.past+leastFlat*s.Thickness {
-			lo = mid // too narrow rather than too wide
-		} else {
-			hi = mid
+// checkBlank refuses a blank larger than a part may be.
+func (s PanSizes) checkBlank(spec fold.Spec) error {
+	most := fold.MaxSize / s.Units.Scale()
+	for _, v := range spec.Outline {
+		for axis, x := range v.At {
+			if x <= most {
+				continue
+			}
+			path, have := "length", s.Length
+			if axis == 0 {
+				path, have = "width_back", max(s.WidthFront, s.WidthBack)
+				if s.WidthFront > s.WidthBack {
+					path = "width_front"
+				}
+			}
+			return &Error{path, fig(have) + " " + s.Units.String(), fmt.Sprintf("less: the blank would be over %s %s", fig(most), s.Units)}
 		}
 	}
-	return &Error{"rim_width", fig(s.RimWidth) + unit, "at most " + floor(lo) + unit + ": neighbouring lips run into each other on the blank. Or deeper walls, or lips that end square at their walls"}
+	return nil
 }
-
-// floor and ceil round a bound to what a message shows, on its safe side.
-func floor(x float64) string { return fig(math.Floor(x*10) / 10) }
-func ceil(x float64) string  { return fig(math.Ceil(x*10) / 10) }

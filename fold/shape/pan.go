@@ -79,9 +79,9 @@ func Pan(s PanSizes) (fold.Spec, error) {
 	if err := p.check(); err != nil {
 		return fold.Spec{}, err
 	}
-	spec, ok := p.blank()
-	if !ok {
-		return fold.Spec{}, p.lipsCollide()
+	spec := p.blank()
+	if err := s.checkBlank(spec); err != nil {
+		return fold.Spec{}, err
 	}
 	return spec, nil
 }
@@ -176,8 +176,8 @@ func (s PanSizes) derive() *pan {
 	outer := [4]geom.Vec2{
 		{-s.WidthFront / 2, 0}, {s.WidthFront / 2, 0}, {s.WidthBack / 2, s.Length}, {-s.WidthBack / 2, s.Length},
 	}
-	p.inner = inset(outer, p.plan, in)
-	p.tangent = inset(p.inner, p.plan, p.back)
+	p.inner = p.inset(outer, in)
+	p.tangent = p.inset(p.inner, p.back)
 
 	p.past = reliefPast * t
 	for i, plan := range p.plan {
@@ -194,11 +194,11 @@ func (s PanSizes) derive() *pan {
 	return p
 }
 
-// inset moves the four sides of a plan in by d.
-func inset(c [4]geom.Vec2, plan [4]geom.Angle, d float64) (out [4]geom.Vec2) {
+// inset moves the four sides of a plan in by d, past each other if need be.
+func (p *pan) inset(c [4]geom.Vec2, d float64) (out [4]geom.Vec2) {
 	for i := range c {
-		along := c[(i+1)%4].Sub(c[i]).Normalize() // the wall that starts here
-		out[i] = c[i].Add(geom.Perp(along).Mul(d)).Add(along.Mul(d / math.Tan(float64(plan[i])/2)))
+		along := p.direction(i)
+		out[i] = c[i].Add(geom.Perp(along).Mul(d)).Add(along.Mul(d / math.Tan(float64(p.plan[i])/2)))
 	}
 	return out
 }

@@ -108,7 +108,7 @@ func topLength(s fold.Spec) float64 {
 }
 
 // checkSizes measures a folded pan the way s says and checks every size.
-func checkSizes(t *testing.T, s PanSizes, tol float64) {
+func checkSizes(t *testing.T, s PanSizes, tol float64, swings bool) {
 	spec, err := Pan(s)
 	require.NoError(t, err, "%+v", s)
 	f := foldUp(t, spec)
@@ -187,12 +187,16 @@ func checkSizes(t *testing.T, s PanSizes, tol float64) {
 		}
 	}
 	checkEdges(t, f, s)
-	checkSeams(t, f.part, s.Gap*k)
+	checkSeams(t, f.part, s.Gap*k, swings)
 }
 
-// checkSeams wants the kernel's own measure of every named seam to be the gap.
-func checkSeams(t *testing.T, p *fold.Part, gap float64) {
-	r := p.Check()
+// checkSeams wants the kernel's own measure of every named seam to be the gap, and
+// no trouble; with swings, each swing is searched for clashes too, which is slow.
+func checkSeams(t *testing.T, p *fold.Part, gap float64, swings bool) {
+	r := p.Quick()
+	if swings {
+		r = p.Check()
+	}
 	require.Empty(t, r.Clashes)
 	wanted := map[string]bool{}
 	for _, x := range r.Seams {
@@ -257,7 +261,7 @@ func TestPanSizes(t *testing.T) {
 						s.WidthBack = 240
 						s.Outside, s.Level, s.Rim, s.RimClear, s.Lean = outside, level, rim, clear, lean
 						s.RimWidth, s.RimRadius = 12, 0.5
-						checkSizes(t, s, 1e-9)
+						checkSizes(t, s, 1e-9, lean == 12 && level == AtTop)
 					}
 				}
 			}
@@ -279,7 +283,7 @@ func TestRandomPans(t *testing.T) {
 			continue
 		}
 		made++
-		checkSizes(t, s, 1e-9*max(1, s.Length*s.Units.Scale()))
+		checkSizes(t, s, 1e-9*max(1, s.Length*s.Units.Scale()), made%8 == 0)
 	}
 	require.Greater(t, made, 50)
 }
