@@ -33,7 +33,7 @@ func (p *page) openDemo(file string) {
 			if err := p.s.Open(d.Data); err != nil {
 				panic(err) // built in, and tested to open
 			}
-			p.view.SetView("home")
+			p.turnTo = "home"
 		}
 	}
 }

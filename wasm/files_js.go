@@ -195,7 +195,7 @@ func (p *page) readFile(file js.Value) {
 			p.c.Fail(name + " can’t be opened: " + err.Error())
 		} else {
 			p.c.Tell(name + " is on the bench")
-			p.view.SetView("home")
+			p.turnTo = "home"
 			p.clearFragment()
 		}
 		p.changed()

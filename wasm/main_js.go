@@ -31,6 +31,8 @@ type page struct {
 	first   bool // the first picture stands
 	pending bool
 	running bool
+	turnTo  string // the view to turn to once the picture is shown
+	shown   [2]int // word and card that stand in sight
 }
 
 func main() {
@@ -39,12 +41,14 @@ func main() {
 	p.c = screen.New(p.s, p.deeds(), demoList())
 	p.follow("(prefers-color-scheme: dark)", func(on bool) { p.dark = on })
 	p.follow("(prefers-reduced-motion: reduce)", func(on bool) { p.still = on })
+	p.follow("(max-width: 1000px), (max-aspect-ratio: 1/1)", func(on bool) { p.c.Narrow = on })
 	p.check = &checker{hear: p.hear, failed: func(why string) {
 		p.c.Fail("Fouls can’t be looked for: the second program could not be fetched (" + why + ")")
 		p.changed()
 	}}
 	p.labels = newLabels()
 	p.view = render.New(p.callbacks())
+	p.insets()
 	p.patch = newPatcher(document.Call("getElementById", "app"), p.changed)
 	p.openings()
 	p.changed()
@@ -53,6 +57,9 @@ func main() {
 		panic(err)
 	}
 }
+
+// insets keeps the part clear of the view words along the bench's upper edge.
+func (p *page) insets() { p.view.SetInsets(0, 66, 0, 0) }
 
 // follow keeps a setting of the browser up to date.
 func (p *page) follow(query string, set func(bool)) {
@@ -86,9 +93,27 @@ func (p *page) changed() {
 	pic := p.s.Picture()
 	pic.Dark = p.dark
 	p.view.Show(pic)
+	if p.turnTo != "" {
+		p.view.SetView(p.turnTo)
+		p.turnTo = ""
+	}
 	p.keep()
 	p.ask()
+	p.showOpen()
 	p.keepAwake(p.s.Word() == session.Bends && !p.s.ViewOnly())
+}
+
+// showOpen scrolls the open card into sight when another one has been opened.
+func (p *page) showOpen() {
+	card, _ := p.s.OpenCard()
+	now := [2]int{int(p.s.Word()), card}
+	if now == p.shown {
+		return
+	}
+	p.shown = now
+	if el := document.Call("querySelector", ".open"); el.Truthy() {
+		el.Call("scrollIntoView", map[string]any{"block": "nearest"})
+	}
 }
 
 // shake has the canvas take its new size.
@@ -133,7 +158,7 @@ func (p *page) deeds() screen.Deeds {
 		Print:      func() { window.Call("print") },
 		SaveBlank:  p.saveBlank,
 		RunThrough: p.runThrough,
-		View:       func(word string) { p.view.SetView(word) },
+		View:       func(word string) { p.turnTo = word },
 		Lock:       func(on bool) { p.view.Lock(on) },
 		Demo:       p.openDemo,
 	}

@@ -10,8 +10,12 @@ import (
 	"dryfold/wasm/session"
 )
 
-// More cards than this and runs of done and of waiting ones fold up.
-const manyCards = 7
+// More cards than this and runs of done and of waiting ones fold up. Beside the
+// open card this many stay on either side, on a sheet from below none.
+const (
+	manyCards = 5
+	nearCards = 2
+)
 
 func (c *Screen) bends() []*node.Node {
 	s := c.S
@@ -35,12 +39,15 @@ func (c *Screen) bends() []*node.Node {
 		list.Attrs = append(list.Attrs, node.A("data-dragging", "1"))
 	}
 	first, last := 0, len(cards)
-	if len(cards) > manyCards && !c.allCards {
-		first, last = max(0, min(open-2, len(cards)-5)), min(len(cards), max(open+3, 5))
-		if first == 1 {
+	near, many := nearCards, manyCards
+	if c.Narrow {
+		near, many = 0, 2
+	}
+	if len(cards) > many && !c.allCards {
+		if first = max(0, open-near); first == 1 { // one card takes no less room folded up
 			first = 0
 		}
-		if last == len(cards)-1 {
+		if last = min(len(cards), open+near+1); last == len(cards)-1 {
 			last = len(cards)
 		}
 	}
@@ -53,7 +60,7 @@ func (c *Screen) bends() []*node.Node {
 	if last < len(cards) {
 		list.Kids = append(list.Kids, c.fold(cards[last:], "wait"))
 	}
-	if len(cards) > manyCards && c.allCards {
+	if len(cards) > many && c.allCards {
 		list.Kids = append(list.Kids, node.E("li", node.Key("fewer"), button("card.wait", node.E("span.n", ""), node.E("span.t", "Fold the runs up"), node.Click(func() { c.allCards = false }))))
 	}
 	var err *node.Node
@@ -231,14 +238,14 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 	if k.To > wideArc {
 		oc = "div.oc.tallarc"
 	}
-	card := node.E(cls, node.A("aria-label", "Open card"), head, node.E(oc, set, c.arc(k)), facts)
+	edit := node.E("div.edit")
 	for _, b := range k.Bends {
-		card.Kids = append(card.Kids, c.bendFields(b, len(k.Bends) > 1))
+		edit.Kids = append(edit.Kids, c.bendFields(b, len(k.Bends) > 1))
 	}
-	card.Kids = append(card.Kids, node.E("div.acts",
+	edit.Kids = append(edit.Kids, node.E("div.acts",
 		button("b.line.earlier", icon("up"), "Earlier", node.If("disabled", k.Index == 0), node.Click(func() { c.move(k.Index, k.Index-1) })),
 		button("b.line.later", icon("down"), "Later", node.If("disabled", k.Index == len(p.Swings)-1), node.Click(func() { c.move(k.Index, k.Index+1) }))))
-	return card
+	return node.E(cls, node.A("aria-label", "Open card"), head, node.E("div.lead", node.E(oc, set, c.arc(k)), facts), edit)
 }
 
 // bendFields is what can be changed of a bend.

@@ -18,6 +18,7 @@ var paths = map[string][]string{
 	"down":  {"M12 5v14M6 13l6 6 6-6"},
 	"prev":  {"m14 6-6 6 6 6"},
 	"next":  {"m10 6 6 6-6 6"},
+	"lock":  {"M6 11h12v9H6ZM8.5 11V8a3.500 3.500 0 0 1 7 0v3"},
 	"grip":  {"M9 6v.01M15 6v.01M9 12v.01M15 12v.01M9 18v.01M15 18v.01"},
 }
 

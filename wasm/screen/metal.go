@@ -65,7 +65,7 @@ func (c *Screen) metal() []*node.Node {
 	}
 	kbox.Kids = append(kbox.Kids,
 		node.E("p.src", fmt.Sprintf("K is %.3f, ", ruled), source, "."),
-		node.E("p.src", fmt.Sprintf("What it is worth here: %.2f more or less moves each square bend by %s %s.", kOut, session.Length(math.Pi/2*kOut*p.Thickness, u), u)))
+		node.E("p.src", fmt.Sprintf("What it is worth here: %.2f more or less moves each square bend by %s %s.", kOut, places(math.Pi/2*kOut*p.Thickness, u), u)))
 	return []*node.Node{form, kbox, c.bendTable()}
 }
 

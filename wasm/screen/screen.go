@@ -47,6 +47,7 @@ type Screen struct {
 	Saved    string // when the work was last kept, "" if not yet
 	Notice   string // one line over the bench: what was just done, or could not be
 	Bad      bool   // the notice is of something that could not be done
+	Narrow   bool   // the column is a sheet from below
 	Running  bool   // the run-through plays
 	Checking bool   // the second program is at work
 	Locked   bool
@@ -64,7 +65,7 @@ type Screen struct {
 }
 
 // Views are the words that turn the bench, with what stands on their buttons.
-var Views = [][2]string{{"front", "Front"}, {"end", "End"}, {"above", "Above"}, {"home", "Corner"}}
+var Views = [][2]string{{"home", "Corner"}, {"front", "Front"}, {"end", "End"}, {"above", "Above"}, {"at the brake", "At the brake"}}
 
 // New makes the screen of a session.
 func New(s *session.Session, do Deeds, demos []Demo) *Screen {
@@ -182,19 +183,24 @@ func (c *Screen) views() *node.Node {
 	n := node.E("div.views", node.Key("views"), node.A("role", "group"), node.A("aria-label", "View"))
 	for _, v := range Views {
 		cls := "button"
+		if v[0] == "at the brake" {
+			if len(c.S.Part().Swings) == 0 {
+				continue
+			}
+			cls = "button.far"
+		}
 		if c.view == v[0] {
-			cls = "button.on"
+			cls += ".on"
 		}
 		n.Kids = append(n.Kids, node.E(cls, node.A("type", "button"), v[1], node.A("aria-pressed", fmt.Sprint(c.view == v[0])), node.Click(func() {
-			c.view = v[0]
-			c.Do.View(v[0])
+			c.turn(v[0])
 		})))
 	}
-	lock := "button"
+	lock := "button.far"
 	if c.Locked {
-		lock = "button.on"
+		lock = "button.far.on"
 	}
-	n.Kids = append(n.Kids, node.E(lock, node.A("type", "button"), node.A("aria-pressed", fmt.Sprint(c.Locked)), node.A("title", "Keep this view: a finger then only swings panels"), "Keep", node.Click(func() {
+	n.Kids = append(n.Kids, node.E(lock, node.A("type", "button"), node.A("aria-pressed", fmt.Sprint(c.Locked)), node.A("title", "Keep this view: a finger then only swings panels"), icon("lock"), "Lock", node.Click(func() {
 		c.Locked = !c.Locked
 		c.Do.Lock(c.Locked)
 	})))
@@ -300,7 +306,7 @@ func (c *Screen) troubles() *node.Node {
 	box := node.E("section.tros", node.Key("troubles"), node.A("aria-label", "Troubles"))
 	if len(list) == 0 {
 		if !c.S.Checked() && c.S.Part().Foldable {
-			box.Kids = append(box.Kids, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls and open seams…"))
+			box.Kids = append(box.Kids, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
 			return box
 		}
 		box.Kids = append(box.Kids, node.E("p.tro.fine", state("ok"), "Nothing found that would spoil the part"))
@@ -320,8 +326,7 @@ func (c *Screen) troubles() *node.Node {
 		}
 		acts.Kids = append(acts.Kids, button("b.line.show", "Show", node.Click(func() {
 			if v := c.S.GoTo(a); v != "" {
-				c.view = v
-				c.Do.View(v)
+				c.turn(v)
 			}
 		})))
 		if i == 0 && len(list) > 1 {
@@ -331,9 +336,18 @@ func (c *Screen) troubles() *node.Node {
 			}
 			acts.Kids = append(acts.Kids, button("b.line", words, node.A("aria-expanded", fmt.Sprint(c.advice)), node.Click(func() { c.advice = !c.advice })))
 		}
-		box.Kids = append(box.Kids, node.E("div.tro."+a.Severity, node.E("p", glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), acts))
+		box.Kids = append(box.Kids, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), acts))
+	}
+	if !c.S.Checked() && c.S.Part().Foldable {
+		box.Kids = append(box.Kids, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
 	}
 	return box
+}
+
+// turn turns the bench to a view.
+func (c *Screen) turn(view string) {
+	c.view = view
+	c.Do.View(view)
 }
 
 func (c *Screen) say(err error) {

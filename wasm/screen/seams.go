@@ -60,7 +60,7 @@ func (c *Screen) seams() []*node.Node {
 			s.Select(scene.Select{Kind: scene.Seam, Index: i})
 		}
 		body.Kids = append(body.Kids, node.E(cls, node.Key(fmt.Sprint(i)), node.Click(pick),
-			node.E("th", node.A("scope", "row"), button("rowname", session.Title(x.Name), node.A("aria-pressed", fmt.Sprint(on))), node.E("small", small), state(x.State)),
+			node.E("th", node.A("scope", "row"), node.E("div.rowhead", button("rowname", session.Title(x.Name), node.A("aria-pressed", fmt.Sprint(on))), state(x.State)), node.E("small", small)),
 			node.E("td.ra", places(x.GapMin, u)), node.E("td.ra", places(x.GapMean, u)), node.E(wide, places(x.GapMax, u))))
 		if on {
 			list := [][2]string{

@@ -19,7 +19,7 @@ func (c *Screen) sizes() []*node.Node {
 		node.E("section.start", node.Key("start"),
 			node.E("h2", "Start your own"),
 			button("way-in", traySketch(), node.E("span", node.E("b", "Tray or pan"), node.E("small", "From tape sizes: four walls, square or leaning")),
-				node.Click(c.S.StartOwn)),
+				node.Click(func() { c.S.StartOwn(); c.turn("home") })),
 			button("way-in", fileSketch(), node.E("span", node.E("b", "A part file"), node.E("small", "Pick one, or drop it on the page")),
 				node.Click(c.Do.PickFile))),
 		c.demos(),
@@ -173,10 +173,9 @@ func (c *Screen) draft() []*node.Node {
 				c.say(err)
 				return
 			}
-			c.view = "home"
-			c.Do.View("home")
+			c.turn("home")
 		})),
-		button("b.line.wide", "Back to "+s.Spec().Name, node.Click(s.DropOwn)))
+		button("b.line.wide", "Back to "+s.OwnName(), node.Click(func() { s.DropOwn(); c.turn("home") })))
 	return []*node.Node{node.E("section.pad.own", node.Key("own"), form)}
 }
 

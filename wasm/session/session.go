@@ -63,8 +63,8 @@ type Session struct {
 // FieldError is what stands beside a field whose text was not taken.
 type FieldError struct{ Typed, Message string }
 
-// New opens a session on a part. The part is shown in its own units, half way
-// through its order.
+// New opens a session on a part. The part is shown in its own units, half
+// folded.
 func New(spec fold.Spec) *Session {
 	s := &Session{units: spec.Units}
 	s.set(spec, fold.Build(spec))
@@ -86,9 +86,10 @@ func (s *Session) set(spec fold.Spec, part *fold.Part) {
 	}
 }
 
-// halfway opens the card in the middle of the order, half swung.
+// halfway opens a card past the middle of the order, half swung: there is
+// something standing, and something to swing.
 func (s *Session) halfway() {
-	s.open, s.frac = len(s.part.Swings)/2, 0.5
+	s.open, s.frac = len(s.part.Swings)*2/3, 0.5
 	s.sel = scene.Select{}
 }
 
@@ -134,6 +135,14 @@ func (s *Session) Name() string {
 		return n
 	}
 	return "Unnamed part"
+}
+
+// OwnName is the open part's name, also while a draft is shown.
+func (s *Session) OwnName() string {
+	if s.spec.Name != "" {
+		return s.spec.Name
+	}
+	return "the part"
 }
 
 // Word is the job's word the column follows.
