@@ -1,0 +1,273 @@
+package fold
+
+// This file holds Check: everything that is known about a part, as one Report.
+
+import (
+	"fmt"
+	"math"
+
+	"dryfold/fold/geom"
+)
+
+// Check measures the part: sizes, bends, swings, clashes and seams, with every
+// trouble found. A part that can't be folded is reported by its blank and its troubles.
+func (p *Part) Check() Report {
+	r := p.Quick()
+	if !p.Foldable {
+		return r
+	}
+	return p.finish(r, p.Clashes())
+}
+
+// Quick is the part of the Report that needs no search: blank, sizes, panels,
+// bends, swings, seams, and the troubles of the blank and the seams. Swings are
+// "ok" as far as it knows; Clashes is empty.
+func (p *Part) Quick() Report {
+	r := p.Sizes()
+	if p.Foldable {
+		p.addSeams(&r)
+	}
+	return r
+}
+
+// Sizes is the Report without anything that is measured between panels: blank,
+// finished size, panels, bends, swings, and the troubles of the blank. It takes
+// little longer than a pose, so that a page can show it while a hand still moves.
+func (p *Part) Sizes() Report {
+	r := Report{
+		Part:      p.Spec.Name,
+		Thickness: p.Thickness,
+		Panels:    []PanelReport{}, Bends: []BendReport{}, Swings: []SwingReport{},
+		Seams: []SeamReport{}, Clashes: []ClashReport{}, Troubles: []TroubleReport{},
+	}
+	if len(p.Outline) > 0 {
+		size := p.Blank.Box.Size()
+		r.Blank = BlankReport{Width: size[0], Height: size[1], Area: p.Blank.Area}
+		if p.Density > 0 {
+			r.Blank.Mass = number(p.Blank.Area * p.Thickness * p.Density * 1e-9)
+		}
+	}
+	for _, q := range p.Panels {
+		r.Panels = append(r.Panels, PanelReport{q.Name, q.Area})
+	}
+	for i := range p.Bends {
+		r.Bends = append(r.Bends, p.bendReport(i))
+	}
+	for _, t := range p.Troubles {
+		r.addTrouble(t)
+	}
+	if !p.Foldable {
+		return r
+	}
+	r.Finished.Size = [3]float64(p.Pose(p.Finished()).Box().Size())
+	for _, sw := range p.Swings {
+		s := SwingReport{Number: sw.Number, To: sw.To[0].Degrees(), State: "ok"}
+		for _, b := range sw.Bends {
+			s.Bends = append(s.Bends, p.Bends[b].Name)
+		}
+		r.Swings = append(r.Swings, s)
+	}
+	return r
+}
+
+// Setback is the outside setback at this angle: from the tangent line to the
+// outside sharp up to 90 degrees, to the outermost tangent plane (R+T) beyond.
+// mold keeps to the sharp, and is infinite at 180 degrees and over.
+// Source: handbooks' (R+T) tan(angle/2), FAA-H-8083-31 ch. 4.
+func (b *Bend) Setback(t float64) (setback, mold float64) {
+	if float64(b.Angle) >= math.Pi*(1-1e-12) {
+		return b.Radius + t, math.Inf(1)
+	}
+	mold = (b.Radius + t) * math.Tan(float64(b.Angle)/2)
+	if float64(b.Angle) <= math.Pi/2 {
+		return mold, mold
+	}
+	return b.Radius + t, mold
+}
+
+// Way is "up" or "down".
+func (b *Bend) Way() string {
+	if b.Up {
+		return "up"
+	}
+	return "down"
+}
+
+func (p *Part) bendReport(i int) BendReport {
+	b := &p.Bends[i]
+	setback, mold := b.Setback(p.Thickness)
+	r := BendReport{
+		Name: b.Name, Way: b.Way(), Angle: p.Spec.Bends[i].Angle, Radius: b.Radius, K: b.K, KSource: b.KSource,
+		Length: b.Length, Allowance: b.Allowance, Setback: setback, Deduction: 2*setback - b.Allowance,
+		SetAngle: p.Spec.Bends[i].Angle,
+	}
+	if !math.IsInf(mold, 1) {
+		r.MoldSetback = number(mold)
+	}
+	if b.A >= 0 && b.B >= 0 {
+		r.From, r.To = p.Panels[b.A].Name, p.Panels[b.B].Name
+	}
+	return r
+}
+
+// Verdicts on seams. A gap is no trouble up to the wanted gap and what two marks
+// can be out by; where no gap is wanted, up to what can be welded shut.
+const (
+	// seamSlack is added to the wanted gap: two edges, each marked to about 0.2 mm
+	// (common practice, no source), and a little for the cut (mm).
+	seamSlack = 0.5
+	// seamWeld is the widest root gap of a thin butt joint: 0 to 1/32 in, short-arc,
+	// plate up to 3/16 in (a MIG welding handbook, joint design) (mm).
+	seamWeld = 0.8
+)
+
+// Limit is the widest gap that is no trouble, and where the figure comes from.
+func (s Seam) Limit() (mm float64, source string) {
+	if s.Wanted != nil {
+		return *s.Wanted + seamSlack, fmt.Sprintf("your wanted gap and %g mm for marking and cutting (common practice)", seamSlack)
+	}
+	return seamWeld, "published: 0 to 1/32 in for short-arc butt joints in sheet (a MIG welding handbook)"
+}
+
+// addSeams measures every seam as finished.
+func (p *Part) addSeams(r *Report) {
+	seams, troubles := p.FindSeams()
+	for _, t := range troubles {
+		r.addTrouble(t)
+	}
+	ps := p.Pose(p.Finished())
+	for _, s := range seams {
+		g, ok := ps.MeasureSeam(s)
+		if !ok {
+			continue
+		}
+		sr := SeamReport{
+			Name: s.Name, A: p.Panels[s.A].Name, B: p.Panels[s.B].Name, Length: g.Length,
+			GapMin: g.Min, GapMean: g.Mean, GapMax: g.Max, MinAt: g.MinAt, MaxAt: g.MaxAt,
+			GapStart: g.AtStart, GapEnd: g.AtEnd, Step: g.Step, Wanted: s.Wanted, Join: s.Join, Open: s.Open,
+			State: "ok", Ticks: g.Ticks, Seam: s,
+		}
+		limit, source := s.Limit()
+		at := s.EdgeA[0].Add(s.EdgeA[1]).Mul(0.5)
+		say := func(sev Severity, rule string, have, need float64, msg string) {
+			if s.Open {
+				return
+			}
+			if sev == Stop || sr.State == "ok" {
+				sr.State = sev.String()
+			}
+			r.addTrouble(Trouble{sev, rule, "seam", s.Name, at, number(have), number(need), msg})
+		}
+		if g.Min < -ClashDepth {
+			say(Stop, "seam-overlap", g.Min, 0, fmt.Sprintf(
+				"At the seam %s the panels lie %.2f mm in each other; trim %s or %s by that much and the gap you want.", s.Name, -g.Min, sr.A, sr.B))
+		}
+		if g.Max > limit+1e-6 {
+			say(Watch, "seam-wide", g.Max, limit, fmt.Sprintf(
+				"The seam %s opens to %.1f mm, %s; %.1f mm is the limit here: %s.", s.Name, g.Max, p.seamPlace(s, g), limit, source))
+		}
+		if g.Step > p.Thickness/2+1e-6 {
+			say(Watch, "seam-step", g.Step, p.Thickness/2, fmt.Sprintf(
+				"At the seam %s the faces of %s and %s are %.2f mm out of line, more than half the thickness.", s.Name, sr.A, sr.B, g.Step))
+		}
+		r.Seams = append(r.Seams, sr)
+	}
+}
+
+// seamPlace says in words where a seam is widest.
+func (p *Part) seamPlace(s Seam, g SeamGap) string {
+	switch f := g.MaxAt / g.Length; {
+	case g.Max-g.Min < 0.05:
+		return "all along"
+	case f < 0.2:
+		return "at its foot"
+	case f > 0.8:
+		return "at its far end"
+	}
+	return fmt.Sprintf("%.0f mm along", g.MaxAt)
+}
+
+// BodyName is "panel left" or "bend left".
+func (p *Part) BodyName(b Body) string {
+	if b.Zone {
+		return "bend " + p.Bends[b.Index].Name
+	}
+	return "panel " + p.Panels[b.Index].Name
+}
+
+// finish adds the clashes to a quick report.
+func (p *Part) finish(r Report, clashes []Clash) Report {
+	ended := map[[2]Body]bool{}
+	for _, c := range clashes {
+		sw := p.Swings[c.Swing]
+		cr := ClashReport{
+			Swing: sw.Number, Bends: r.Swings[c.Swing].Bends, A: p.BodyName(c.A), B: p.BodyName(c.B),
+			Angle: c.Angle.Degrees(), Depth: c.Depth, AtEnd: c.AtEnd, Clash: c,
+		}
+		r.Clashes = append(r.Clashes, cr)
+		r.Swings[c.Swing].State = "stop"
+		if c.AtEnd {
+			ended[[2]Body{c.A, c.B}] = true
+		}
+		b := &p.Bends[sw.Bends[0]]
+		end := "It is clear again at the end of the swing."
+		if c.AtEnd {
+			end = "They still lie in each other at its end."
+		}
+		r.addTrouble(Trouble{Stop, "clash", "bend", b.Name, p.Panels[b.B].Label, number(c.Depth), number(0), fmt.Sprintf(
+			"Swing %d, %s: %s meets %s at about %.0f degrees, %.1f mm deep. %s Bend it in another order, or shorten one of them.",
+			sw.Number, joinNames(cr.Bends), p.placeName(c.A), p.placeName(c.B), c.Angle.Degrees(), c.Depth, end)})
+	}
+	for _, o := range p.finishedOverlaps() {
+		if ended[[2]Body{o.a, o.b}] || ended[[2]Body{o.b, o.a}] {
+			continue
+		}
+		at := geom.Vec2{}
+		kind, name := "panel", ""
+		if o.a.Zone {
+			kind, name, at = "bend", p.Bends[o.a.Index].Name, p.Bends[o.a.Index].Line[0]
+		} else {
+			name, at = p.Panels[o.a.Index].Name, p.Panels[o.a.Index].Label
+		}
+		r.addTrouble(Trouble{Stop, "panels-overlap", kind, name, at, number(o.depth), number(0), fmt.Sprintf(
+			"In the finished part %s and %s lie %.2f mm in each other; cut one of them back.", p.placeName(o.a), p.placeName(o.b), o.depth)})
+	}
+	return r
+}
+
+// placeName is how a message calls a solid: a panel by its name, a zone as "the bend at ...".
+func (p *Part) placeName(b Body) string {
+	if b.Zone {
+		return "the bend " + p.Bends[b.Index].Name
+	}
+	return p.Panels[b.Index].Name
+}
+
+func joinNames(ns []string) string {
+	switch len(ns) {
+	case 0:
+		return ""
+	case 1:
+		return ns[0]
+	}
+	s := ns[0]
+	for _, n := range ns[1 : len(ns)-1] {
+		s += ", " + n
+	}
+	return s + " and " + ns[len(ns)-1]
+}
+
+func (r *Report) addTrouble(t Trouble) {
+	w := TroubleWhere{At: [2]float64{t.At[0], t.At[1]}}
+	switch t.Kind {
+	case "panel":
+		w.Panel = t.Name
+	case "bend":
+		w.Bend = t.Name
+	case "seam":
+		w.Seam = t.Name
+	case "hole":
+		w.Hole = t.Name
+	}
+	r.Troubles = append(r.Troubles, TroubleReport{t.Severity.String(), t.Rule, w, t.Have, t.Need, t.Message})
+}
