@@ -203,30 +203,35 @@ func (s *Scene) castShadow() {
 // partSize is the diagonal of the standing part's box, mm.
 func (s *Scene) partSize() float64 { return max(1e-6, s.Box.Size().Len()) }
 
-// stamp raises the cells under a triangle to v at least.
+// stamp raises the cells that a triangle touches to v at least: thin walls cast too.
 func stamp(g []float32, n int, q [3]geom.Vec2, v float32) {
-	area := geom.Cross2(q[1].Sub(q[0]), q[2].Sub(q[0]))
-	if area < 0 {
-		q[1], q[2], area = q[2], q[1], -area
+	if geom.Cross2(q[1].Sub(q[0]), q[2].Sub(q[0])) < 0 {
+		q[1], q[2] = q[2], q[1]
 	}
 	b := geom.EmptyBox2()
 	for _, p := range q {
 		b.Add(p)
 	}
-	x0, x1 := max(0, int(b.Min[0])), min(n-1, int(b.Max[0]))
 	y0, y1 := max(0, int(b.Min[1])), min(n-1, int(b.Max[1]))
-	var ex, ey, e0, slack [3]float64
-	for k := range q {
-		d := q[(k+1)%3].Sub(q[k])
-		ex[k], ey[k] = -d[1], d[0]
-		e0[k] = d[1]*q[k][0] - d[0]*q[k][1]
-		slack[k] = -.5 * (abs(d[0]) + abs(d[1])) // a cell that is touched counts: thin walls cast too
-	}
 	for y := y0; y <= y1; y++ {
-		for x := x0; x <= x1; x++ {
-			cx, cy := float64(x)+.5, float64(y)+.5
-			if ex[0]*cx+ey[0]*cy+e0[0] >= slack[0] && ex[1]*cx+ey[1]*cy+e0[1] >= slack[1] && ex[2]*cx+ey[2]*cy+e0[2] >= slack[2] {
-				g[y*n+x] = max(g[y*n+x], v)
+		lo, hi := max(0, b.Min[0]-.5), min(float64(n)-.5, b.Max[0]+.5) // centres of the cells touched
+		cy := float64(y) + .5
+		for k := range q {
+			d := q[(k+1)%3].Sub(q[k])
+			// a centre within half a cell of the left of this side: e + d[0]*cy - d[1]*cx >= 0
+			e := d[0]*(cy-q[k][1]) + d[1]*q[k][0] + .5*(abs(d[0])+abs(d[1]))
+			switch {
+			case d[1] > 0:
+				hi = min(hi, e/d[1])
+			case d[1] < 0:
+				lo = max(lo, e/d[1])
+			case e < 0:
+				hi = -1
+			}
+		}
+		for x, last := int(max(0, lo+.5)), int(hi-.5); x <= last && hi > 0; x++ {
+			if c := &g[y*n+x]; *c < v {
+				*c = v
 			}
 		}
 	}

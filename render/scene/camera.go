@@ -156,9 +156,9 @@ func (c *Camera) FramePoints(pts []geom.Vec3) {
 	f := c.focal()
 	c.Dist = size * f / (frameFill * min(w, h))
 	right, up, _ := c.Axes()
-	// The picture of a far thing is nearly that of parallel light, so a few rounds
-	// of centring and scaling settle.
-	for range 12 {
+	// Centre and scale in turn. Moving the eye by the nearest depth's share never
+	// brings it among the points, and settles in a few rounds for what is far.
+	for range 60 {
 		v := newViewer(c)
 		x0, x1, y0, y1 := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
 		near := math.Inf(1)
@@ -178,7 +178,10 @@ func (c *Camera) FramePoints(pts []geom.Vec3) {
 		k := c.Dist / f
 		c.Target = c.Target.Add(right.Mul(((x0+x1)/2 - v.cx) * k)).Sub(up.Mul(((y0+y1)/2 - v.cy) * k))
 		scale := max((x1-x0)/(frameFill*w), (y1-y0)/(frameFill*h))
-		c.Dist = max(c.Dist*max(.5, min(2, scale)), size*.02)
+		c.Dist += near * (max(.5, min(2, scale)) - 1)
+		if abs(scale-1) < .003 && abs((x0+x1)/2-v.cx)+abs((y0+y1)/2-v.cy) < 1 {
+			break
+		}
 	}
 }
 
@@ -233,7 +236,7 @@ func (s *Scene) SetView(c *Camera, word string) bool {
 	const level = 9 * math.Pi / 180 // a little from above: quite level views show no depth
 	switch word {
 	case "home":
-		c.Yaw, c.Pitch = homeYaw, homePitch
+		c.Yaw, c.Pitch = s.homeYaw(), homePitch
 	case "front":
 		c.Yaw, c.Pitch = 0, level
 	case "end":
@@ -247,6 +250,34 @@ func (s *Scene) SetView(c *Camera, word string) bool {
 	}
 	s.Frame(c)
 	return true
+}
+
+// homeYaw is the corner from which the finished part shows most of its upper face
+// and least of its lower one:
+// one looks into a tray, not at the back of its highest wall. Where it makes little
+// odds the blank is kept the way it is read.
+func (s *Scene) homeYaw() float64 {
+	p := s.Picture.Part
+	if p == nil || !p.Foldable {
+		return homeYaw
+	}
+	ps := p.Pose(p.Finished())
+	best, yaw := math.Inf(-1), float64(homeYaw)
+	for i, y := range [4]float64{homeYaw, -homeYaw, homeYaw + math.Pi, math.Pi - homeYaw} {
+		c := Camera{Yaw: y, Pitch: homePitch}
+		_, _, back := c.Axes()
+		seen := 0.0
+		for k := range p.Panels {
+			seen += p.Panels[k].Area * ps.Panels[k].Z.Dot(back) // lower faces seen count against it
+		}
+		if i > 0 {
+			seen -= .04 * abs(seen)
+		}
+		if seen > best {
+			best, yaw = seen, y
+		}
+	}
+	return yaw
 }
 
 // alongBend is the yaw that looks along the present bend's line.

@@ -28,7 +28,7 @@ const (
 
 	// hatchStep, hatchReach: distance between hatch lines and radius of the
 	// hatched place around a clash, in shares of the part's size.
-	hatchStep  = 0.007
+	hatchStep  = 0.005
 	hatchReach = 0.045
 	ringPx     = 21 // radius of a clash's ring (px)
 	leaderPx   = 84 // length of a clash's leader (px)

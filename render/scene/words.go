@@ -27,25 +27,64 @@ func (o *Screen) ring(x, y, r float64, w float32, c Colour) {
 }
 
 // labels places the scene's labels; those that stand off their place go 17 px along.
+// Gap figures that would lie on others are moved on, or left out where the same
+// figure stands there already; those to watch go first.
 func (o *Screen) labels(p *projection, s *Scene, c *Camera) {
 	pal := s.Picture.Colours()
-	for i := range s.Labels {
-		l := &s.Labels[i]
-		x, y, d := p.project(l.At)
-		if d < p.near {
-			continue
-		}
-		if l.Away != (geom.Vec3{}) {
-			x2, y2, d2 := p.project(l.At.Add(l.Away.Mul(s.Size() * .02)))
-			if n := math.Hypot(x2-x, y2-y); d2 > p.near && n > 1e-6 {
-				x, y = x+17*(x2-x)/n, y+17*(y2-y)/n
+	for pass := range 2 {
+		for i := range s.Labels {
+			l := &s.Labels[i]
+			plain := l.Style == StyleGap
+			if plain != (pass == 1) {
+				continue
 			}
+			x, y, d := p.project(l.At)
+			if d < p.near {
+				continue
+			}
+			dx, dy := 0.0, 0.0
+			if l.Away != (geom.Vec3{}) {
+				x2, y2, d2 := p.project(l.At.Add(l.Away.Mul(s.Size() * .02)))
+				if n := math.Hypot(x2-x, y2-y); d2 > p.near && n > 1e-6 {
+					dx, dy = (x2-x)/n, (y2-y)/n
+				}
+			}
+			x, y = x+17*dx, y+17*dy
+			if plain {
+				clear := false
+				for range 3 {
+					var same bool
+					if clear, same = o.room(x, y, l.Text); clear || same {
+						break
+					}
+					x, y = x+20*dx, y+20*dy
+				}
+				if !clear {
+					continue
+				}
+			}
+			if l.Style == StyleDatum {
+				if o.covers(x, y) { // it lies on the bench, behind the part
+					continue
+				}
+				o.ring(x, y, datumPx, 1.2, pal.Mark)
+			}
+			o.put(c, x, y, l.Text, l.Style, 0)
 		}
-		if l.Style == StyleDatum {
-			o.ring(x, y, datumPx, 1.2, pal.Mark)
-		}
-		o.put(c, x, y, l.Text, l.Style, 0)
 	}
+}
+
+// room reports whether a centred label lies clear of those placed so far, and
+// whether the one in its way says the same.
+func (o *Screen) room(x, y float64, text string) (clear, same bool) {
+	w := float64(utf8.RuneCountInString(text))
+	for i := range o.Labels {
+		l := &o.Labels[i]
+		if abs(l.X-x) < 4.5*(w+float64(utf8.RuneCountInString(l.Text))) && abs(l.Y-y) < 17 {
+			return false, l.Text == text
+		}
+	}
+	return true, false
 }
 
 // put keeps a label, moved into the free area if it is only a little out of it.
@@ -133,8 +172,8 @@ func (o *Screen) dim(p *projection, s *Scene, c *Camera, a, q, off geom.Vec3, te
 	}
 }
 
-// mark rings a clash and leads to its words, away from the middle of the part
-// where there is room.
+// mark rings a clash and leads to its words, in the direction that lies most in the
+// open: within the free area, off the part, away from its middle.
 func (o *Screen) mark(p *projection, s *Scene, c *Camera) {
 	pal := s.Picture.Colours()
 	x, y, d := p.project(s.Mark.At)
@@ -143,26 +182,60 @@ func (o *Screen) mark(p *projection, s *Scene, c *Camera) {
 	}
 	mx, my, _ := p.project(s.Box.Min.Add(s.Box.Max).Mul(.5))
 	cx, cy, fw, fh := c.free()
-	sx, sy := 1.0, 1.0
-	if x < mx {
-		sx = -1
-	}
-	if y < my {
-		sy = -1
-	}
-	text := float64(utf8.RuneCountInString(s.Mark.Text)) * 8.5
-	if r := x + sx*(leaderPx+text); r > cx+fw/2 || r < cx-fw/2 {
-		if r := x - sx*(leaderPx+text); r < cx+fw/2 && r > cx-fw/2 {
-			sx = -sx
+	w := float64(utf8.RuneCountInString(s.Mark.Text)) * 8.5
+	bestCost := math.Inf(1)
+	var ex, ey, tx float64
+	var align int
+	for i := range 24 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i%12) / 12)
+		reach := leaderPx * (1 + .7*float64(i/12))
+		px, py := x+cos*reach, y+sin*reach
+		al, left := 0, px-w/2
+		switch {
+		case cos > .4:
+			al, left = -1, px+6
+		case cos < -.4:
+			al, left = 1, px-6-w
+		}
+		cost := .02*float64(i/12) - .1*((px-mx)*cos+(py-my)*sin)/max(fw, fh)
+		for _, q := range [3]float64{left, left + w/2, left + w} {
+			if q < cx-fw/2+4 || q > cx+fw/2-4 || py < cy-fh/2+14 || py > cy+fh/2-14 {
+				cost += 4
+			}
+			if o.covers(q, py) {
+				cost++
+			}
+		}
+		if cost < bestCost {
+			bestCost, ex, ey, align = cost, px, py, al
+			tx = px - 6*float64(al)
+			if al == 0 { // the words stand beyond the leader's end
+				ey = py - math.Copysign(10, sin)
+			}
 		}
 	}
-	if b := y + sy*leaderPx; b > cy+fh/2-16 || b < cy-fh/2+16 {
-		sy = -sy
-	}
-	ex, ey := x+sx*leaderPx*.8, y+sy*leaderPx*.6
 	n := math.Hypot(ex-x, ey-y)
 	o.ring(x, y, ringPx, 5, pal.Halo.Alpha(.9))
 	o.ring(x, y, ringPx, 2.4, pal.Stop)
-	o.flat(x+(ex-x)*ringPx/n, y+(ey-y)*ringPx/n, ex, ey, 1.5, pal.Stop)
-	o.put(c, ex+sx*6, ey, s.Mark.Text, StyleStop, -int(sx))
+	if n > ringPx {
+		o.flat(x+(ex-x)*ringPx/n, y+(ey-y)*ringPx/n, ex, ey, 1.6, pal.Stop)
+	}
+	ty := ey
+	if align == 0 {
+		ty += math.Copysign(10, ey-y)
+	}
+	o.put(c, tx, ty, s.Mark.Text, StyleStop, align)
+}
+
+// covers reports whether the part is seen at x, y (px).
+func (o *Screen) covers(x, y float64) bool {
+	fx, fy := float32(x), float32(y)
+	side := func(a, b *ScreenVertex) bool { return (b.X-a.X)*(fy-a.Y)-(b.Y-a.Y)*(fx-a.X) >= 0 }
+	for i := 0; i+2 < len(o.Tris); i += 3 {
+		a, b, c := &o.Tris[i], &o.Tris[i+1], &o.Tris[i+2]
+		if s := side(a, b); s == side(b, c) && s == side(c, a) {
+			return true
+		}
+	}
+	return false
 }

@@ -30,7 +30,7 @@ func Draw(s *scene.Scene, c scene.Camera, scale float64) (*image.NRGBA, error) {
 		return nil, fmt.Errorf("a picture of %g x %g pixels can't be drawn: each side takes 1 to %d, and both %d million at most", fw, fh, MaxSide, MaxPixels>>20)
 	}
 	w, h := int(fw), int(fh)
-	ss := 4
+	ss := 3
 	for ss > 1 && w*h*ss*ss > samplesMost {
 		ss--
 	}

@@ -1,0 +1,141 @@
+package scene
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// Feeler ticks are as long as their gap times the scale, and the figures say the gap.
+func TestFeelers(t *testing.T) {
+	p := build(t, tray(90, 90))
+	rep := p.Check()
+	require.NotEmpty(t, rep.Seams)
+	s := Make(Picture{Part: p, State: p.Finished(), Report: &rep, Ticks: true})
+	bare := Make(Picture{Part: p, State: p.Finished(), Report: &rep})
+	ticks := s.Lines[len(bare.Lines):]
+	k := 0
+	for _, sm := range rep.Seams {
+		for _, tick := range sm.Ticks {
+			for range 2 { // what is seen, and the faint one that a wall hides
+				require.InDelta(t, tick.Gap*DefaultTickScale, ticks[k].B.Sub(ticks[k].A).Len(), 1e-9)
+				k++
+			}
+		}
+	}
+	require.Equal(t, len(ticks), k)
+	require.Contains(t, labels(s), s.Picture.length(rep.Seams[0].GapStart))
+
+	s = Make(Picture{Part: p, State: p.StateAt(1, .5), Report: &rep, Ticks: true})
+	require.Len(t, s.Lines, len(bare.Lines), "ticks belong to the finished part alone")
+}
+
+func labels(s *Scene) string {
+	var out []string
+	for _, l := range s.Labels {
+		out = append(out, l.Text)
+	}
+	return strings.Join(out, "|")
+}
+
+// Selecting lights the part and the blank: the same panel, edge or hole on both.
+func TestSelectLit(t *testing.T) {
+	p := build(t, tray(90, 90))
+	plain := Make(Picture{Part: p})
+	accent := light.Accent
+	count := func(sel Select) (edges, lines int) {
+		s := Make(Picture{Part: p, Select: sel})
+		for _, e := range s.Edges {
+			if e.Lit {
+				edges++
+			}
+		}
+		for _, l := range s.Lines {
+			if l.C == accent {
+				lines++
+			}
+		}
+		return edges, lines
+	}
+	for _, sel := range []Select{{Kind: Panel, Index: 1}, {Kind: Bend, Index: 2}, {Kind: Hole}, {Kind: Edge, Index: 3}} {
+		edges, lines := count(sel)
+		require.Positive(t, edges, "%v on the part", sel)
+		require.Positive(t, lines, "%v on the blank", sel)
+	}
+	for _, sel := range []Select{{}, {Kind: Panel, Index: 99}, {Kind: Bend, Index: -1}, {Kind: Hole, Index: 7}, {Kind: Edge, Index: 999}, {Kind: Seam, Index: 5}} {
+		edges, lines := count(sel)
+		require.Zero(t, edges+lines, "%v", sel)
+	}
+	require.Equal(t, len(plain.Tris), len(Make(Picture{Part: p, Select: Select{Kind: Panel, Index: 1}}).Tris))
+}
+
+// A clash is hatched on both solids, near where they meet, and ringed in the picture.
+func TestClashMarked(t *testing.T) {
+	p := build(t, tray(90, 90))
+	left, back := panelNamed(t, p, "left"), panelNamed(t, p, "back")
+	st := p.StateAt(3, .5) // right, left, front up; back half way
+	at := p.Pose(st).PanelPoint(back, geom.Vec2{4, 190}, 1)
+	c := fold.Clash{Swing: 3, Fraction: .5, Angle: geom.Degrees(45), A: fold.Body{Index: back}, B: fold.Body{Index: left}, Point: at}
+	plain := Make(Picture{Part: p, State: st})
+	s := Make(Picture{Part: p, State: st, Clash: &c})
+	hatch := s.Lines[len(plain.Lines):]
+	require.NotEmpty(t, hatch)
+	for _, l := range hatch {
+		require.Less(t, l.A.Sub(at).Len(), s.partSize()*hatchReach*1.001)
+	}
+	cam := NewCamera(800, 600)
+	s.SetView(&cam, "home")
+	o := s.Project(&cam, nil)
+	found := false
+	for _, l := range o.Labels {
+		if l.Style == StyleStop {
+			found = true
+			require.Equal(t, "panel back meets panel left at 45°", l.Text)
+			require.True(t, l.X > 0 && l.X < 800 && l.Y > 0 && l.Y < 600)
+		}
+	}
+	require.True(t, found)
+
+	// seen before first contact, what swings shows as a dashed ghost where it will be
+	s = Make(Picture{Part: p, State: p.StateAt(3, .2), Clash: &c})
+	dashed := 0
+	for _, l := range s.Lines {
+		if l.Dash > 0 {
+			dashed++
+		}
+	}
+	require.Equal(t, len(p.Panels[back].Region.Outer), dashed)
+	require.NotPanics(t, func() { Make(Picture{Part: p, Clash: &fold.Clash{A: fold.Body{Index: 99}}}) })
+}
+
+// The overall sizes are the report's when finished, else the mesh's.
+func TestDims(t *testing.T) {
+	p := build(t, tray(90, 90))
+	rep := p.Check()
+	s := Make(Picture{Part: p, State: p.Finished(), Report: &rep, Dims: true})
+	for i := range 3 {
+		require.Equal(t, s.Picture.length(rep.Finished.Size[i]), s.Dims.Text[i])
+		require.InDelta(t, rep.Finished.Size[i], s.Box.Size()[i], 2*fold.DrawChord)
+	}
+	c := NewCamera(900, 700)
+	s.SetView(&c, "home")
+	n := 0
+	for _, l := range s.Project(&c, nil).Labels {
+		if l.Style == StyleDim {
+			n++
+		}
+	}
+	require.Equal(t, 3, n)
+	s.SetView(&c, "above")
+	n = 0
+	for _, l := range s.Project(&c, nil).Labels {
+		if l.Style == StyleDim {
+			n++
+		}
+	}
+	require.Equal(t, 2, n, "from above the height would be end on")
+}
