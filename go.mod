@@ -3,6 +3,7 @@ module dryfold
 go 1.26.0
 
 require (
+	github.com/andybalholm/brotli v1.2.8
 	github.com/go-gl/mathgl v1.2.0
 	github.com/hajimehoshi/ebiten/v2 v2.8.8
 	github.com/stretchr/testify v1.12.1

@@ -38,7 +38,7 @@ type call struct {
 
 // verbs in the order of the help text.
 func verbs() []*verb {
-	return []*verb{checkVerb(), drawVerb(), linkVerb(), openVerb()}
+	return []*verb{checkVerb(), drawVerb(), linkVerb(), openVerb(), siteVerb(), serveVerb()}
 }
 
 // run does what the arguments say and gives the exit status. A panic below is a

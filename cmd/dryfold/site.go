@@ -1,0 +1,105 @@
+package main
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"dryfold/wasm/page"
+)
+
+type siteFlags struct {
+	out, wasm string
+	brotli    int
+}
+
+func siteVerb() *verb {
+	return &verb{
+		name: "site", args: "-o DIR",
+		what: "writes the page as a folder of static files",
+		more: `The folder works from any static host, under any path: nothing runs behind it.
+The programs come from -wasm; where they are missing they are built, if this is
+run inside the source tree with Go at hand. The .wasm.gz files are what the page
+fetches; a host that serves brotli itself can use the .wasm.br beside them.`,
+		shows: "dryfold site -o site",
+		flags: func(f *flag.FlagSet) any {
+			o := &siteFlags{}
+			f.StringVar(&o.out, "o", "", "the `folder` to write")
+			f.StringVar(&o.wasm, "wasm", "build", "the `folder` that holds "+page.Program+", "+page.Worker+" and "+page.Exec)
+			f.IntVar(&o.brotli, "br", 9, "brotli quality, 1 to 11 (11 takes minutes), 0 for no .br files")
+			return o
+		},
+		run: site,
+	}
+}
+
+func site(c *call) int {
+	o := c.opt.(*siteFlags)
+	if len(c.args) != 0 {
+		return c.usage("%q, where nothing more is needed", c.args[0])
+	}
+	if o.out == "" {
+		return c.usage("no -o")
+	}
+	if o.brotli < 0 || o.brotli > 11 {
+		return c.usage("-br %d, where 0 to 11 is needed", o.brotli)
+	}
+	files, err := makeSite(o.wasm, o.brotli, c.err)
+	if err != nil {
+		c.fail(problem{Found: err.Error()})
+		return statusInput
+	}
+	if err := os.MkdirAll(o.out, 0o755); err != nil {
+		c.fail(problem{File: &o.out, Found: plain(err), Need: "a folder that can be written to"})
+		return statusInput
+	}
+	for _, name := range sortedNames(files) {
+		file := filepath.Join(o.out, filepath.FromSlash(name))
+		if err := os.WriteFile(file, files[name], 0o644); err != nil {
+			c.fail(problem{File: &file, Found: plain(err), Need: "a folder that can be written to"})
+			return statusInput
+		}
+		fmt.Fprintf(c.out, "%10d  %s\n", len(files[name]), name)
+	}
+	first, after := siteWeight(files)
+	fmt.Fprintf(c.out, "%10d  bytes (gzip) before the first picture, of %d\n%10d  bytes (gzip) for the worker, of %d\n", first, maxFirst, after, maxWorker)
+	if first > maxFirst || after > maxWorker {
+		c.fail(problem{File: &o.out, Found: "a site heavier than it may be", Need: "a smaller program"})
+		return statusInput
+	}
+	return statusOK
+}
+
+// What a visitor has to fetch, at most, in bytes of gzip: all of it but the
+// worker before the first picture, the worker's program after it.
+const (
+	maxFirst  = 3_600_000
+	maxWorker = 1_500_000
+)
+
+// siteWeight is what a site weighs as gzip: before the first picture, and after.
+func siteWeight(files map[string][]byte) (first, after int) {
+	for name, data := range files {
+		switch {
+		case filepath.Ext(name) == ".br":
+		case name == page.Worker+".gz":
+			after += len(data)
+		case filepath.Ext(name) == ".gz":
+			first += len(data)
+		default:
+			first += len(gzipped(data))
+		}
+	}
+	return first, after
+}
+
+func sortedNames(files map[string][]byte) []string {
+	names := make([]string, 0, len(files))
+	for n := range files {
+		names = append(names, n)
+	}
+	slices.Sort(names)
+	return names
+}
