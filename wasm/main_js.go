@@ -111,7 +111,7 @@ func (p *page) showOpen() {
 		return
 	}
 	p.shown = now
-	if el := document.Call("querySelector", ".open"); el.Truthy() {
+	if el := document.Call("querySelector", ".open .lead"); el.Truthy() {
 		el.Call("scrollIntoView", map[string]any{"block": "nearest"})
 	}
 }
@@ -128,7 +128,6 @@ func (p *page) ask() {
 	}
 	p.serial = p.s.Serial()
 	if !p.s.Part().Foldable {
-		p.s.Answer(p.serial, *p.s.Report())
 		return
 	}
 	p.check.ask(p.serial, string(partfile.Write(p.s.Spec())))
@@ -137,9 +136,9 @@ func (p *page) ask() {
 // hear takes what the second program found.
 func (p *page) hear(serial int, kind, text string) {
 	switch kind {
-	case "report":
+	case "gaps", "report":
 		r, err := session.ReadAnswer(text)
-		if err != nil || !p.s.Answer(serial, r) {
+		if err != nil || !p.s.Answer(serial, r, kind == "report") {
 			return
 		}
 	case "repairs":

@@ -52,11 +52,9 @@ func (c *checker) spawn() {
 			return nil
 		}
 		serial := data.Get("id").Int()
-		for _, kind := range []string{"report", "repairs", "error"} {
+		for _, kind := range []string{"gaps", "report", "repairs", "error"} {
 			if t := data.Get(kind); t.Type() == js.TypeString {
-				if kind != "repairs" {
-					c.busy = kind == "report" // it may still look for repairs
-				}
+				c.busy = kind == "gaps" || kind == "report" // it goes on to the next
 				c.hear(serial, kind, t.String())
 			}
 		}

@@ -305,7 +305,7 @@ func (c *Screen) troubles() *node.Node {
 	list := c.S.Advice()
 	box := node.E("section.tros", node.Key("troubles"), node.A("aria-label", "Troubles"))
 	if len(list) == 0 {
-		if !c.S.Checked() && c.S.Part().Foldable {
+		if !c.S.Checked() {
 			box.Kids = append(box.Kids, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
 			return box
 		}
@@ -338,7 +338,7 @@ func (c *Screen) troubles() *node.Node {
 		}
 		box.Kids = append(box.Kids, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), acts))
 	}
-	if !c.S.Checked() && c.S.Part().Foldable {
+	if !c.S.Checked() {
 		box.Kids = append(box.Kids, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
 	}
 	return box

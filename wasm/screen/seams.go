@@ -26,6 +26,9 @@ func (c *Screen) seams() []*node.Node {
 	if !s.Part().Foldable {
 		return []*node.Node{node.E("section.pad", node.E("p", "Seams can be measured once the part folds."))}
 	}
+	if !s.Measured() {
+		return []*node.Node{node.E("section.pad", node.Key("wait"), node.E("p.tro.checking", node.E("i.spin"), "Measuring the seams…"))}
+	}
 	if len(r.Seams) == 0 {
 		return []*node.Node{node.E("section.pad", node.Key("none"), node.E("h2", "No seams"), node.E("p.src", "No two edges of this part meet once it is folded."))}
 	}

@@ -23,14 +23,28 @@ type seamPlaces struct {
 	Seam  fold.Seam
 }
 
-// Check answers a question: the whole report of a part file's text, as JSON for
-// ReadAnswer. It takes as long as the part's clashes take.
-func Check(partText string) (string, error) {
+// Check answers a question about a part file's text: tell is given the report with
+// the seams as soon as it can be, and then whole, as JSON for ReadAnswer.
+func Check(partText string, tell func(report string, whole bool)) error {
 	spec, err := partfile.Read([]byte(partText))
 	if err != nil {
-		return "", err
+		return err
 	}
-	return writeAnswer(fold.Build(spec).Check())
+	p := fold.Build(spec)
+	for _, whole := range []bool{false, true} {
+		r := fold.Report{}
+		if whole {
+			r = p.Check()
+		} else {
+			r = p.Quick()
+		}
+		text, err := writeAnswer(r)
+		if err != nil {
+			return err
+		}
+		tell(text, whole)
+	}
+	return nil
 }
 
 func writeAnswer(r fold.Report) (string, error) {

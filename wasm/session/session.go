@@ -41,6 +41,7 @@ type Session struct {
 	spec   fold.Spec
 	part   *fold.Part
 	report fold.Report
+	gaps   bool // report holds seams
 	full   bool // report holds clashes too
 	serial int  // counts parts shown, so that late answers can be told apart
 
@@ -74,8 +75,9 @@ func New(spec fold.Spec) *Session {
 
 // set takes a part into the session without touching the history.
 func (s *Session) set(spec fold.Spec, part *fold.Part) {
-	s.spec, s.part, s.full, s.repairs = spec, part, false, nil
-	s.report = part.Quick()
+	s.spec, s.part, s.repairs = spec, part, nil
+	s.gaps, s.full = !part.Foldable, !part.Foldable // nothing more to find where nothing folds
+	s.report = part.Sizes()
 	s.errors = map[string]FieldError{}
 	s.serial++
 	if s.open >= len(part.Swings) {
@@ -119,13 +121,16 @@ func (s *Session) Report() *fold.Report {
 // Checked reports whether clashes have been looked for.
 func (s *Session) Checked() bool { return s.full && s.draft == nil }
 
-// Answer takes the report that was made for the part of the given serial number;
-// it says whether it still was the part shown.
-func (s *Session) Answer(serial int, r fold.Report) bool {
+// Measured reports whether the Report holds seams.
+func (s *Session) Measured() bool { return s.gaps && s.draft == nil }
+
+// Answer takes the report that was made for the part of the given serial number,
+// whole or without clashes; it says whether it still was the part shown.
+func (s *Session) Answer(serial int, r fold.Report, whole bool) bool {
 	if serial != s.serial || s.full {
 		return false
 	}
-	s.report, s.full = r, true
+	s.report, s.gaps, s.full = r, true, whole
 	return true
 }
 
@@ -326,7 +331,7 @@ func (s *Session) Picture() scene.Picture {
 	case s.draft != nil, s.word == Sizes && s.Fold() == 1:
 		pic.Dims = true
 	case s.word == Seams:
-		pic.Ticks = true
+		pic.Ticks = s.gaps
 		pic.Format = func(mm float64) string { return Length(mm, s.units) }
 	}
 	if !p.Foldable || s.AsFinished() {

@@ -73,7 +73,7 @@ func (s *Session) draftTry() error {
 	if err == nil {
 		p := fold.Build(spec)
 		if p.Foldable {
-			d.spec, d.Part, d.Report, d.Bad = spec, p, p.Quick(), ""
+			d.spec, d.Part, d.Report, d.Bad = spec, p, p.Sizes(), ""
 			s.serial++
 			return nil
 		}
