@@ -8,7 +8,7 @@ import (
 	"dryfold/fold/geom"
 )
 
-// Body is a solid made of convex pieces (which may overlap), with a tree of balls
+// Body is a solid made of convex pieces (which may overlap), with a tree of balls and boxes
 // round them. It does not change once made; Place puts it anywhere in space.
 type Body struct {
 	Pieces []Convex
@@ -16,11 +16,12 @@ type Body struct {
 	balls  []ball
 }
 
-// ball holds the pieces of one half of one half ... of the list.
+// ball holds the pieces of one half of one half ... of the list: a ball, and a box in the body's axes.
 type ball struct {
-	centre geom.Vec3
+	centre geom.Vec3 // of both
 	radius float64
-	first  int // least place, in the list given, of the pieces held
+	half   geom.Vec3 // half the box
+	first  int       // least place, in the list given, of the pieces held
 }
 
 // NewBody keeps the pieces, in an order of its own. No pieces make a body that is
@@ -45,7 +46,11 @@ func (b *Body) build(all []Convex, k, lo, hi int) {
 	part := b.order[lo:hi]
 	if hi-lo == 1 {
 		c := &all[part[0]]
-		b.balls[k] = ball{c.Centre, c.Radius, part[0]}
+		box := geom.EmptyBox3()
+		for _, p := range c.Points {
+			box.Add(p)
+		}
+		b.balls[k] = ball{c.Centre, c.Radius, box.Size().Mul(0.5), part[0]}
 		return
 	}
 	centres, pts := geom.EmptyBox3(), geom.EmptyBox3()
@@ -75,7 +80,7 @@ func (b *Body) build(all []Convex, k, lo, hi int) {
 	left, right := k+1, k+2*(mid-lo)
 	b.build(all, left, lo, mid)
 	b.build(all, right, mid, hi)
-	b.balls[k] = ball{c, math.Sqrt(r2), min(b.balls[left].first, b.balls[right].first)}
+	b.balls[k] = ball{c, math.Sqrt(r2), pts.Size().Mul(0.5), min(b.balls[left].first, b.balls[right].first)}
 }
 
 // Placed is a body somewhere in space. It moves its pieces only when they are
@@ -157,7 +162,21 @@ func (s *search) apart(i, j int) float64 {
 	if p.first >= s.a.upTo || q.first >= s.b.upTo {
 		return math.Inf(1)
 	}
-	return p.centre.Sub(s.rel.Point(q.centre)).Len() - p.radius - q.radius
+	d := p.centre.Sub(s.rel.Point(q.centre))
+	best := d.Len() - p.radius - q.radius
+	for _, n := range s.dirs {
+		if best >= s.best.D {
+			break
+		}
+		la, lb := s.a.Frame.LocalVector(n), s.b.Frame.LocalVector(n)
+		best = max(best, la.Dot(d)-reachOf(p, la)-reachOf(q, lb))
+	}
+	return best
+}
+
+// reachOf is half the width of a box across n, which is given in the box's axes.
+func reachOf(b *ball, n geom.Vec3) float64 {
+	return math.Abs(n[0])*b.half[0] + math.Abs(n[1])*b.half[1] + math.Abs(n[2])*b.half[2]
 }
 
 func (s *search) walk(i, alo, ahi, j, blo, bhi int, bound float64) {

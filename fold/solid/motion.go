@@ -109,10 +109,14 @@ func (f *field) ballStep(gap float64, p, q *geom.Vec3, rp, rq float64) float64 {
 // slabStep is how long the slab between a and b across n, seen from the one or from
 // the other body, surely stays wider than -floor: each point has its own gap g, speed v and
 // acceleration at most A, and is let go on until g + v t - A t^2/2 = 0.
-func (f *field) slabStep(a, b *Convex, n geom.Vec3, floor float64) float64 {
-	alo, _ := a.Support(n.Mul(-1))
-	alo = -alo
-	bhi, _ := b.Support(n)
+func (f *field) slabStep(a, b []geom.Vec3, n geom.Vec3, floor float64) float64 {
+	alo, bhi := math.Inf(1), math.Inf(-1)
+	for i := range a {
+		alo = min(alo, a[i][0]*n[0]+a[i][1]*n[1]+a[i][2]*n[2])
+	}
+	for i := range b {
+		bhi = max(bhi, b[i][0]*n[0]+b[i][1]*n[1]+b[i][2]*n[2])
+	}
 	if alo-bhi+floor <= 0 {
 		return 0
 	}
@@ -121,21 +125,20 @@ func (f *field) slabStep(a, b *Convex, n geom.Vec3, floor float64) float64 {
 	side := func(pts []geom.Vec3, at, sign float64) float64 {
 		best := f.longest()
 		for i := range pts {
-			p := pts[i]
-			g := sign*(n.Dot(p)-at) + floor
-			v := p.Dot(across) + along - f.Loose // b's points move the other way, seen from a
-			// A quick bound first: is this point free for all of best?
-			acc := f.pull(p)
-			if g+best*(v-best*acc/2) >= 0 {
+			p := &pts[i]
+			g := sign*(p[0]*n[0]+p[1]*n[1]+p[2]*n[2]-at) + floor
+			v := p[0]*across[0] + p[1]*across[1] + p[2]*across[2] + along - f.Loose // b's points move the other way, seen from a
+			acc := f.pull(*p)
+			if g+best*(v-best*acc/2) >= 0 { // free for all of best
 				continue
 			}
 			best = root(g, v, acc)
 		}
 		return best
 	}
-	s := side(a.Points, bhi, 1)
+	s := side(a, bhi, 1)
 	if s < f.longest() {
-		s = max(s, side(b.Points, alo, -1))
+		s = max(s, side(b, alo, -1))
 	}
 	return s
 }
@@ -167,7 +170,17 @@ func Advance(a, b *Placed, m *Motion, depth, floor, most float64, dirs *[]geom.V
 	if a.Empty() || b.Empty() || m.Still() {
 		return s.best
 	}
-	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.bound(0, 0))
+	bound := s.bound(0, 0)
+	if bound < s.best.Length {
+		// The boxes of the whole bodies give a first direction.
+		p, q := a.Body.balls[0], b.Body.balls[0]
+		x, y := boxed(p, a.Frame), boxed(q, b.Frame)
+		if c, ok := iterate(&x, &y, math.Inf(1)); ok {
+			*dirs = keep(*dirs, c.N)
+			bound = s.bound(0, 0)
+		}
+	}
+	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), bound)
 	return s.best
 }
 
@@ -186,7 +199,58 @@ func (s *advance) bound(i, j int) float64 {
 		return math.Inf(1)
 	}
 	cp, cq := s.a.Frame.Point(p.centre), s.b.Frame.Point(q.centre)
-	return s.f.ballStep(cp.Sub(cq).Len()-p.radius-q.radius+s.floor, &cp, &cq, p.radius, q.radius)
+	best := s.f.ballStep(cp.Sub(cq).Len()-p.radius-q.radius+s.floor, &cp, &cq, p.radius, q.radius)
+	if best >= s.best.Length {
+		return best
+	}
+	// Boxes, by the directions that were of use before.
+	var pa, pb [8]geom.Vec3
+	for _, n := range *s.dirs {
+		d := n.Dot(cp.Sub(cq)) - reachOf(p, s.a.Frame.LocalVector(n)) - reachOf(q, s.b.Frame.LocalVector(n))
+		if d+s.floor <= 0 {
+			continue
+		}
+		if pa == pb {
+			corners(&pa, cp, p, &s.a.Frame)
+			corners(&pb, cq, q, &s.b.Frame)
+		}
+		if best = max(best, s.f.slabStep(pa[:], pb[:], n, s.floor)); best >= s.best.Length {
+			return best
+		}
+	}
+	return best
+}
+
+// boxed is a node's box as far as iterate needs it.
+func boxed(b ball, f geom.Frame) Convex {
+	var pts [8]geom.Vec3
+	c := f.Point(b.centre)
+	corners(&pts, c, &b, &f)
+	return Convex{Points: pts[:], Centre: c, Radius: b.half.Len()}
+}
+
+// corners are those of a box in space, its centre given.
+func corners(out *[8]geom.Vec3, centre geom.Vec3, b *ball, f *geom.Frame) {
+	x, y, z := f.X.Mul(b.half[0]), f.Y.Mul(b.half[1]), f.Z.Mul(b.half[2])
+	for k := range out {
+		p := centre
+		if k&1 == 0 {
+			p = p.Sub(x)
+		} else {
+			p = p.Add(x)
+		}
+		if k&2 == 0 {
+			p = p.Sub(y)
+		} else {
+			p = p.Add(y)
+		}
+		if k&4 == 0 {
+			p = p.Sub(z)
+		} else {
+			p = p.Add(z)
+		}
+		out[k] = p
+	}
 }
 
 func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
@@ -239,7 +303,7 @@ func keep(dirs []geom.Vec3, n geom.Vec3) []geom.Vec3 {
 func (s *advance) leaf(a, b *Convex) {
 	step := 0.0
 	for _, n := range *s.dirs {
-		if step = max(step, s.f.slabStep(a, b, n, s.floor)); step >= s.best.Length {
+		if step = max(step, s.f.slabStep(a.Points, b.Points, n, s.floor)); step >= s.best.Length {
 			return
 		}
 	}
@@ -248,7 +312,7 @@ func (s *advance) leaf(a, b *Convex) {
 		s.best = Step{Hit: true, Contact: c}
 		return
 	}
-	own := s.f.slabStep(a, b, c.N, s.floor)
+	own := s.f.slabStep(a.Points, b.Points, c.N, s.floor)
 	*s.dirs = keep(*s.dirs, c.N)
 	if step = max(step, own); step < s.best.Length {
 		s.best = Step{Length: step, Contact: c}
