@@ -1,0 +1,84 @@
+# make run    builds the page and serves it at the address it prints
+# make test   every check there is; what CI runs
+# make site   the static site in site/
+# The rest: vet, unit, wasm-test, browser-test, fuzz, bench, pictures, oracle, clean.
+
+SHELL := /bin/bash
+.SHELLFLAGS := -eu -o pipefail -c
+
+GO   ?= go
+ADDR ?= 127.0.0.1:8080
+
+# Without v1 the compiler fuses multiply and add, and numbers differ in their last
+# digits from those of the page.
+export GOAMD64 = v1
+
+WASM  := GOOS=js GOARCH=wasm
+BUILD := $(GO) build -trimpath -ldflags='-s -w'
+
+.PHONY: run site test vet unit wasm-test browser-test fuzz bench pictures oracle programs clean
+
+run: programs
+	$(GO) build -o build/dryfold ./cmd/dryfold
+	build/dryfold serve -addr $(ADDR)
+
+site: programs
+	$(GO) run ./cmd/dryfold site -o site
+
+# Go's own cache knows what has changed.
+programs:
+	@mkdir -p build
+	$(WASM) $(BUILD) -o build/dryfold.wasm ./wasm
+	$(WASM) $(BUILD) -o build/worker.wasm ./wasm/worker
+	@cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" build/wasm_exec.js
+
+test: vet unit wasm-test browser-test
+	@if [ "$${CI:-}" = true ]; then $(MAKE) --no-print-directory fuzz; fi
+	@echo "all passed"
+
+vet:
+	@bad=$$(gofmt -l cmd wasm fold render assets testdata); if [ -n "$$bad" ]; then echo "not in gofmt's form:"; echo "$$bad"; exit 1; fi
+	$(GO) vet ./...
+	$(WASM) $(GO) vet ./wasm/... ./render/...
+
+# The arrows and the top-level names are checked by cmd/dryfold's tests.
+unit:
+	$(GO) test ./...
+
+# (A short environment: node's bridge takes 8 KiB of it.) The kernel once more, as the page runs it: the same numbers in WebAssembly.
+wasm-test:
+	@.ci/need node && rc=0 || rc=$$?; \
+	if [ $$rc = 3 ]; then exit 0; elif [ $$rc != 0 ]; then exit $$rc; fi; \
+	echo "$(WASM) $(GO) test ./fold/... ./wasm/session/... ./render/scene"; \
+	$(WASM) $(GO) test -exec="env -i 'PATH=$$PATH' '$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec'" ./fold/... ./wasm/session/... ./render/scene
+
+# A real browser on the built page.
+browser-test: programs
+	@.ci/need chromium && rc=0 || rc=$$?; \
+	if [ $$rc = 3 ]; then exit 0; elif [ $$rc != 0 ]; then exit $$rc; fi; \
+	$(GO) run ./cmd/dryfold site -o build/site -br 0; \
+	echo "$(GO) test -count=1 -tags browser ./wasm/..."; \
+	$(GO) test -count=1 -tags browser ./wasm/...
+
+FUZZTIME ?= 30s
+fuzz:
+	@grep -rl '^func Fuzz' --include='*_test.go' fold wasm cmd | while read -r file; do \
+		for f in $$(sed -n 's/^func \(Fuzz[A-Za-z0-9_]*\).*/\1/p' "$$file"); do \
+			echo "$(GO) test -fuzz $$f -fuzztime $(FUZZTIME) ./$$(dirname "$$file")"; \
+			$(GO) test -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) "./$$(dirname "$$file")" || exit 1; \
+		done || exit 1; \
+	done
+
+bench:
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+# The README's picture.
+pictures:
+	$(GO) run ./cmd/dryfold draw assets/uncapping-tray.dryfold -o assets/uncapping-tray.png -size 1000x640 -done 5.6
+
+# Compares the kernel's solids with another library's; see testdata/oracle.
+oracle:
+	testdata/oracle/run
+
+clean:
+	rm -rf build site
