@@ -211,16 +211,20 @@ func (s *Scene) Frame(c *Camera) {
 	if d := s.Dims; d != nil { // room for the dimension lines, on the sides that face the camera
 		_, _, back := c.Axes()
 		off := d.Box.Size().Len() * dimOff * 1.4
-		x, y, hx := d.Box.Max[0]+off, d.Box.Max[1]+off, d.Box.Min[0]-off
+		x, y := d.Box.Max[0]+off, d.Box.Max[1]+off
 		if back[0] < 0 {
-			x, hx = hx, x
+			x = d.Box.Min[0] - off
 		}
 		if back[1] < 0 {
 			y = d.Box.Min[1] - off
 		}
 		z := d.Box.Min[2]
 		pts = append(pts, geom.Vec3{d.Box.Min[0], y, z}, geom.Vec3{d.Box.Max[0], y, z},
-			geom.Vec3{x, d.Box.Min[1], z}, geom.Vec3{x, d.Box.Max[1], z}, geom.Vec3{hx, y, z}, geom.Vec3{hx, y, d.Box.Max[2]})
+			geom.Vec3{x, d.Box.Min[1], z}, geom.Vec3{x, d.Box.Max[1], z})
+		right, _, _ := c.Axes() // and the height's, on the right
+		for i := range s.Verts {
+			pts = append(pts, s.Verts[i].P.Add(right.Mul(off)))
+		}
 	}
 	c.FramePoints(pts)
 }

@@ -32,13 +32,15 @@ const (
 	hatchReach = 0.045
 	ringPx     = 21 // radius of a clash's ring (px)
 	leaderPx   = 84 // length of a clash's leader (px)
-	datumPx    = 11 // radius of the ring round a datum letter (px)
+
+	// tickStep: feeler ticks stand at least this far apart (px).
+	tickStep = 5
 
 	// biasPx: lines are moved towards the eye by this many pixels' worth of
 	// depth, so that the faces they bound do not hide them.
 	biasPx = 1.5
 	// shadowCells: the contact shadow is kept on a grid of this many cells a side.
-	shadowCells = 72
+	shadowCells = 52
 
 	// fieldOfView is the angle under which the free area's lesser side is seen (radians).
 	fieldOfView = 24 * math.Pi / 180

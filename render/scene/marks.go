@@ -87,7 +87,7 @@ func (s *Scene) feelers() {
 	}
 	for i := range r.Seams {
 		if lit := sel.Kind == Seam && sel.Index == i; lit || s.Picture.Ticks {
-			s.feeler(&r.Seams[i], lit)
+			s.feeler(i+1, &r.Seams[i], lit)
 		}
 	}
 }
@@ -120,12 +120,25 @@ func (pl *Palette) InkOf(s Style) Colour {
 	return pl.Mark
 }
 
-func (s *Scene) feeler(r *fold.SeamReport, lit bool) {
-	pal := s.Picture.Colours()
+// TickScaleOf is how many times as long the ticks of a seam are drawn: the picture's
+// scale, or 1 where that would make them longer than a seventh of the part, as on an
+// open side. The gap can be seen there without help.
+func (s *Scene) TickScaleOf(r *fold.SeamReport) float64 {
 	k := s.Picture.TickScale
 	if k <= 0 {
 		k = DefaultTickScale
 	}
+	for _, t := range r.Ticks {
+		if abs(t.Gap)*k > s.partSize()/7 {
+			return 1
+		}
+	}
+	return k
+}
+
+func (s *Scene) feeler(number int, r *fold.SeamReport, lit bool) {
+	pal := s.Picture.Colours()
+	k := s.TickScaleOf(r)
 	n := len(r.Ticks)
 	if n == 0 {
 		return
@@ -163,8 +176,8 @@ func (s *Scene) feeler(r *fold.SeamReport, lit bool) {
 			w += .8
 		}
 		s.Lines = append(s.Lines,
-			Line{A: m.Sub(h), B: m.Add(h), Width: w, C: c.Alpha(.28), Over: true}, // what a wall hides shows through, faint
-			Line{A: m.Sub(h), B: m.Add(h), Width: w, C: c, Lift: biasPx + 2.5, Halo: 1.2})
+			Line{A: m.Sub(h), B: m.Add(h), Width: w, C: c.Alpha(.28), Over: true, Seam: number, Tick: i}, // what a wall hides shows through, faint
+			Line{A: m.Sub(h), B: m.Add(h), Width: w, C: c, Lift: biasPx + 2.5, Halo: 1.2, Seam: number, Tick: i})
 	}
 	figure := func(i int, away geom.Vec3) {
 		s.Labels = append(s.Labels, Label{At: middle(i), Text: s.Picture.length(r.Ticks[i].Gap), Style: gapStyle(r, r.Ticks[i].Gap), Away: away})

@@ -22,12 +22,16 @@ func TestFeelers(t *testing.T) {
 	for _, sm := range rep.Seams {
 		for _, tick := range sm.Ticks {
 			for range 2 { // what is seen, and the faint one that a wall hides
-				require.InDelta(t, tick.Gap*DefaultTickScale, ticks[k].B.Sub(ticks[k].A).Len(), 1e-9)
+				require.InDelta(t, tick.Gap*s.TickScaleOf(&sm), ticks[k].B.Sub(ticks[k].A).Len(), 1e-9)
 				k++
 			}
 		}
 	}
 	require.Equal(t, len(ticks), k)
+	small := fold.SeamReport{Ticks: []fold.Tick{{Gap: .5}, {Gap: 2}}}
+	require.EqualValues(t, DefaultTickScale, s.TickScaleOf(&small))
+	wide := fold.SeamReport{Ticks: []fold.Tick{{Gap: .5}, {Gap: 60}}}
+	require.EqualValues(t, 1, s.TickScaleOf(&wide), "an open side is drawn as it is")
 	require.Contains(t, labels(s), s.Picture.length(rep.Seams[0].GapStart))
 
 	s = Make(Picture{Part: p, State: p.StateAt(1, .5), Report: &rep, Ticks: true})

@@ -26,7 +26,7 @@ type Picture struct {
 	ClashText string      // the leader's words; "" names the two solids
 
 	Ticks     bool    // feeler ticks and gap figures of Report.Seams; meant for the finished state
-	TickScale float64 // gaps are drawn this many times as long; 0 takes DefaultTickScale
+	TickScale float64 // gaps are drawn this many times as long; 0 takes DefaultTickScale. Wide seams: see TickScaleOf
 	Dims      bool    // overall length, width and height
 
 	NoBlank bool                    // without the blank scribed on the bench
@@ -82,7 +82,7 @@ type Style int
 // Styles of labels.
 const (
 	StyleDim   Style = iota // a size on its dimension line, halo of the ground
-	StyleDatum              // a datum letter in a ring
+	StyleDatum              // a datum letter; whoever writes it draws the ring round it
 	StyleGap                // a gap that is allowed
 	StyleWatch              // a gap to watch
 	StyleStop               // a gap or clash that stops

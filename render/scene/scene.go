@@ -79,6 +79,8 @@ type Line struct {
 	Lift  float32 // towards the eye, in px worth of depth; biasPx for lines on faces, 0 on the bench
 	Dash  float32 // length of dashes and gaps, px; 0 unbroken
 	Halo  float32 // drawn over a wider line in the halo's colour, this many px on each side
+	Seam  int     // a feeler tick: number of its seam, from 1
+	Tick  int     // and its place in the seam
 }
 
 // Fill is a tinted triangle on the bench, under everything that stands.

@@ -18,8 +18,31 @@ type Screen struct {
 	Lines  []ScreenLine
 	Labels []ScreenLabel
 
-	poly [8]clipVertex
-	rest []Line
+	poly [4]clipVertex
+	kept keptTick
+}
+
+// keptTick is the last feeler tick that was looked at, and the last that was drawn.
+type keptTick struct {
+	seam, tick int
+	on         bool
+	x, y       float64
+}
+
+// thin reports whether a feeler tick is drawn: those nearer than tickStep to the last
+// one of their seam are left out, so that ticks stay apart when the part is small.
+func (o *Screen) thin(p *projection, l *Line) bool {
+	k := &o.kept
+	if k.seam == l.Seam && k.tick == l.Tick {
+		return k.on
+	}
+	x, y, d := p.project(l.A.Add(l.B).Mul(.5))
+	first := k.seam != l.Seam
+	k.seam, k.tick = l.Seam, l.Tick
+	if k.on = d > 0 && (first || math.Hypot(x-k.x, y-k.y) >= tickStep); k.on {
+		k.x, k.y = x, y
+	}
+	return k.on
 }
 
 // ScreenVertex is a corner on the screen. D is depth, linear on the screen: 1 at
@@ -88,6 +111,7 @@ func (s *Scene) Project(c *Camera, into *Screen) *Screen {
 	if o == nil {
 		o = &Screen{}
 	}
+	o.kept = keptTick{}
 	o.W, o.H, o.Ground = c.W, c.H, s.Picture.Colours().Ground
 	o.Shadow, o.Fills, o.Tris, o.Lines, o.Labels = o.Shadow[:0], o.Fills[:0], o.Tris[:0], o.Lines[:0], o.Labels[:0]
 	if s.Picture.Part == nil {
@@ -115,7 +139,7 @@ func (s *Scene) Project(c *Camera, into *Screen) *Screen {
 	}
 	o.edges(&p, s, pal)
 	for i := range s.Lines {
-		if l := &s.Lines[i]; l.Lift != 0 || l.Over {
+		if l := &s.Lines[i]; (l.Lift != 0 || l.Over) && (l.Seam == 0 || o.thin(&p, l)) {
 			o.line(&p, l, pal)
 		}
 	}

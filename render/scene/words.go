@@ -17,6 +17,7 @@ func (o *Screen) flat(x0, y0, x1, y1 float64, w float32, c Colour) {
 	o.Lines = append(o.Lines, ScreenLine{X0: float32(x0), Y0: float32(y0), D0: 1, X1: float32(x1), Y1: float32(y1), D1: 1, Width: w, C: c, Over: true})
 }
 
+// ring adds a circle in the plane of the screen.
 func (o *Screen) ring(x, y, r float64, w float32, c Colour) {
 	const n = 40
 	for i := range n {
@@ -30,7 +31,6 @@ func (o *Screen) ring(x, y, r float64, w float32, c Colour) {
 // Gap figures that would lie on others are moved on, or left out where the same
 // figure stands there already; those to watch go first.
 func (o *Screen) labels(p *projection, s *Scene, c *Camera) {
-	pal := s.Picture.Colours()
 	for pass := range 2 {
 		for i := range s.Labels {
 			l := &s.Labels[i]
@@ -63,11 +63,8 @@ func (o *Screen) labels(p *projection, s *Scene, c *Camera) {
 					continue
 				}
 			}
-			if l.Style == StyleDatum {
-				if o.covers(x, y) { // it lies on the bench, behind the part
-					continue
-				}
-				o.ring(x, y, datumPx, 1.2, pal.Mark)
+			if l.Style == StyleDatum && o.covers(x, y) { // it lies on the bench, behind the part
+				continue
 			}
 			o.put(c, x, y, l.Text, l.Style, 0)
 		}
@@ -126,9 +123,19 @@ func (o *Screen) dims(p *projection, s *Scene, c *Camera) {
 	y, x := near(1), near(0)
 	o.dim(p, s, c, geom.Vec3{b.Min[0], y, z}, geom.Vec3{b.Max[0], y, z}, geom.Vec3{0, sign(1) * off, 0}, s.Dims.Text[0])
 	o.dim(p, s, c, geom.Vec3{x, b.Min[1], z}, geom.Vec3{x, b.Max[1], z}, geom.Vec3{sign(0) * off, 0, 0}, s.Dims.Text[1])
-	// the height on whichever of the two side corners lies clear of the length's line
-	hx := b.Min[0] + b.Max[0] - x
-	o.dim(p, s, c, geom.Vec3{hx, y, z}, geom.Vec3{hx, y, b.Max[2]}, geom.Vec3{-sign(0) * off, 0, 0}, s.Dims.Text[2])
+	// the height at the upright edge that stands farthest to the right
+	var at geom.Vec3
+	most := math.Inf(-1)
+	for _, q := range [4]geom.Vec3{{b.Min[0], b.Min[1], z}, {b.Max[0], b.Min[1], z}, {b.Min[0], b.Max[1], z}, {b.Max[0], b.Max[1], z}} {
+		if sx, _, d := p.project(q); d >= p.near && sx > most {
+			most, at = sx, q
+		}
+	}
+	if !math.IsInf(most, 0) {
+		top := at
+		top[2] = b.Max[2]
+		o.dim(p, s, c, at, top, p.right.Mul(off), s.Dims.Text[2])
+	}
 }
 
 // dim draws one dimension line from a to q, standing off by off, its figure in the middle.

@@ -17,6 +17,9 @@ import (
 // textPx is the height of the labels' type, px.
 const textPx = 15
 
+// datumPx is the radius of the ring round a datum letter, px.
+const datumPx = 11
+
 var fonts = sync.OnceValues(func() ([2]*opentype.Font, error) {
 	var f [2]*opentype.Font
 	for i, data := range [][]byte{goregular.TTF, gobold.TTF} {

@@ -46,6 +46,11 @@ func Draw(s *scene.Scene, c scene.Camera, scale float64) (*image.NRGBA, error) {
 	for i := range o.Lines {
 		b.line(&o.Lines[i])
 	}
+	for _, l := range o.Labels {
+		if l.Style == scene.StyleDatum {
+			b.ring(float32(l.X), float32(l.Y), s.Picture.Colours().Mark)
+		}
+	}
 	img := b.reduce(w, h, ss)
 	if err := letter(img, o.Labels, s.Picture.Colours(), scale); err != nil {
 		return nil, err
@@ -185,6 +190,16 @@ func (b *buffer) line(l *scene.ScreenLine) {
 				b.blend(i, l.C)
 			}
 		}
+	}
+}
+
+// ring draws the ring round a datum letter at x, y (px).
+func (b *buffer) ring(x, y float32, c scene.Colour) {
+	const n = 40
+	for i := range n {
+		s0, c0 := math.Sincos(2 * math.Pi * float64(i) / n)
+		s1, c1 := math.Sincos(2 * math.Pi * float64(i+1) / n)
+		b.line(&scene.ScreenLine{X0: x + datumPx*float32(c0), Y0: y + datumPx*float32(s0), X1: x + datumPx*float32(c1), Y1: y + datumPx*float32(s1), Width: 1.2, C: c, Over: true})
 	}
 }
 
