@@ -38,7 +38,17 @@ func Distance(a, b *Convex) Contact {
 		c.A, c.B = inward(a, b, c)
 		return c
 	}
-	return features(a, b)
+	return apart(a, b, c)
+}
+
+// apart is the distance of bodies whose widest slab w is wider than nothing. Where they are so close
+// that their nearest points give no direction, the slab's is kept.
+func apart(a, b *Convex, w Contact) Contact {
+	c := features(a, b)
+	if gap, _, _ := slab(a, b, c.N); c.D == 0 || gap < w.D {
+		c.N = w.N
+	}
+	return c
 }
 
 // Nearer is Distance if that is under limit, and false if it is not, which is
@@ -57,7 +67,7 @@ func Nearer(a, b *Convex, limit float64) (Contact, bool) {
 		return c, false
 	}
 	if c.D > 0 {
-		c = features(a, b)
+		c = apart(a, b, c)
 	}
 	return c, c.D < limit
 }
@@ -76,32 +86,27 @@ func slab(a, b *Convex, n geom.Vec3) (gap float64, ia, ib int) {
 // It stops at the first slab of limit or more.
 func widest(a, b *Convex, limit float64) Contact {
 	best := Contact{D: math.Inf(-1)}
-	try := func(n geom.Vec3) bool {
-		d, _, _ := slab(a, b, n)
-		if d > best.D {
-			best.D, best.N = d, n
-		}
-		return d >= limit
-	}
-	done := false
-	for _, n := range a.Normals {
-		if done = try(n.Mul(-1)); done {
-			break
-		}
-	}
-	if !done {
-		for _, n := range b.Normals {
-			if done = try(n); done {
-				break
+	slabs(a, b, func() float64 { return best.D }, func(d float64, n geom.Vec3) bool {
+		best.D, best.N = d, n
+		return d < limit
+	})
+	return best
+}
+
+// slabs calls try with every slab wider than over() between the bodies, until it returns
+// false: across the faces of both, and across the planes of an edge of each.
+func slabs(a, b *Convex, over func() float64, try func(d float64, n geom.Vec3) bool) {
+	for k, normals := range [2][]geom.Vec3{a.Normals, b.Normals} {
+		for _, n := range normals {
+			if k == 0 {
+				n = n.Mul(-1)
+			}
+			if d, _, _ := slab(a, b, n); d > over() && !try(d, n) {
+				return
 			}
 		}
 	}
-	centre := a.Centre.Sub(b.Centre)
-cross:
 	for _, d := range a.Dirs {
-		if done {
-			break
-		}
 		for _, e := range b.Dirs {
 			n := d.Cross(e)
 			l := n.Len()
@@ -112,22 +117,17 @@ cross:
 			if l < 0.1 { // made square to d again, for edges that are nearly parallel
 				n = n.Sub(d.Mul(n.Dot(d))).Normalize()
 			}
-			// The shadows' overlap from one side and from the other.
+			// The gap from one side and from the other.
 			alo, ahi := a.reach(n)
 			blo, bhi := b.reach(n)
-			up, down := alo-bhi, blo-ahi
-			if max(up, down) <= best.D {
-				continue
+			if up := alo - bhi; up > over() && !try(up, n) {
+				return
 			}
-			if up < down || up == down && n.Dot(centre) < 0 {
-				n = n.Mul(-1)
-			}
-			if try(n) {
-				break cross
+			if down := blo - ahi; down > over() && !try(down, n.Mul(-1)) {
+				return
 			}
 		}
 	}
-	return best
 }
 
 // inward finds points A and B, D*N apart, where bodies overlap: on the face of the one a

@@ -8,7 +8,8 @@ import (
 
 // features is the distance of two bodies that are apart, by every corner against
 // every face and every edge against every edge: slow, and plainly right. It is the
-// twin that iterate is tested against, and steps in where iterate is not certain.
+// twin that iterate is tested against, and steps in where iterate is not certain. N is zero
+// where they touch.
 func features(a, b *Convex) Contact {
 	best := math.Inf(1)
 	var out Contact
@@ -41,8 +42,6 @@ func features(a, b *Convex) Contact {
 	out.D = d.Len()
 	if out.D > 0 {
 		out.N = d.Mul(1 / out.D)
-	} else {
-		out.N = widest(a, b, math.Inf(1)).N
 	}
 	return out
 }

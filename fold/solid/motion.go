@@ -78,13 +78,13 @@ func fromLine(p geom.Vec3, t *Turn) float64 {
 	return math.Sqrt(max(0, d.Dot(d)-k*k))
 }
 
-// pull bounds the acceleration of a point: Rate^2 (distance + Creep) of each turn,
-// and 2*Rate*speed where one turn carries another.
-func (f *field) pull(p geom.Vec3) float64 {
+// pull bounds the acceleration of a point along any direction whose part square to a single turn's
+// axis is flat: Rate^2 (distance + Creep) of each turn, and 2*Rate*speed where one turn carries another.
+func (f *field) pull(p geom.Vec3, flat float64) float64 {
 	if len(f.Turns) == 1 {
 		t := &f.Turns[0]
 		r := math.Abs(t.Rate)
-		return r*r*(fromLine(p, t)+t.Creep*(1+r)) + 2*r*f.Loose
+		return r*r*(fromLine(p, t)+t.Creep*(1+r))*flat + 2*r*f.Loose
 	}
 	creep := 0.0
 	for i := range f.Turns {
@@ -122,13 +122,17 @@ func (f *field) slabStep(a, b []geom.Vec3, n geom.Vec3, floor float64) float64 {
 	}
 	across := n.Cross(f.omega) // n.(omega x p) = p.(n x omega)
 	along := n.Dot(f.v)
+	flat := 1.0
+	if len(f.Turns) == 1 { // nothing is moved along the axis
+		flat = n.Sub(f.Turns[0].Axis.Mul(n.Dot(f.Turns[0].Axis))).Len()
+	}
 	side := func(pts []geom.Vec3, at, sign float64) float64 {
 		best := f.longest()
 		for i := range pts {
 			p := &pts[i]
 			g := sign*(p[0]*n[0]+p[1]*n[1]+p[2]*n[2]-at) + floor
 			v := p[0]*across[0] + p[1]*across[1] + p[2]*across[2] + along - f.Loose // b's points move the other way, seen from a
-			acc := f.pull(*p)
+			acc := f.pull(*p, flat)
 			if g+best*(v-best*acc/2) >= 0 { // free for all of best
 				continue
 			}
@@ -287,6 +291,9 @@ func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 	}
 }
 
+// crawl: a step shorter than this is worth looking for a better direction.
+const crawl = 0.02
+
 // keptDirs is how many directions are tried before a pair's own is sought.
 const keptDirs = 4
 
@@ -313,6 +320,15 @@ func (s *advance) leaf(a, b *Convex) {
 		return
 	}
 	own := s.f.slabStep(a.Points, b.Points, c.N, s.floor)
+	if own < crawl && own < s.best.Length {
+		// In contact: of all slabs between them the widest need not be the one they slide along.
+		slabs(a, b, func() float64 { return -s.floor }, func(_ float64, n geom.Vec3) bool {
+			if t := s.f.slabStep(a.Points, b.Points, n, s.floor); t > own {
+				own, c.N = t, n
+			}
+			return own < s.best.Length
+		})
+	}
 	*s.dirs = keep(*s.dirs, c.N)
 	if step = max(step, own); step < s.best.Length {
 		s.best = Step{Length: step, Contact: c}
