@@ -5,6 +5,7 @@ package fold
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"dryfold/fold/geom"
@@ -90,32 +91,17 @@ func (s *shapes) swingClashes(swing int) []Clash {
 			}
 		}
 	}
-	// Two solids move against each other if their routes differ; a zone has its own bend besides.
-	moves := func(a, b Body) bool {
-		for _, x := range []Body{a, b} {
-			if x.Zone && turning[x.Index] {
-				return true
-			}
-		}
-		return !slices.Equal(routes[p.carrier(a)], routes[p.carrier(b)])
-	}
 	start := s.view(swing, 0)
 	start.routes = routes
 	var out []Clash
-	bodies := p.bodies()
-	for i, a := range bodies {
-		for _, b := range bodies[i+1:] {
-			if !moves(a, b) {
-				continue
-			}
-			x, y := a, b
-			if len(routes[p.carrier(b)]) > len(routes[p.carrier(a)]) {
-				x, y = b, a // the one that swings first
-			}
-			if c, ok := start.follow(s.pair(x, y)); ok {
-				c.Swing = swing
-				out = append(out, c)
-			}
+	for _, q := range start.candidates(turning) {
+		a, b := q[0], q[1]
+		if len(routes[p.carrier(b)]) > len(routes[p.carrier(a)]) {
+			a, b = b, a // the one that swings first
+		}
+		if c, ok := start.follow(s.pair(a, b)); ok {
+			c.Swing = swing
+			out = append(out, c)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Clash) int {
@@ -123,6 +109,91 @@ func (s *shapes) swingClashes(swing int) []Clash {
 			cmp.Compare(p.BodyName(a.A), p.BodyName(b.A)), cmp.Compare(p.BodyName(a.B), p.BodyName(b.B)))
 	})
 	return out
+}
+
+// candidates lists the pairs of solids that have a turning bend between them and may meet in the swing.
+// Solids that hang together while it is made are first taken as one, in a tree of their boxes, so
+// that parts of many bends don't take all pairs one by one.
+func (v *view) candidates(turning []bool) [][2]Body {
+	p := v.part
+	type set struct {
+		panel  int // any that goes with it
+		bodies []Body
+		boxes  []solid.Convex
+		of     []Body // whose box it is
+		tree   *solid.Placed
+	}
+	var sets []*set
+	named := map[string]*set{}
+	var out [][2]Body
+	add := func(a, b Body) { // panels first, by index
+		if b.Zone != a.Zone && a.Zone || a.Zone == b.Zone && b.Index < a.Index {
+			a, b = b, a
+		}
+		out = append(out, [2]Body{a, b})
+	}
+	bodies := p.bodies()
+	for _, b := range bodies {
+		if b.Zone && turning[b.Index] {
+			continue
+		}
+		key := fmt.Sprint(v.routes[p.carrier(b)])
+		t := named[key]
+		if t == nil {
+			t = &set{panel: p.carrier(b)}
+			named[key] = t
+			sets = append(sets, t)
+		}
+		t.bodies = append(t.bodies, b)
+		var whole *solid.Body
+		if !b.Zone {
+			whole = v.panels[b.Index]
+		}
+		for _, g := range v.groups(b, whole) {
+			if !g.Empty() {
+				t.boxes = append(t.boxes, g.Box())
+				t.of = append(t.of, b)
+			}
+		}
+	}
+	for _, t := range sets {
+		t.tree = solid.NewBody(t.boxes).Place(geom.Identity())
+	}
+	for i, x := range sets {
+		for _, y := range sets[i+1:] {
+			m := v.motion(group{panel: x.panel, zone: -1}, group{panel: y.panel, zone: -1})
+			if len(m.Turns) == 1 {
+				solid.Meet(x.tree, y.tree, &m, ClashDepth, func(k, l int) { add(x.of[k], y.of[l]) })
+				continue
+			}
+			for _, a := range x.bodies {
+				for _, b := range y.bodies {
+					add(a, b)
+				}
+			}
+		}
+	}
+	for k, on := range turning {
+		if !on {
+			continue
+		}
+		for _, b := range bodies {
+			if z := (Body{true, k}); b != z && !(b.Zone && turning[b.Index] && b.Index < k) {
+				add(b, z)
+			}
+		}
+	}
+	order := func(a, b Body) int {
+		if a.Zone != b.Zone {
+			if b.Zone {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Compare(a.Index, b.Index)
+	}
+	slices.SortFunc(out, func(a, b [2]Body) int { return cmp.Or(order(a[0], b[0]), order(a[1], b[1])) })
+	return slices.Compact(out) // a part-bent zone has two boxes
 }
 
 // carrier is the panel that a solid hangs on: a zone's is the one that swings.

@@ -3,7 +3,9 @@ package fold
 // This file follows one pair of solids through a swing.
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"dryfold/fold/geom"
 	"dryfold/fold/solid"
@@ -18,8 +20,10 @@ const (
 	// some hundreds.
 	maxSteps = 4000
 	// depthSamples: the overlap's course is sampled this often between first contact and the
-	// swing's end, then the deepest place is narrowed down.
-	depthSamples = 24
+	// swing's end, then the deepest places are narrowed down.
+	depthSamples = 32
+	// depthPeaks: as many of the peaks seen are narrowed down.
+	depthPeaks = 3
 )
 
 // view is the part at one moment of a swing.
@@ -268,39 +272,44 @@ func (v *view) clash(q pair, start, safe, hit float64) Clash {
 	return c
 }
 
-// deepest is the largest overlap from the hit to the end of the swing, and where it is.
+// deepest is the largest overlap from the hit to the end of the swing, and where it is: the
+// course is sampled, and each of the likeliest peaks narrowed down.
 func (v *view) deepest(q pair, hit float64) (depth, at float64) {
-	depth, at = -v.sd(q, hit), hit
-	step := (1 - hit) / depthSamples
-	for k := 1; k <= depthSamples && step > 0; k++ {
-		f := hit + step*float64(k)
-		if k == depthSamples {
-			f = 1
-		}
-		if d := -v.sd(q, f); d > depth {
-			depth, at = d, f
-		}
-	}
-	lo, hi := max(hit, at-step), min(1, at+step)
-	const golden = 0.3819660112501051
-	at2 := func(f float64) float64 {
+	depth = math.Inf(-1)
+	look := func(f float64) float64 {
 		d := -v.sd(q, f)
 		if d > depth {
 			depth, at = d, f
 		}
 		return d
 	}
-	a, b := lo+golden*(hi-lo), hi-golden*(hi-lo)
-	da, db := at2(a), at2(b)
-	for range 14 {
-		if da >= db {
-			hi, b, db = b, a, da
-			a = lo + golden*(hi-lo)
-			da = at2(a)
-		} else {
-			lo, a, da = a, b, db
-			b = hi - golden*(hi-lo)
-			db = at2(b)
+	var fs, ds [depthSamples + 1]float64
+	for k := range fs {
+		fs[k] = hit + (1-hit)*float64(k)/depthSamples
+		ds[k] = look(fs[k])
+	}
+	var peaks []int
+	for k, d := range ds {
+		if (k == 0 || d >= ds[k-1]) && (k == depthSamples || d >= ds[k+1]) {
+			peaks = append(peaks, k)
+		}
+	}
+	slices.SortStableFunc(peaks, func(i, j int) int { return cmp.Compare(ds[j], ds[i]) })
+	const golden = 0.3819660112501051
+	for _, k := range peaks[:min(depthPeaks, len(peaks))] {
+		lo, hi := fs[max(k-1, 0)], fs[min(k+1, depthSamples)]
+		a, b := lo+golden*(hi-lo), hi-golden*(hi-lo)
+		da, db := look(a), look(b)
+		for range 14 {
+			if da >= db {
+				hi, b, db = b, a, da
+				a = lo + golden*(hi-lo)
+				da = look(a)
+			} else {
+				lo, a, da = a, b, db
+				b = hi - golden*(hi-lo)
+				db = look(b)
+			}
 		}
 	}
 	return depth, at

@@ -126,6 +126,15 @@ func (p *Placed) Piece(i int) *Convex {
 	return &p.moved[i]
 }
 
+// Box is a box round the body, along the axes of its frame.
+func (p *Placed) Box() Convex {
+	b := &p.Body.balls[0]
+	h, c := b.half, b.centre
+	return Prism(geom.Loop{
+		{c[0] - h[0], c[1] - h[1]}, {c[0] + h[0], c[1] - h[1]}, {c[0] + h[0], c[1] + h[1]}, {c[0] - h[0], c[1] + h[1]},
+	}, c[2]-h[2], c[2]+h[2], p.Frame)
+}
+
 // Between is the least signed distance over the pairs of pieces of two bodies, if
 // it is under limit, else false. IA and IB are the pieces.
 func Between(a, b *Placed, limit float64) (c Contact, ia, ib int, ok bool) {

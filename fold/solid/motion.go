@@ -188,7 +188,22 @@ func Advance(a, b *Placed, m *Motion, depth, floor, most float64, dirs *[]geom.V
 	return s.best
 }
 
+// Meet calls visit for every pair of pieces, by their places in the lists the bodies were made of,
+// that may come to overlap by floor in a unit of time. Only for motions of one turn, where bounds reach
+// so far.
+func Meet(a, b *Placed, m *Motion, floor float64, visit func(ia, ib int)) {
+	f := m.field()
+	var dirs []geom.Vec3
+	s := advance{a: a, b: b, f: &f, floor: floor, dirs: &dirs, visit: visit}
+	s.best.Length = 1
+	if a.Empty() || b.Empty() || m.Still() {
+		return
+	}
+	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.bound(0, 0))
+}
+
 type advance struct {
+	visit        func(ia, ib int) // nil: look for the least step
 	a, b         *Placed
 	f            *field
 	depth, floor float64
@@ -263,7 +278,16 @@ func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 	}
 	na, nb := ahi-alo, bhi-blo
 	if na == 1 && nb == 1 {
-		s.leaf(s.a.Piece(alo), s.b.Piece(blo))
+		a, b := s.a.Piece(alo), s.b.Piece(blo)
+		if s.visit == nil {
+			s.leaf(a, b)
+			return
+		}
+		if c := Distance(a, b); s.f.slabStep(a.Points, b.Points, c.N, s.floor) < 1 {
+			s.visit(s.a.Body.order[alo], s.b.Body.order[blo])
+		} else {
+			*s.dirs = keep(*s.dirs, c.N)
+		}
 		return
 	}
 	if nb == 1 || na > 1 && s.a.Body.balls[i].radius >= s.b.Body.balls[j].radius {
