@@ -46,6 +46,27 @@ func (p *page) callbacks() render.Callbacks {
 	}
 }
 
+// expose lets tests and measurements ask the bench where a panel stands, in CSS px
+// of the page, how many frames were drawn, and how long the last one took.
+func (p *page) expose() {
+	js.Global().Set("dryfoldBench", map[string]any{
+		"panel": js.FuncOf(func(_ js.Value, args []js.Value) any {
+			for i, q := range p.s.Part().Panels {
+				if q.Name != args[0].String() {
+					continue
+				}
+				if x, y, ok := p.view.PanelScreen(i); ok {
+					r := document.Get("body").Call("getBoundingClientRect")
+					return []any{x + r.Get("left").Float(), y + r.Get("top").Float()}
+				}
+			}
+			return nil
+		}),
+		"frames": js.FuncOf(func(js.Value, []js.Value) any { n, _ := p.view.Counters(); return n }),
+		"ms":     js.FuncOf(func(js.Value, []js.Value) any { _, ms := p.view.Counters(); return ms }),
+	})
+}
+
 // labels are the words over the drawing: HTML, so that they stay sharp and level.
 type labels struct {
 	el   js.Value

@@ -50,6 +50,7 @@ func main() {
 	p.view = render.New(p.callbacks())
 	p.insets()
 	p.patch = newPatcher(document.Call("getElementById", "app"), p.changed)
+	p.expose()
 	p.openings()
 	p.changed()
 	p.shake()

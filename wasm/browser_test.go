@@ -1,0 +1,479 @@
+//go:build browser && !js
+
+// Tests of the built site in a real browser. They want the site in build/site (or
+// where DRYFOLD_SITE says) and a Chromium: `make browser-test` sees to both.
+package main_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"dryfold/fold/partfile"
+)
+
+// patience is how long a condition may take to come true on a slow machine that
+// draws without a graphics card.
+const patience = 90 * time.Second
+
+// tab is one tab of the browser on the site.
+type tab struct {
+	t    *testing.T
+	ctx  context.Context
+	site string
+	mu   sync.Mutex
+	bad  []string // what the browser complained of
+}
+
+func siteDir(t *testing.T) string {
+	dir := os.Getenv("DRYFOLD_SITE")
+	if dir == "" {
+		dir = filepath.Join("..", "build", "site")
+	}
+	if _, err := os.Stat(filepath.Join(dir, "index.html")); err != nil {
+		t.Fatalf("there is no site in %s: run make browser-test, which builds it, or set DRYFOLD_SITE", dir)
+	}
+	return dir
+}
+
+// openTab starts a browser with a window of the size, on the site's first page.
+func openTab(t *testing.T, w, h int64) *tab {
+	srv := httptest.NewServer(http.StripPrefix("/some/path/", http.FileServer(http.Dir(siteDir(t)))))
+	t.Cleanup(srv.Close)
+	opts := []chromedp.ExecAllocatorOption{
+		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Flag("headless", "new"), chromedp.NoSandbox,
+		chromedp.Flag("use-gl", "angle"), chromedp.Flag("use-angle", "swiftshader"), chromedp.Flag("enable-unsafe-swiftshader", true),
+		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
+		chromedp.Flag("hide-scrollbars", true), chromedp.UserDataDir(t.TempDir()),
+	}
+	if exe := os.Getenv("CHROMIUM"); exe != "" {
+		opts = append(opts, chromedp.ExecPath(exe))
+	}
+	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
+	t.Cleanup(stop)
+	ctx, closeTab := chromedp.NewContext(alloc)
+	t.Cleanup(closeTab)
+	ctx, cancel := context.WithTimeout(ctx, 15*time.Minute)
+	t.Cleanup(cancel)
+	b := &tab{t: t, ctx: ctx, site: srv.URL + "/some/path/"}
+	if err := chromedp.Do(ctx); err != nil {
+		t.Fatalf("no browser could be started (%v): install Chromium, or set CHROMIUM to one", err)
+	}
+	require.NoError(t, chromedp.Listen(ctx, b.listen))
+	b.do(chromedp.EmulateViewport(w, h))
+	_, err := chromedp.Call(ctx, log.Enable, struct{}{})
+	require.NoError(t, err)
+	_, err = chromedp.Call(ctx, emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true, MaxTouchPoints: 2})
+	require.NoError(t, err)
+	b.theme("light")
+	return b
+}
+
+func (b *tab) theme(name string) {
+	_, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: name}}})
+	require.NoError(b.t, err)
+}
+
+// listen notes errors, broken promises and refusals by the page's security policy.
+func (b *tab) listen(ev any) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	switch e := ev.(type) {
+	case *runtime.EventExceptionThrown:
+		text := e.ExceptionDetails.Text
+		if x := e.ExceptionDetails.Exception; x != nil {
+			text += " " + x.Description
+		}
+		b.bad = append(b.bad, text)
+	case *runtime.EventConsoleAPICalled:
+		if e.Type != "error" {
+			return
+		}
+		for _, a := range e.Args {
+			b.bad = append(b.bad, string(a.Value)+a.Description)
+		}
+	case *log.EventEntryAdded:
+		if e.Entry.Level == "error" {
+			b.bad = append(b.bad, e.Entry.Text+" "+e.Entry.URL)
+		}
+	}
+}
+
+func (b *tab) complaints() []string {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return append([]string{}, b.bad...)
+}
+
+func (b *tab) do(steps ...chromedp.Action[chromedp.Void]) {
+	b.t.Helper()
+	require.NoError(b.t, chromedp.Do(b.ctx, steps...))
+}
+
+// eval runs a script and gives its value.
+func eval[T any](b *tab, script string) T {
+	b.t.Helper()
+	v, err := chromedp.Run(b.ctx, chromedp.Evaluate[T](script))
+	require.NoError(b.t, err, script)
+	return v
+}
+
+// until waits for a script to be true.
+func (b *tab) until(what, script string) {
+	b.t.Helper()
+	deadline := time.Now().Add(patience)
+	for {
+		if eval[bool](b, "!!("+script+")") {
+			return
+		}
+		if time.Now().After(deadline) {
+			file := filepath.Join(os.TempDir(), "dryfold-browser-test.png")
+			os.WriteFile(file, b.screenshot(), 0o644)
+			b.t.Fatalf("waited %v for %s; the page as it stood is in %s; it had complained: %q", patience, what, file, b.complaints())
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+}
+
+func (b *tab) open(address string) {
+	b.t.Helper()
+	b.do(chromedp.Navigate(b.site + address))
+	b.until("the first picture", "document.documentElement.dataset.ready === '1'")
+}
+
+// words chooses one of the job's words.
+func (b *tab) word(w string) {
+	b.t.Helper()
+	b.press(".words button", w)
+	b.until("the word "+w, fmt.Sprintf("document.querySelector('.words .on').textContent === %q", w))
+}
+
+// press clicks the first element of a selector that has the words.
+func (b *tab) press(selector, words string) {
+	b.t.Helper()
+	find := fmt.Sprintf("[...document.querySelectorAll(%q)].find(e => e.textContent.includes(%q) && !e.disabled)", selector, words)
+	b.until(words+" to press", find)
+	eval[any](b, find+".click()")
+}
+
+// fill types into a field and leaves it.
+func (b *tab) fill(id, text string) {
+	b.t.Helper()
+	b.until("the field "+id, fmt.Sprintf("document.getElementById(%q)", id))
+	eval[any](b, fmt.Sprintf("(() => { const f = document.getElementById(%q); f.focus(); f.value = %q; f.dispatchEvent(new Event('change', {bubbles: true})); f.blur(); })()", id, text))
+}
+
+// drag puts a finger down, moves it in steps and lifts it.
+func (b *tab) drag(from, to [2]float64) {
+	b.t.Helper()
+	send := func(kind input.DispatchTouchEventType, p ...*input.TouchPoint) {
+		if p == nil {
+			p = []*input.TouchPoint{}
+		}
+		_, err := chromedp.Call(b.ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: p})
+		require.NoError(b.t, err)
+	}
+	const steps = 8
+	send(input.DispatchTouchEventTypeTouchStart, &input.TouchPoint{X: from[0], Y: from[1]})
+	for i := 1; i <= steps; i++ {
+		f := float64(i) / steps
+		send(input.DispatchTouchEventTypeTouchMove, &input.TouchPoint{X: from[0] + f*(to[0]-from[0]), Y: from[1] + f*(to[1]-from[1])})
+		time.Sleep(30 * time.Millisecond)
+	}
+	send(input.DispatchTouchEventTypeTouchEnd)
+}
+
+func (b *tab) screenshot() []byte {
+	b.t.Helper()
+	data, err := chromedp.Run(b.ctx, chromedp.CaptureScreenshot())
+	require.NoError(b.t, err)
+	return data
+}
+
+func (b *tab) picture() image.Image {
+	b.t.Helper()
+	img, err := png.Decode(bytes.NewReader(b.screenshot()))
+	require.NoError(b.t, err)
+	return img
+}
+
+// still waits until no more frames are drawn.
+func (b *tab) still() {
+	b.t.Helper()
+	deadline, last, since := time.Now().Add(patience), -1, time.Now()
+	for time.Now().Before(deadline) {
+		if n := eval[int](b, "dryfoldBench.frames()"); n != last {
+			last, since = n, time.Now()
+		}
+		if time.Since(since) > 700*time.Millisecond {
+			return
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	b.t.Fatal("the bench goes on drawing although nothing changes")
+}
+
+// at is where a panel's middle stands on the page.
+func (b *tab) at(panel string) [2]float64 {
+	b.t.Helper()
+	p := eval[[]float64](b, fmt.Sprintf("dryfoldBench.panel(%q)", panel))
+	require.Len(b.t, p, 2, "no panel "+panel)
+	return [2]float64{p[0], p[1]}
+}
+
+func (b *tab) centre(selector string) [2]float64 {
+	b.t.Helper()
+	p := eval[[]float64](b, fmt.Sprintf("(() => { const r = document.querySelector(%q).getBoundingClientRect(); return [r.x + r.width/2, r.y + r.height/2]; })()", selector))
+	return [2]float64{p[0], p[1]}
+}
+
+func rgb(c color.Color) (r, g, b int) {
+	x, y, z, _ := c.RGBA()
+	return int(x >> 8), int(y >> 8), int(z >> 8)
+}
+
+// around is the mean colour of a small square.
+func around(img image.Image, p [2]float64) (r, g, b int) {
+	n := 0
+	for dx := -3; dx <= 3; dx++ {
+		for dy := -3; dy <= 3; dy++ {
+			x, y, z := rgb(img.At(int(p[0])+dx, int(p[1])+dy))
+			r, g, b, n = r+x, g+y, b+z, n+1
+		}
+	}
+	return r / n, g / n, b / n
+}
+
+const arcNow = "parseFloat(document.querySelector('.grab').getAttribute('aria-valuenow'))"
+
+func TestPage(t *testing.T) {
+	b := openTab(t, 1180, 820)
+	step := func(name string, f func(t *testing.T)) {
+		t.Helper()
+		if !t.Run(name, func(t *testing.T) { b.t = t; f(t) }) {
+			t.FailNow()
+		}
+		b.t = t
+	}
+
+	step("loads with a real part, half folded", func(t *testing.T) {
+		b.open("")
+		assert.Equal(t, "Uncapping tray - Dryfold", eval[string](b, "document.title"))
+		assert.Contains(t, eval[string](b, "document.querySelector('.col').innerText"), "Start your own")
+		b.until("the worker's verdict", "document.querySelector('.tro.fine')")
+		img := b.picture()
+		metal := 0
+		for x := 20; x < 800; x += 4 {
+			for y := 180; y < 760; y += 4 {
+				if r, g, bl := rgb(img.At(x, y)); bl >= r && r > 150 && g > 150 {
+					metal++
+				}
+			}
+		}
+		assert.Greater(t, metal, 3000, "the good face's cool metal fills a part of the bench")
+	})
+
+	step("draws nothing while idle", func(t *testing.T) {
+		b.still()
+		n := eval[int](b, "dryfoldBench.frames()")
+		time.Sleep(2 * time.Second)
+		assert.Equal(t, n, eval[int](b, "dryfoldBench.frames()"))
+	})
+
+	step("the swing arc follows a finger", func(t *testing.T) {
+		b.word("Bends")
+		before := eval[float64](b, arcNow)
+		g := b.centre(".grab .grip")
+		b.drag(g, [2]float64{g[0] + 20, g[1] + 60})
+		b.until("the leaf to follow the finger down", fmt.Sprintf("%s < %g - 5", arcNow, before))
+	})
+
+	step("a wall follows a finger", func(t *testing.T) {
+		b.still()
+		before := eval[float64](b, arcNow)
+		card := eval[string](b, "document.querySelector('.run h2').textContent")
+		w := b.at("right rear")
+		b.drag(w, [2]float64{w[0] + 8, w[1] - 60})
+		b.until("the leaf to follow the wall", fmt.Sprintf("Math.abs(%s - %g) > 5", arcNow, before))
+		assert.Equal(t, card, eval[string](b, "document.querySelector('.run h2').textContent"), "the wall in hand belongs to the open card")
+	})
+
+	step("an angle is changed, a bad one refused", func(t *testing.T) {
+		b.press(".cards .card .t", "Spout lip")
+		b.until("its card", "document.querySelector('.open header').textContent.includes('Spout lip')")
+		id := eval[string](b, "document.querySelector('.bf input').id")
+		b.fill(id, "steep")
+		b.until("what would do", "document.querySelector('.open .err').textContent.includes('degrees')")
+		was := eval[string](b, "document.querySelector('.band').innerText")
+		b.fill(id, "60")
+		b.until("the new angle in figures", "document.querySelector('.set .v').textContent === '60°'")
+		b.until("another finished size", fmt.Sprintf("document.querySelector('.band').innerText !== %q", was))
+		assert.Nil(t, eval[any](b, "document.querySelector('.open .err')"))
+		b.until("it to be kept", "localStorage.getItem('dryfold.work') && JSON.parse(JSON.parse(localStorage.getItem('dryfold.work')).part).blank.bends.some(x => x.angle === 60)")
+	})
+
+	step("a reload finds the work again", func(t *testing.T) {
+		b.open("")
+		assert.Equal(t, "Bends", eval[string](b, "document.querySelector('.words .on').textContent"))
+		assert.Equal(t, "60°", eval[string](b, "document.querySelector('.set .v').textContent"))
+		b.press(".undo", "")
+		b.until("undo after a reload", "document.querySelector('.set .v').textContent !== '60°'")
+	})
+
+	step("a trouble's tap goes to its place, and the clash shows", func(t *testing.T) {
+		b.word("Sizes")
+		b.press(".demo", "spoilt")
+		b.until("the stop", "document.querySelector('.tro.stop')")
+		red := func() (n int) {
+			eval[any](b, "document.getElementById('labels').style.visibility = 'hidden'")
+			b.still()
+			img := b.picture()
+			for x := 0; x < 815; x++ {
+				for y := 170; y < 770; y++ {
+					if r, g, bl := rgb(img.At(x, y)); r > 140 && g < 90 && bl < 90 {
+						n++
+					}
+				}
+			}
+			return n
+		}
+		before := red()
+		assert.Less(t, before, 20, "no stop colour on the bench yet")
+		b.press(".tro.stop .show", "Show")
+		b.until("the fouling card", "document.querySelector('.open.isstop') && document.querySelector('.arc .foul')")
+		assert.Greater(t, red(), 100, "the clash is marked where the two meet")
+		b.until("the repair that was found", "document.querySelector('.tro.stop .main')")
+		b.press(".tro.stop .main", "before")
+		b.until("the fouls to be gone", "!document.querySelector('.tro.stop') && !document.querySelector('.tro.checking')")
+	})
+
+	step("a part of one's own, and a folded wall hides what is behind it", func(t *testing.T) {
+		b.word("Sizes")
+		b.press(".way-in", "Tray or pan")
+		b.fill("f-own-length", "240")
+		b.fill("f-own-depth", "2 3/8\"")
+		b.until("the blank of these sizes", "document.querySelector('.res').textContent.includes('Blank')")
+		b.press(".take", "Start with this tray")
+		b.until("its cards", "document.querySelector('.run h2').textContent === 'Card 1 of 4'")
+		for range 3 {
+			b.press(".next", "")
+		}
+		b.press(".next", "Finished")
+		b.press(".views button", "Front")
+		b.still()
+		p := b.at("floor")
+		r, _, bl := around(b.picture(), p)
+		assert.Greater(t, r, bl+20, "the front wall's warm outer face stands before the floor's middle")
+		for range 3 {
+			b.press(".prev", "")
+		}
+		b.until("the flat blank", "document.querySelector('.prev').disabled")
+		b.still()
+		flat := b.at("floor")
+		assert.InDelta(t, p[0], flat[0], 2, "the view stayed")
+		assert.InDelta(t, p[1], flat[1], 2)
+		r, _, bl = around(b.picture(), flat)
+		assert.LessOrEqual(t, r, bl+8, "flat, the floor's cool upper face is seen there")
+	})
+
+	step("the marking-out sheet stands on its page", func(t *testing.T) {
+		b.word("Marking out")
+		b.until("the sheet", "document.querySelector('.paper img') && document.querySelector('.paper img').naturalWidth > 100")
+		b.word("Sizes")
+	})
+
+	var link string
+	step("share copies a link", func(t *testing.T) {
+		eval[any](b, "navigator.clipboard.writeText = (t) => { window.copied = t; return Promise.resolve(); }")
+		b.press(".tools .b", "Share")
+		b.until("the link", "window.copied")
+		link = eval[string](b, "window.copied")
+		_, fragment, _ := strings.Cut(link, "#")
+		spec, err := partfile.Unpack(fragment)
+		require.NoError(t, err)
+		assert.Equal(t, "My tray", spec.Name)
+		again, err := partfile.Pack(spec)
+		require.NoError(t, err)
+		assert.Equal(t, again, fragment, "the page packs as the command does")
+	})
+
+	step("the link opens view only, and a copy can be taken", func(t *testing.T) {
+		b.do(chromedp.Navigate("about:blank"))
+		b.do(chromedp.Navigate(link))
+		b.until("the shared part", "document.documentElement.dataset.ready === '1' && document.documentElement.dataset.mode === 'shared'")
+		assert.Equal(t, "My tray", eval[string](b, "document.querySelector('h1').textContent"))
+		assert.Nil(t, eval[any](b, "document.querySelector('.undo, .words')"))
+		b.press(".copy", "Take a copy")
+		b.until("the copy to work on", "document.documentElement.dataset.mode === 'work' && document.querySelector('.words')")
+	})
+
+	step("a broken link says so and opens a ready part", func(t *testing.T) {
+		b.do(chromedp.Navigate("about:blank"))
+		b.open("#1.broken")
+		b.until("the words", "document.querySelector('.notice.bad').textContent.includes('link')")
+		assert.Equal(t, "Uncapping tray", eval[string](b, "document.querySelector('h1').textContent"))
+	})
+
+	step("dark follows the device", func(t *testing.T) {
+		b.theme("dark")
+		b.until("a dark page", "getComputedStyle(document.documentElement).colorScheme && matchMedia('(prefers-color-scheme: dark)').matches")
+		b.still()
+		r, g, bl := rgb(b.picture().At(10, 760))
+		assert.Less(t, r+g+bl, 150, "the bench is dark")
+	})
+
+	assert.Empty(t, b.complaints(), "what the browser complained of")
+}
+
+// The words become one button, and the column a sheet from below.
+func TestPhone(t *testing.T) {
+	b := openTab(t, 390, 844)
+	b.open("")
+	assert.Equal(t, "none", eval[string](b, "getComputedStyle(document.querySelector('.words')).display"))
+	b.press(".wordmenu", "Sizes")
+	b.press(".words button", "Bends")
+	b.until("the word", "document.querySelector('.wordmenu').textContent.includes('Bends')")
+	small := eval[[]string](b, `[...document.querySelectorAll('#app button, #app input, #app .handle')].filter(e => { const r = e.getBoundingClientRect(); return r.width && (r.height < 30 || r.width < 24) && !e.closest('.quiet') && !e.classList.contains('hand') }).map(e => e.className + ' ' + e.textContent)`)
+	assert.Empty(t, small, "targets too small for a thumb")
+	wide := eval[bool](b, "document.documentElement.scrollWidth > 391")
+	assert.False(t, wide, "nothing reaches past the screen's side")
+	before := eval[float64](b, "document.querySelector('.col').getBoundingClientRect().top")
+	b.press(".hand", "")
+	b.until("the sheet to come up", fmt.Sprintf("document.querySelector('.col').getBoundingClientRect().top < %g - 50", before))
+	assert.Empty(t, b.complaints())
+}
+
+// What is fetched before the first picture and after it stays within its bounds.
+func TestSizes(t *testing.T) {
+	dir := siteDir(t)
+	size := func(name string) (n int64) {
+		info, err := os.Stat(filepath.Join(dir, name))
+		require.NoError(t, err)
+		return info.Size()
+	}
+	first := int64(0)
+	for _, f := range []string{"index.html", "style.css", "boot.js", "wasm_exec.js", "dryfold.wasm.gz"} {
+		first += size(f)
+	}
+	assert.Less(t, first, int64(3_600_000), "before the first picture")
+	assert.Less(t, size("worker.wasm.gz"), int64(1_500_000), "the worker")
+}
