@@ -3,7 +3,6 @@ package fold
 // This file follows one pair of solids through a swing.
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -20,10 +19,11 @@ const (
 	// some hundreds.
 	maxSteps = 4000
 	// depthSamples: the overlap's course is sampled this often between first contact and the
-	// swing's end, then the deepest places are narrowed down.
-	depthSamples = 32
-	// depthPeaks: as many of the peaks seen are narrowed down.
-	depthPeaks = 3
+	// swing's end, and then at up to depthLooks more places, until no deeper place is left by
+	// more than depthNear (mm).
+	depthSamples = 24
+	depthLooks   = 120
+	depthNear    = 0.003
 )
 
 // view is the part at one moment of a swing.
@@ -272,45 +272,42 @@ func (v *view) clash(q pair, start, safe, hit float64) Clash {
 	return c
 }
 
-// deepest is the largest overlap from the hit to the end of the swing, and where it is: the
-// course is sampled, and each of the likeliest peaks narrowed down.
+// deepest is the largest overlap from the hit to the end of the swing, and where it is. The
+// course is sampled, and then looked at where it might be deeper, going by twice the steepest slope
+// seen so far, until nowhere may it be deeper by depthNear. The overlap's course has
+// sharp peaks: a wall that passes through another's edge gives two.
 func (v *view) deepest(q pair, hit float64) (depth, at float64) {
 	depth = math.Inf(-1)
-	look := func(f float64) float64 {
+	type sample struct{ f, d float64 }
+	look := func(f float64) sample {
 		d := -v.sd(q, f)
 		if d > depth {
 			depth, at = d, f
 		}
-		return d
+		return sample{f, d}
 	}
-	var fs, ds [depthSamples + 1]float64
-	for k := range fs {
-		fs[k] = hit + (1-hit)*float64(k)/depthSamples
-		ds[k] = look(fs[k])
+	var line []sample
+	for k := range depthSamples + 1 {
+		line = append(line, look(hit+(1-hit)*float64(k)/depthSamples))
 	}
-	var peaks []int
-	for k, d := range ds {
-		if (k == 0 || d >= ds[k-1]) && (k == depthSamples || d >= ds[k+1]) {
-			peaks = append(peaks, k)
-		}
-	}
-	slices.SortStableFunc(peaks, func(i, j int) int { return cmp.Compare(ds[j], ds[i]) })
-	const golden = 0.3819660112501051
-	for _, k := range peaks[:min(depthPeaks, len(peaks))] {
-		lo, hi := fs[max(k-1, 0)], fs[min(k+1, depthSamples)]
-		a, b := lo+golden*(hi-lo), hi-golden*(hi-lo)
-		da, db := look(a), look(b)
-		for range 14 {
-			if da >= db {
-				hi, b, db = b, a, da
-				a = lo + golden*(hi-lo)
-				da = look(a)
-			} else {
-				lo, a, da = a, b, db
-				b = hi - golden*(hi-lo)
-				db = look(b)
+	for range depthLooks {
+		slope := 0.0
+		for k := 1; k < len(line); k++ {
+			if w := line[k].f - line[k-1].f; w > 0 {
+				slope = max(slope, 2*math.Abs(line[k].d-line[k-1].d)/w)
 			}
 		}
+		best, where := depth+depthNear, -1
+		for k := 1; k < len(line); k++ {
+			x, y := line[k-1], line[k]
+			if top := (x.d + y.d + slope*(y.f-x.f)) / 2; top > best {
+				best, where = top, k
+			}
+		}
+		if where < 0 {
+			break
+		}
+		line = slices.Insert(line, where, look((line[where-1].f+line[where].f)/2))
 	}
 	return depth, at
 }
