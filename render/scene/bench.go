@@ -175,9 +175,10 @@ func (s *Scene) castShadow() {
 	clear(sh.work)
 	g, tmp := sh.work[:n*n], sh.work[n*n:]
 	reach := s.partSize() * .5
+	bends, cell := s.Picture.Part.Bends, min(size[0], size[1])/n
 	for _, t := range s.Tris {
-		if t.Face != Upper {
-			continue
+		if t.Face != Upper || t.Body.Zone && bends[t.Body.Index].Allowance < cell {
+			continue // a bend narrower than a cell has no shadow beside its panels'
 		}
 		var q [3]geom.Vec2
 		z := 0.0
@@ -208,30 +209,39 @@ func stamp(g []float32, n int, q [3]geom.Vec2, v float32) {
 	if geom.Cross2(q[1].Sub(q[0]), q[2].Sub(q[0])) < 0 {
 		q[1], q[2] = q[2], q[1]
 	}
-	b := geom.EmptyBox2()
-	for _, p := range q {
-		b.Add(p)
+	x0, x1 := min(q[0][0], q[1][0], q[2][0]), max(q[0][0], q[1][0], q[2][0])
+	y0, y1 := min(q[0][1], q[1][1], q[2][1]), max(q[0][1], q[1][1], q[2][1])
+	// A side with the triangle on its left is passed by centres within half a cell of
+	// it: dx*(y-qy) - dy*(x-qx) + slack >= 0, which bounds x on one side in each row.
+	var at, slope [3]float64 // x = at + slope*y on the bound
+	var side [3]int8
+	for k := range q {
+		a, b := q[k], q[(k+1)%3]
+		dx, dy := b[0]-a[0], b[1]-a[1]
+		if dy == 0 {
+			continue // y0 and y1 bound it already
+		}
+		slope[k] = dx / dy
+		at[k] = a[0] - slope[k]*a[1] + .5*(abs(dx)+abs(dy))/dy
+		side[k] = 1
+		if dy < 0 {
+			side[k] = -1
+		}
 	}
-	y0, y1 := max(0, int(b.Min[1])), min(n-1, int(b.Max[1]))
-	for y := y0; y <= y1; y++ {
-		lo, hi := max(0, b.Min[0]-.5), min(float64(n)-.5, b.Max[0]+.5) // centres of the cells touched
+	for y, last := max(0, int(y0)), min(n-1, int(y1)); y <= last; y++ {
+		lo, hi := max(0, x0-.5), min(float64(n)-.5, x1+.5)
 		cy := float64(y) + .5
-		for k := range q {
-			d := q[(k+1)%3].Sub(q[k])
-			// a centre within half a cell of the left of this side: e + d[0]*cy - d[1]*cx >= 0
-			e := d[0]*(cy-q[k][1]) + d[1]*q[k][0] + .5*(abs(d[0])+abs(d[1]))
-			switch {
-			case d[1] > 0:
-				hi = min(hi, e/d[1])
-			case d[1] < 0:
-				lo = max(lo, e/d[1])
-			case e < 0:
-				hi = -1
+		for k := range side {
+			if x := at[k] + slope[k]*cy; side[k] > 0 {
+				hi = min(hi, x)
+			} else if side[k] < 0 {
+				lo = max(lo, x)
 			}
 		}
-		for x, last := int(max(0, lo+.5)), int(hi-.5); x <= last && hi > 0; x++ {
-			if c := &g[y*n+x]; *c < v {
-				*c = v
+		row := g[y*n : y*n+n]
+		for x, end := int(lo+.5), min(n-1, int(hi+.5)-1); x <= end; x++ {
+			if row[x] < v {
+				row[x] = v
 			}
 		}
 	}

@@ -64,8 +64,8 @@ type ScreenLine struct {
 	Over                   bool
 }
 
+// clipVertex is a corner in the view's axes.
 type clipVertex struct {
-	p geom.Vec3 // x, y px; z mm in front of the eye
 	v geom.Vec3
 	c Colour
 }
@@ -124,12 +124,12 @@ func (s *Scene) Project(c *Camera, into *Screen) *Screen {
 	}
 	for i := range s.Fills {
 		f := &s.Fills[i]
-		o.triangle(&p, f.P, [3]Colour{f.C, f.C, f.C}, &o.Fills, false)
+		o.triangle(&p, &f.P, &[3]Colour{f.C, f.C, f.C}, &o.Fills, false)
 	}
 	for i := range s.Tris {
 		t := &s.Tris[i]
 		a, b, d := &s.Verts[t.V[0]], &s.Verts[t.V[1]], &s.Verts[t.V[2]]
-		o.triangle(&p, [3]geom.Vec3{a.P, b.P, d.P}, [3]Colour{a.C, b.C, d.C}, &o.Tris, true)
+		o.triangle(&p, &[3]geom.Vec3{a.P, b.P, d.P}, &[3]Colour{a.C, b.C, d.C}, &o.Tris, true)
 	}
 	pal := s.Picture.Colours()
 	for i := range s.Lines { // the bench's lines lie under the part's edges
@@ -181,51 +181,57 @@ func (o *Screen) shadow(p *projection, sh *Shadow) {
 	}
 }
 
-// triangle adds a triangle, cut at the near plane, its back left out if cull.
-func (o *Screen) triangle(p *projection, t [3]geom.Vec3, c [3]Colour, to *[]ScreenVertex, cull bool) {
-	if cull && t[1].Sub(t[0]).Cross(t[2].Sub(t[0])).Dot(p.eye.Sub(t[0])) <= 0 {
-		return
+// triangle adds a triangle, cut at the near plane, its back left out if cull. It is
+// the inner loop of a frame and so written out in plain numbers.
+func (o *Screen) triangle(p *projection, t *[3]geom.Vec3, c *[3]Colour, to *[]ScreenVertex, cull bool) {
+	if cull {
+		ux, uy, uz := t[1][0]-t[0][0], t[1][1]-t[0][1], t[1][2]-t[0][2]
+		vx, vy, vz := t[2][0]-t[0][0], t[2][1]-t[0][1], t[2][2]-t[0][2]
+		if (uy*vz-uz*vy)*(p.eye[0]-t[0][0])+(uz*vx-ux*vz)*(p.eye[1]-t[0][1])+(ux*vy-uy*vx)*(p.eye[2]-t[0][2]) <= 0 {
+			return
+		}
 	}
+	var v [3]geom.Vec3
 	in := 0
 	for i := range t {
-		d := t[i].Sub(p.eye)
-		v := geom.Vec3{d.Dot(p.right), d.Dot(p.up), -d.Dot(p.back)}
-		o.poly[i] = clipVertex{v: v, c: c[i]}
-		if v[2] >= p.near {
+		v[i] = p.view(&t[i])
+		if v[i][2] >= p.near {
 			in++
 		}
 	}
-	if in == 0 {
-		return
-	}
-	n := 3
-	if in < 3 {
-		n = o.clip(p.near)
-	}
-	put := func(k *clipVertex) {
-		f := p.f / k.v[2]
-		*to = append(*to, ScreenVertex{float32(p.cx + f*k.v[0]), float32(p.cy - f*k.v[1]), p.depth(k.v[2]), k.c})
-	}
-	for i := 1; i+1 < n; i++ {
-		put(&o.poly[0])
-		put(&o.poly[i])
-		put(&o.poly[i+1])
+	switch in {
+	case 0:
+	case 3:
+		for i := range v {
+			*to = append(*to, p.vertex(&v[i], &c[i]))
+		}
+	default:
+		n := o.clip(&v, c, p.near)
+		for i := 1; i+1 < n; i++ {
+			for _, k := range [3]int{0, i, i + 1} {
+				*to = append(*to, p.vertex(&o.poly[k].v, &o.poly[k].c))
+			}
+		}
 	}
 }
 
-// clip cuts the triangle in o.poly at the near plane and gives how many corners are left.
-func (o *Screen) clip(near float64) int {
-	in := o.poly
+func (p *projection) vertex(v *geom.Vec3, c *Colour) ScreenVertex {
+	f := p.f / v[2]
+	return ScreenVertex{float32(p.cx + f*v[0]), float32(p.cy - f*v[1]), p.depth(v[2]), *c}
+}
+
+// clip cuts a triangle at the near plane into o.poly and gives how many corners are left.
+func (o *Screen) clip(v *[3]geom.Vec3, c *[3]Colour, near float64) int {
 	n := 0
 	for i := range 3 {
-		a, b := in[i], in[(i+1)%3]
-		if a.v[2] >= near {
-			o.poly[n] = a
+		k := (i + 1) % 3
+		if v[i][2] >= near {
+			o.poly[n] = clipVertex{v[i], c[i]}
 			n++
 		}
-		if (a.v[2] >= near) != (b.v[2] >= near) {
-			t := (near - a.v[2]) / (b.v[2] - a.v[2])
-			o.poly[n] = clipVertex{v: a.v.Add(b.v.Sub(a.v).Mul(t)), c: a.c.Mix(b.c, float32(t))}
+		if (v[i][2] >= near) != (v[k][2] >= near) {
+			t := (near - v[i][2]) / (v[k][2] - v[i][2])
+			o.poly[n] = clipVertex{v[i].Add(v[k].Sub(v[i]).Mul(t)), c[i].Mix(c[k], float32(t))}
 			n++
 		}
 	}
@@ -238,8 +244,7 @@ func (o *Screen) edges(p *projection, s *Scene, pal *Palette) {
 	l := Line{Lift: biasPx}
 	for i := range s.Edges {
 		e := &s.Edges[i]
-		to := p.eye.Sub(e.A)
-		f0, f1 := e.N0.Dot(to) > 0, e.N1.Dot(to) > 0
+		f0, f1 := p.faces(&e.N0, &e.A), p.faces(&e.N1, &e.A)
 		switch {
 		case !f0 && !f1, e.Kind == Smooth && f0 && f1:
 			continue
@@ -259,7 +264,7 @@ func (o *Screen) edges(p *projection, s *Scene, pal *Palette) {
 
 // line adds a line, cut at the near plane and broken into dashes.
 func (o *Screen) line(p *projection, l *Line, pal *Palette) {
-	va, vb := p.view(l.A), p.view(l.B)
+	va, vb := p.view(&l.A), p.view(&l.B)
 	if va[2] < p.near && vb[2] < p.near {
 		return
 	}
@@ -298,7 +303,16 @@ func (o *Screen) line(p *projection, l *Line, pal *Palette) {
 }
 
 // view gives a point in the view's axes: right, up, and forward from the eye.
-func (p *projection) view(q geom.Vec3) geom.Vec3 {
-	d := q.Sub(p.eye)
-	return geom.Vec3{d.Dot(p.right), d.Dot(p.up), -d.Dot(p.back)}
+func (p *projection) view(q *geom.Vec3) geom.Vec3 {
+	x, y, z := q[0]-p.eye[0], q[1]-p.eye[1], q[2]-p.eye[2]
+	return geom.Vec3{
+		x*p.right[0] + y*p.right[1] + z*p.right[2],
+		x*p.up[0] + y*p.up[1] + z*p.up[2],
+		-(x*p.back[0] + y*p.back[1] + z*p.back[2]),
+	}
+}
+
+// faces reports whether a face through a with normal n is turned to the eye.
+func (p *projection) faces(n, a *geom.Vec3) bool {
+	return n[0]*(p.eye[0]-a[0])+n[1]*(p.eye[1]-a[1])+n[2]*(p.eye[2]-a[2]) > 0
 }
