@@ -39,6 +39,12 @@ func boxFor(to float64) arcBox {
 	return arcBox{w: 200, h: 182, px: 36, py: 152, r: 114}
 }
 
+// letter is about how wide a letter of the arc's words is, CSS px.
+const letter = 8.5
+
+// whole is an angle as a protractor reads it.
+func whole(deg float64) string { return session.Degrees(math.Round(deg)) + "°" }
+
 func (b arcBox) at(deg, r float64) (x, y float64) {
 	s, c := math.Sincos(deg * math.Pi / 180)
 	return b.px + r*c, b.py - r*s
@@ -84,18 +90,20 @@ func (c *Screen) arc(k session.Card) *node.Node {
 			n.Kids = append(n.Kids, node.E("path."+cls, node.A("d", d)))
 		}
 	}
-	text := func(cls, words string, deg, r float64, anchor string) {
+	text := func(cls, words string, deg, r float64) {
 		x, y := b.at(deg, r)
-		n.Kids = append(n.Kids, node.E("text"+cls, node.A("x", fmt.Sprintf("%.1f", min(max(x, 2), b.w-2))), node.A("y", fmt.Sprintf("%.1f", y+5)), node.A("text-anchor", anchor), words))
-	}
-	anchor := func(deg float64) string { // words stand outside the arc
+		wide := letter * float64(len([]rune(words)))
+		anchor := "middle" // words stand outside the arc, and within the drawing
 		switch cos := math.Cos(deg * math.Pi / 180); {
 		case cos > 0.25:
-			return "start"
+			anchor, x = "start", min(x, b.w-wide)
 		case cos < -0.25:
-			return "end"
+			anchor, x = "end", max(x, wide)
 		}
-		return "middle"
+		if deg > 165 && deg < 195 { // beside the end of a half turn there is no room
+			y += 18
+		}
+		n.Kids = append(n.Kids, node.E("text"+cls, node.A("x", fmt.Sprintf("%.1f", x)), node.A("y", fmt.Sprintf("%.1f", y+5)), node.A("text-anchor", anchor), words))
 	}
 	// The protractor: its track, a tick every ten degrees.
 	path("tr", b.sweep(k.From, k.Set, b.r))
@@ -120,20 +128,27 @@ func (c *Screen) arc(k session.Card) *node.Node {
 	path("end", b.ray(k.Set, b.r-7, b.r+7))
 	if k.Set != k.To {
 		path("gl", b.ray(k.To, 24, b.r-4))
-		text(".sm", session.Degrees(k.To)+"°", k.To, b.r-22, "middle")
+		text(".sm", session.Degrees(k.To)+"°", k.To, b.r-22)
 	}
-	crowd := k.Foul != nil && math.Abs(k.Foul.Angle-k.Set) < 12
-	if !crowd && math.Abs(k.At-k.Set) > 14 || k.At >= k.Set-14 {
-		if k.At < k.Set-14 {
-			text("", "set "+session.Degrees(k.Set)+"°", k.Set, b.r+20, anchor(k.Set))
-		}
+	fouls := k.Foul != nil
+	near := func(a, b float64) bool { return math.Abs(a-b) < 15 }
+	if !near(k.At, k.Set) && !(fouls && near(k.Foul.Angle, k.Set)) {
+		text("", "set "+session.Degrees(k.Set)+"°", k.Set, b.r+20)
 	}
-	if k.Foul != nil {
+	if fouls {
 		path("foul", b.ray(k.Foul.Angle, b.r-14, b.r+12))
-		text(".red", "fouls "+session.Degrees(k.Foul.Angle)+"°", k.Foul.Angle, b.r+20, anchor(k.Foul.Angle))
+		text(".red", "fouls "+whole(k.Foul.Angle), k.Foul.Angle, b.r+20)
 	}
 	if k.At > k.From+14 {
-		text(".sm", session.Degrees(k.From)+"°", k.From-9, b.r+2, "middle")
+		x, y := b.at(k.From-9, b.r+2)
+		n.Kids = append(n.Kids, node.E("text.sm", node.A("x", fmt.Sprintf("%.1f", x)), node.A("y", fmt.Sprintf("%.1f", y+5)), node.A("text-anchor", "middle"), session.Degrees(k.From)+"°"))
+	}
+	now := whole(k.At)
+	if k.At == k.To {
+		now = session.Degrees(k.At) + "°"
+	}
+	if !fouls || !near(k.At, k.Foul.Angle) { // there the foul's own words say it
+		text(".acc", now, k.At, b.r+26)
 	}
 	// The grip, and the arc around it that a finger may come down on.
 	gx, gy := b.at(k.At, b.r)
@@ -144,35 +159,18 @@ func (c *Screen) arc(k session.Card) *node.Node {
 		a := b.angleAt(e.X*b.w/e.W, e.Y*b.h/e.H, k.At)
 		c.S.Turn(geom.Degrees(min(max(a, k.From), k.To)))
 	}
-	held2 := func(e node.Event) {
-		if c.S.Part() != nil {
-			turn(e)
-		}
-	}
-	whole := max(k.Set-k.From, 1)
 	grab := node.E("g.grab", node.Key("grab"), node.A("tabindex", "0"), node.A("role", "slider"), node.A("aria-label", "Swing arc: the leaf’s angle"),
 		node.A("aria-valuemin", session.Degrees(k.From)), node.A("aria-valuemax", session.Degrees(k.To)), node.A("aria-valuenow", session.Degrees(k.At)),
 		node.A("aria-valuetext", arcWords(k)),
-		node.E("path.track", node.A("d", b.sweep(k.From, k.From+whole, b.r)), node.A("stroke-width", fmt.Sprint(2*reach))),
+		node.E("path.track", node.A("d", b.sweep(k.From, max(k.Set, k.From+1), b.r)), node.A("stroke-width", fmt.Sprint(2*reach))),
 		node.E("circle.hit", node.A("cx", fmt.Sprintf("%.1f", gx)), node.A("cy", fmt.Sprintf("%.1f", gy)), node.A("r", fmt.Sprint(reach))),
 		node.E("circle.grip", node.A("cx", fmt.Sprintf("%.1f", gx)), node.A("cy", fmt.Sprintf("%.1f", gy)), node.A("r", "16")),
 		node.E("path.gr", node.A("d", fmt.Sprintf("M%.1f %.1fl8 -5M%.1f %.1fl8 -5M%.1f %.1fl8 -5", gx-4, gy-1.5, gx-4, gy+2.5, gx-4, gy+6.5))),
-		node.On("pointerdown", func(e node.Event) { e.Stop(); held2(e) }),
-		node.On("pointermove", held2),
+		node.On("pointerdown", func(e node.Event) { e.Stop(); turn(e) }),
+		node.On("pointermove", turn),
 		node.On("pointerup", func(node.Event) {}),
 		node.On("keydown", func(e node.Event) { c.arcKey(k, e) }))
 	n.Kids = append(n.Kids, grab)
-	side := 24.0
-	if math.Abs(math.Cos(k.At*math.Pi/180)) < 0.25 {
-		side = 30
-	}
-	lx, ly := b.at(k.At, b.r+side)
-	if a := anchor(k.At); lx > b.w-30 && a == "start" {
-		lx, ly = gx+8, gy-22
-		n.Kids = append(n.Kids, node.E("text.acc", node.A("x", fmt.Sprintf("%.1f", min(lx, b.w-26))), node.A("y", fmt.Sprintf("%.1f", ly)), node.A("text-anchor", "start"), session.Degrees(math.Round(k.At*10)/10)+"°"))
-	} else {
-		n.Kids = append(n.Kids, node.E("text.acc", node.A("x", fmt.Sprintf("%.1f", lx)), node.A("y", fmt.Sprintf("%.1f", ly+4)), node.A("text-anchor", a), session.Degrees(math.Round(k.At*10)/10)+"°"))
-	}
 	return n
 }
 
@@ -190,7 +188,7 @@ func hatch(b arcBox, from, to float64) string {
 func arcWords(k session.Card) string {
 	w := session.Degrees(k.At) + " degrees of " + session.Degrees(k.To)
 	if k.Foul != nil {
-		w += ", fouls at " + session.Degrees(k.Foul.Angle)
+		w += ", fouls at " + whole(k.Foul.Angle)
 	}
 	return w
 }

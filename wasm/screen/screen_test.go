@@ -53,13 +53,13 @@ func check(t testing.TB, c *Screen) {
 	}))
 }
 
-// whole is the page as one element.
-func whole(c *Screen) *node.Node { return node.E("body", c.Page()) }
+// body is the page as one element.
+func body(c *Screen) *node.Node { return node.E("body", c.Page()) }
 
 // press touches the button with these words, in all.
 func press(t testing.TB, c *Screen, words string) {
 	t.Helper()
-	b := whole(c).Find(func(n *node.Node) bool { return n.Tag == "button" && n.Words() == words })
+	b := body(c).Find(func(n *node.Node) bool { return n.Tag == "button" && n.Words() == words })
 	require.NotNil(t, b, "no button says %q", words)
 	require.False(t, b.Has("disabled"), "%q can't be pressed", words)
 	b.On["click"](node.Event{Stop: func() {}})
@@ -68,7 +68,7 @@ func press(t testing.TB, c *Screen, words string) {
 // fill types into the field with this id.
 func fill(t testing.TB, c *Screen, id, text string) {
 	t.Helper()
-	f := whole(c).Find(func(n *node.Node) bool { return n.Get("id") == id })
+	f := body(c).Find(func(n *node.Node) bool { return n.Get("id") == id })
 	require.NotNil(t, f, "no field "+id)
 	f.On["change"](node.Event{Value: text, Stop: func() {}})
 }
@@ -84,7 +84,7 @@ func TestEveryPage(t *testing.T) {
 				c.S.SetWord(w)
 				for card := range c.S.Part().Swings {
 					c.S.SetCard(card, 0.5)
-					soundPage(t, whole(c), fmt.Sprintf("%s, %s, card %d", d.File, w, card))
+					soundPage(t, body(c), fmt.Sprintf("%s, %s, card %d", d.File, w, card))
 				}
 			}
 			if pass == 0 {
@@ -92,7 +92,7 @@ func TestEveryPage(t *testing.T) {
 			}
 		}
 		c.S.StartOwn()
-		soundPage(t, whole(c), d.File+", own")
+		soundPage(t, body(c), d.File+", own")
 	}
 }
 
@@ -137,26 +137,26 @@ func TestBandIsOnEveryView(t *testing.T) {
 	c, _ := open(t, "uncapping-tray.dryfold")
 	for w := session.Sizes; w <= session.Marking; w++ {
 		c.S.SetWord(w)
-		band := whole(c).Find(func(n *node.Node) bool { return n.Key == "band" })
+		band := body(c).Find(func(n *node.Node) bool { return n.Key == "band" })
 		require.NotNil(t, band)
 		for _, word := range []string{"Stainless 304", "1.0", "mm", "finished", "outside", "good face"} {
 			assert.Contains(t, band.Words(), word, w.String())
 		}
 	}
 	c.S.SetUnits(fold.Inch)
-	band := whole(c).Find(func(n *node.Node) bool { return n.Key == "band" })
+	band := body(c).Find(func(n *node.Node) bool { return n.Key == "band" })
 	assert.Contains(t, band.Words(), "0.039")
 	assert.NotContains(t, band.Words(), "mm")
 }
 
 func TestTroubleTapAndRepair(t *testing.T) {
 	c, b := open(t, "faulty-tray.dryfold")
-	assert.Contains(t, whole(c).Words(), "Looking for fouls")
+	assert.Contains(t, body(c).Words(), "Looking for fouls")
 	check(t, c)
 	press(t, c, "Show")
 	assert.Equal(t, session.Bends, c.S.Word())
 	assert.Contains(t, b.asked, "view home")
-	page := whole(c)
+	page := body(c)
 	arc := page.Find(func(n *node.Node) bool { return strings.HasPrefix(n.Get("class"), "arc") })
 	require.NotNil(t, arc)
 	assert.Contains(t, arc.Words(), "fouls 49", "a tick where something fouls")
@@ -166,7 +166,7 @@ func TestTroubleTapAndRepair(t *testing.T) {
 	live := page.Find(func(n *node.Node) bool { return n.Get("aria-live") == "polite" && n.Key == "live" })
 	assert.Equal(t, "2 troubles.", live.Words())
 	press(t, c, "1 more")
-	assert.Contains(t, whole(c).Words(), "left notch")
+	assert.Contains(t, body(c).Words(), "left notch")
 }
 
 func TestFieldNamesWhatWouldDo(t *testing.T) {
@@ -176,7 +176,7 @@ func TestFieldNamesWhatWouldDo(t *testing.T) {
 	c.S.SetCard(2, 0)
 	id := "f-" + session.BendField(card.Bends[0], "angle")
 	fill(t, c, id, "squarish")
-	page := whole(c)
+	page := body(c)
 	f := page.Find(func(n *node.Node) bool { return n.Get("id") == id })
 	assert.Equal(t, "squarish", f.Get("value"), "what was typed stays to be mended")
 	assert.Equal(t, "true", f.Get("aria-invalid"))
@@ -185,7 +185,7 @@ func TestFieldNamesWhatWouldDo(t *testing.T) {
 	assert.Contains(t, note.Words(), "90 or 82.5")
 	fill(t, c, id, "33")
 	assert.Equal(t, 33.0, c.S.Spec().Bends[card.Bends[0]].Angle)
-	assert.Nil(t, whole(c).Find(func(n *node.Node) bool { return n.Get("id") == id+"-e" }))
+	assert.Nil(t, body(c).Find(func(n *node.Node) bool { return n.Get("id") == id+"-e" }))
 }
 
 func TestArcByFingerAndKeys(t *testing.T) {
@@ -193,7 +193,7 @@ func TestArcByFingerAndKeys(t *testing.T) {
 	c.S.SetWord(session.Bends)
 	for card := range c.S.Part().Swings {
 		c.S.SetCard(card, 0)
-		grab := func() *node.Node { return whole(c).Find(func(n *node.Node) bool { return n.Key == "grab" }) }
+		grab := func() *node.Node { return body(c).Find(func(n *node.Node) bool { return n.Key == "grab" }) }
 		k := c.S.Cards()[card]
 		b := boxFor(k.To)
 		x, y := b.at(k.To*0.6, b.r)
@@ -238,14 +238,14 @@ func TestOrderByKeysAndDrag(t *testing.T) {
 	press(t, c, "Earlier")
 	assert.Equal(t, was, names())
 	handle := func(i int) *node.Node {
-		li := whole(c).Find(func(n *node.Node) bool { return n.Get("data-at") == fmt.Sprint(i) })
+		li := body(c).Find(func(n *node.Node) bool { return n.Get("data-at") == fmt.Sprint(i) })
 		require.NotNil(t, li)
 		return li.Find(func(n *node.Node) bool { return strings.HasPrefix(n.Get("class"), "handle") })
 	}
 	h := handle(0)
 	h.On["pointerdown"](node.Event{Stop: func() {}})
 	handle(0).On["pointermove"](node.Event{Over: "2"})
-	assert.NotNil(t, whole(c).Find(func(n *node.Node) bool { return n.Get("class") == "after" }), "where it would go is shown")
+	assert.NotNil(t, body(c).Find(func(n *node.Node) bool { return n.Get("class") == "after" }), "where it would go is shown")
 	handle(0).On["pointerup"](node.Event{})
 	assert.Equal(t, []string{was[1], was[2], was[0]}, names()[:3])
 }
@@ -255,7 +255,7 @@ func TestStartYourOwn(t *testing.T) {
 	press(t, c, "Tray or pan From tape sizes: four walls, square or leaning")
 	assert.Contains(t, b.asked, "view home")
 	fill(t, c, "f-"+session.DraftField("length"), "14 1/2 in")
-	assert.Contains(t, whole(c).Words(), "368.3")
+	assert.Contains(t, body(c).Words(), "368.3")
 	press(t, c, "lip")
 	press(t, c, "Start with this tray")
 	assert.Equal(t, session.Bends, c.S.Word())
@@ -271,7 +271,7 @@ func TestNamesStayText(t *testing.T) {
 	require.NoError(t, c.S.SetPanelName(0, evil))
 	for w := session.Sizes; w <= session.Marking; w++ {
 		c.S.SetWord(w)
-		page := whole(c)
+		page := body(c)
 		assert.Contains(t, page.Words(), evil)
 		assert.Nil(t, page.Find(func(n *node.Node) bool { return n.Tag == "img" || n.Tag == "script" }))
 	}
@@ -282,7 +282,7 @@ func TestSharedPage(t *testing.T) {
 	link, err := c.S.Link()
 	require.NoError(t, err)
 	require.NoError(t, c.S.OpenLink(link))
-	page := whole(c)
+	page := body(c)
 	soundPage(t, page, "shared")
 	assert.Equal(t, "shared", c.Mode()["mode"])
 	assert.Nil(t, page.Find(func(n *node.Node) bool { return n.Tag == "input" && n.Get("type") != "range" }), "nothing to change")
@@ -298,4 +298,12 @@ func TestSheetSize(t *testing.T) {
 	assert.Equal(t, [2]float64{297, 210}, [2]float64{w, h})
 	w, h = SheetSize([]byte(`<svg>`))
 	assert.Equal(t, [2]float64{210, 297}, [2]float64{w, h})
+}
+
+func BenchmarkPage(b *testing.B) {
+	c, _ := open(b, "uncapping-tray.dryfold")
+	c.S.SetWord(session.Bends)
+	for b.Loop() {
+		c.Page()
+	}
 }

@@ -347,9 +347,17 @@ func (s *Session) Picture() scene.Picture {
 	}
 	if c := s.Foul(s.open); c != nil && !s.viewOnly {
 		pic.Clash = &c.Clash
-		pic.ClashText = fmt.Sprintf("%s meets %s at %s°", c.A, c.B, Degrees(c.Angle))
+		pic.ClashText = fmt.Sprintf("%s meets %s at %.0f°", bodyName(p, c.Clash.A), bodyName(p, c.Clash.B), c.Angle)
 	}
 	return pic
+}
+
+// bodyName names a solid as the shop does: the panel, or the bend of a name.
+func bodyName(p *fold.Part, b fold.Body) string {
+	if b.Zone {
+		return "bend " + p.Bends[b.Index].Name
+	}
+	return p.Panels[b.Index].Name
 }
 
 // Foul is the first clash of a swing, nil if there is none or it isn't known yet.
