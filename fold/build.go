@@ -26,8 +26,7 @@ func Build(s Spec) *Part {
 		return p
 	}
 	b.bends()
-	b.arrange()
-	if !b.checkContours() {
+	if !b.arrange() || !b.checkContours() {
 		return p
 	}
 	b.classify()
@@ -124,6 +123,16 @@ func (p *Part) readNumbers() bool {
 			bad("the length of bend "+name+"'s line", 0, "two different points are needed")
 		}
 	}
+	for _, n := range s.Panels {
+		point("the point of panel "+n.Name, n.At)
+	}
+	for _, m := range s.Seams {
+		point("point a of seam "+m.Name, m.A)
+		point("point b of seam "+m.Name, m.B)
+		if m.Gap != nil && !(*m.Gap >= 0 && *m.Gap*k <= MaxSize) {
+			bad("the wanted gap of seam "+m.Name, *m.Gap, "a gap of 0 or more is needed")
+		}
+	}
 	if len(s.Bends) > MaxBends || len(s.Holes) > MaxHoles {
 		bad("the number of bends or holes", float64(max(len(s.Bends), len(s.Holes))), fmt.Sprintf("at most %d bends and %d holes can be taken", MaxBends, MaxHoles))
 	}
@@ -133,6 +142,11 @@ func (p *Part) readNumbers() bool {
 	}
 	if n > MaxOutline {
 		bad("the number of corners", float64(n), fmt.Sprintf("at most %d can be taken", MaxOutline))
+	}
+	if ok {
+		if n := s.countChords(); n > MaxChords+MaxOutline {
+			bad("the number of chords that its arcs and holes need", float64(n), fmt.Sprintf("at most %d can be taken; use fewer or smaller arcs", MaxChords))
+		}
 	}
 	return ok
 }

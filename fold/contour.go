@@ -42,8 +42,34 @@ func chordsFor(radius, angle float64) int {
 	if radius <= ArcChord {
 		return max(2, int(math.Ceil(angle/(math.Pi/4))))
 	}
-	step := 2 * math.Acos(1-ArcChord/radius)
-	return max(2, min(20000, int(math.Ceil(angle/step))))
+	step := 4 * math.Asin(math.Sqrt(ArcChord/(2*radius))) // ArcChord = r(1 - cos(step/2)) = 2r sin^2(step/4)
+	return max(2, int(min(maxArcChords, math.Ceil(angle/step))))
+}
+
+// maxArcChords is more than any arc within MaxSize of the origin needs: the whole
+// round of radius MaxSize takes 31,416.
+const maxArcChords = 32_000
+
+// countChords is how many chords the contours and holes of the Spec take.
+func (s *Spec) countChords() int {
+	k, n := s.Units.Scale(), 0
+	for _, c := range append([]Contour{s.Outline}, s.Cutouts...) {
+		for i, v := range c {
+			n++
+			if v.Through == nil {
+				continue
+			}
+			a := c[(i+len(c)-1)%len(c)].At
+			if o, r, ok := circleThrough(a.Mul(k), v.Through.Mul(k), v.At.Mul(k)); ok {
+				o = o.Mul(1 / k)
+				n += chordsFor(r, math.Abs(turnVia(a.Sub(o), v.Through.Sub(o), v.At.Sub(o))))
+			}
+		}
+	}
+	for _, h := range s.Holes {
+		n += chordsFor(h.Diameter*k/2, 2*math.Pi)
+	}
+	return n
 }
 
 // circleThrough is the circle through three points; ok is false where they lie

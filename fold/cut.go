@@ -16,8 +16,9 @@ type segKind struct {
 	bend  int // for tangent lines and plain creases; -1 else
 }
 
-// arrange builds the arrangement of every chord, tangent line and zone end.
-func (b *cutter) arrange() {
+// arrange builds the arrangement of every chord, tangent line and zone end. A blank
+// whose lines run through each other without end is refused, not worked through.
+func (b *cutter) arrange() bool {
 	add := func(p, q geom.Vec2, k segKind) {
 		b.segs = append(b.segs, geom.Segment{A: p, B: q, Tag: len(b.kinds)})
 		b.kinds = append(b.kinds, k)
@@ -48,8 +49,18 @@ func (b *cutter) arrange() {
 			add(z.at(e, -z.half), z.at(e, z.half), segKind{-1, -1})
 		}
 	}
-	b.arr = geom.Arrange(b.segs, Weld)
+	var at geom.Vec2
+	if b.arr, at = geom.ArrangeWithin(b.segs, Weld, maxPairs+8*len(b.segs)); b.arr == nil {
+		b.part.trouble(Stop, "blank-overlap", "", "", at, nil, nil, sentence(
+			"The lines of the blank run through each other in a great many places, near %s among them. Give each edge, hole and bend once, in order.", b.part.spot(at)))
+		return false
+	}
+	return true
 }
+
+// maxPairs: a blank with more pairs of lines near each other than this (and eight for
+// each line) is tangled. Blanks that can be cut have about three for each line.
+const maxPairs = 200_000
 
 // chordAlong gives the chord that runs along edge e, or -1.
 func (b *cutter) chordAlong(e int) int {

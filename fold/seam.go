@@ -3,6 +3,7 @@ package fold
 // This file finds seams: named ones, notch pairs and reach pairs. gap.go measures them.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -283,30 +284,16 @@ func (f *seamFinder) walks() [][]step {
 		step    step
 	}
 	var items []item
-	reach := func(k int) float64 { // panel edges shorter than this belong to a notch
-		r := 0.0
-		for i := range p.Bends {
-			if p.Bends[i].A == k || p.Bends[i].B == k {
-				r = max(r, p.Bends[i].Allowance, p.Bends[i].Radius+p.Thickness)
-			}
+	reach := make([]float64, len(p.Panels)) // panel edges shorter than this belong to a notch
+	for i := range p.Bends {
+		b := &p.Bends[i]
+		for _, k := range []int{b.A, b.B} {
+			reach[k] = max(reach[k], 2*b.Allowance, 2*(b.Radius+p.Thickness))
 		}
-		return 2 * r
 	}
 	for j := range f.edges {
-		e := &f.edges[j]
-		s := step{-1, -1}
-		if e.length() >= reach(e.panel) {
-			s.edge = j
-		}
-		items = append(items, item{e.contour, e.a, e.b, s})
-	}
-	for k := range p.Panels {
-		for li, l := range p.Panels[k].Region.Loops() {
-			for i, e := range p.Panels[k].Edges[li] {
-				if e.Free() && e.Contour >= 0 && e.Arc {
-					items = append(items, item{e.Contour, l[i], l[(i+1)%len(l)], step{-1, -1}})
-				}
-			}
+		if e := &f.edges[j]; e.length() >= reach[e.panel] {
+			items = append(items, item{e.contour, e.a, e.b, step{j, -1}})
 		}
 	}
 	for bi := range p.Bends {
@@ -320,8 +307,10 @@ func (f *seamFinder) walks() [][]step {
 			}
 		}
 	}
-	// Place each by how far round its contour its middle lies.
+	// Place each by how far round its contour its middle lies. Short edges and arcs of
+	// panels belong to the notch and are passed over.
 	contours := append([]geom.Loop{p.Outline}, p.Voids...)
+	rounds := make([]*round, len(contours))
 	type placed struct {
 		at float64
 		it item
@@ -329,7 +318,10 @@ func (f *seamFinder) walks() [][]step {
 	byContour := make([][]placed, len(contours))
 	for _, it := range items {
 		if it.contour < len(contours) {
-			byContour[it.contour] = append(byContour[it.contour], placed{along(contours[it.contour], it.a.Add(it.b).Mul(0.5)), it})
+			if rounds[it.contour] == nil {
+				rounds[it.contour] = newRound(contours[it.contour])
+			}
+			byContour[it.contour] = append(byContour[it.contour], placed{rounds[it.contour].middle(it.a, it.b), it})
 		}
 	}
 	var out [][]step
@@ -354,17 +346,41 @@ func (f *seamFinder) walks() [][]step {
 	return out
 }
 
-// along is the distance round the loop, from its first corner, of the point of it nearest to p.
-func along(l geom.Loop, p geom.Vec2) float64 {
-	best, at, sum := math.Inf(1), 0.0, 0.0
+// round tells how far round a loop, from its first corner, an edge of it lies.
+type round struct {
+	loop geom.Loop
+	from []float64 // of each corner
+	at   map[geom.Vec2]int
+}
+
+func newRound(l geom.Loop) *round {
+	r := &round{l, make([]float64, len(l)+1), make(map[geom.Vec2]int, len(l))}
 	for i, a := range l {
-		b := l[(i+1)%len(l)]
-		d, t := geom.SegmentDistance(p, a, b)
-		n := b.Sub(a).Len()
-		if d < best-Weld {
-			best, at = d, sum+t*n
+		r.at[a] = i
+		r.from[i+1] = r.from[i] + l[(i+1)%len(l)].Sub(a).Len()
+	}
+	return r
+}
+
+// middle is how far round the middle of the straight stretch a-b of the loop lies.
+// Where neither end is a corner, as where bends cross one long edge, it is looked for.
+func (r *round) middle(a, b geom.Vec2) float64 {
+	half := b.Sub(a).Len() / 2
+	if i, ok := r.at[a]; ok {
+		return r.from[i] + half
+	}
+	if i, ok := r.at[b]; ok {
+		if i == 0 {
+			i = len(r.loop)
 		}
-		sum += n
+		return r.from[i] - half
+	}
+	p := a.Add(b).Mul(0.5)
+	best, at := math.Inf(1), 0.0
+	for i, c := range r.loop {
+		if d, t := geom.SegmentDistance(p, c, r.loop[(i+1)%len(r.loop)]); d < best-Weld {
+			best, at = d, r.from[i]+t*(r.from[i+1]-r.from[i])
+		}
 	}
 	return at
 }
@@ -380,8 +396,12 @@ func (f *seamFinder) reaches() {
 	}
 	type box struct{ b geom.Box3 }
 	boxes := make([]box, len(f.edges))
+	var byX []int // long enough edges, by where they begin along x
 	for j := range f.edges {
 		e := &f.edges[j]
+		if e.length() >= least {
+			byX = append(byX, j)
+		}
 		bx := geom.EmptyBox3()
 		for _, q := range []geom.Vec2{e.a, e.b} {
 			bx.Add(f.pose.PanelPoint(e.panel, q, 0))
@@ -389,8 +409,9 @@ func (f *seamFinder) reaches() {
 		}
 		boxes[j] = box{bx}
 	}
+	slices.SortStableFunc(byX, func(x, y int) int { return cmp.Compare(boxes[x].b.Min[0], boxes[y].b.Min[0]) })
 	far := func(a, b geom.Box3) bool {
-		for k := range 3 {
+		for k := 1; k < 3; k++ {
 			if a.Min[k] > b.Max[k]+reach || b.Min[k] > a.Max[k]+reach {
 				return true
 			}
@@ -398,13 +419,14 @@ func (f *seamFinder) reaches() {
 		return false
 	}
 	var pairs []pair
-	for i := range f.edges {
-		if f.edges[i].length() < least {
-			continue
-		}
-		for j := i + 1; j < len(f.edges); j++ {
+	for n, x := range byX {
+		for _, y := range byX[n+1:] {
+			i, j := min(x, y), max(x, y)
+			if boxes[y].b.Min[0] > boxes[x].b.Max[0]+reach {
+				break
+			}
 			pi, pj := f.edges[i].panel, f.edges[j].panel
-			if pi == pj || f.edges[j].length() < least || far(boxes[i].b, boxes[j].b) || p.joined(pi, pj) {
+			if pi == pj || far(boxes[i].b, boxes[j].b) || p.joined(pi, pj) {
 				continue
 			}
 			e, lo, hi, turn := f.shared(i, j)

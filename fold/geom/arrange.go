@@ -57,11 +57,21 @@ func (a *Arrangement) To(h int) int { return a.From[h^1] }
 // than weld vanish. With every coordinate finite it ends for any input; work
 // grows with the segments and their crossings.
 func Arrange(segs []Segment, weld float64) *Arrangement {
+	a, _ := ArrangeWithin(segs, weld, math.MaxInt)
+	return a
+}
+
+// ArrangeWithin is Arrange if no more than most pairs of segments come near each
+// other; else it stops there, gives a place where two of them meet, and no Arrangement.
+func ArrangeWithin(segs []Segment, weld float64, most int) (*Arrangement, Vec2) {
 	a := &Arrangement{}
 	pts := newPointSet(weld)
 	cuts := make([][]Vec2, len(segs)) // where each segment is to be split
 	g := newSegmentGrid(segs, weld)
-	g.pairs(func(i, j int) {
+	ended := g.pairs(func(i, j int) bool {
+		if most--; most < 0 {
+			return false
+		}
 		meet(segs[i], segs[j], weld, func(onI, onJ bool, p Vec2) {
 			if onI {
 				cuts[i] = append(cuts[i], p)
@@ -73,7 +83,14 @@ func Arrange(segs []Segment, weld float64) *Arrangement {
 				a.Meetings = append(a.Meetings, Meeting{i, j, p})
 			}
 		})
+		return true
 	})
+	if !ended {
+		if len(a.Meetings) > 0 {
+			return nil, a.Meetings[0].At
+		}
+		return nil, segs[0].A
+	}
 	slices.SortStableFunc(a.Meetings, func(x, y Meeting) int {
 		if x.I != y.I {
 			return x.I - y.I
@@ -117,7 +134,7 @@ func Arrange(segs []Segment, weld float64) *Arrangement {
 	a.Points = pts.points
 	a.link()
 	a.trace()
-	return a
+	return a, Vec2{}
 }
 
 func cmpFloat(x, y float64) int {
@@ -362,6 +379,7 @@ type segmentGrid struct {
 	weld  float64
 	cells map[[2]int32][]int32
 	order [][2]int32
+	many  []bool // the segment lies in more than one cell
 }
 
 func newSegmentGrid(segs []Segment, weld float64) *segmentGrid {
@@ -381,13 +399,18 @@ func newSegmentGrid(segs []Segment, weld float64) *segmentGrid {
 	// square root of the segments times 4: the total stays in line with the segments.
 	side := max(size[0], size[1], weld)
 	cell := max(total/float64(len(segs)), side/(4*math.Sqrt(float64(len(segs)))+4), side/30000)
+	g.many = make([]bool, len(segs))
 	for i, s := range segs {
+		n := 0
 		g.walk(s, box.Min, cell, weld, func(c [2]int32) {
-			if len(g.cells[c]) == 0 {
+			in := g.cells[c]
+			if len(in) == 0 {
 				g.order = append(g.order, c)
 			}
-			g.cells[c] = append(g.cells[c], int32(i))
+			g.cells[c] = append(in, int32(i))
+			n++
 		})
+		g.many[i] = n > 1
 	}
 	return g
 }
@@ -409,29 +432,49 @@ func (g *segmentGrid) walk(s Segment, o Vec2, cell, weld float64, visit func([2]
 	}
 }
 
-// pairs calls f once for each pair of segments that share a cell and whose boxes touch.
-func (g *segmentGrid) pairs(f func(i, j int)) {
+// pairs calls f once for each pair of segments that share a cell and whose boxes
+// touch, until f says false; it reports whether f never did.
+func (g *segmentGrid) pairs(f func(i, j int) bool) bool {
 	seen := map[[2]int32]bool{}
-	near := func(a0, a1, b0, b1 float64) bool {
-		return min(a0, a1) <= max(b0, b1)+g.weld && min(b0, b1) <= max(a0, a1)+g.weld
-	}
+	low := func(i int32, k int) float64 { return min(g.segs[i].A[k], g.segs[i].B[k]) - g.weld }
+	high := func(i int32, k int) float64 { return max(g.segs[i].A[k], g.segs[i].B[k]) }
 	for _, c := range g.order {
 		in := g.cells[c]
+		// Sweep along the axis on which the segments are the shorter.
+		var long [2]float64
+		for _, i := range in {
+			for k := range long {
+				long[k] += high(i, k) - low(i, k)
+			}
+		}
+		k := 0
+		if long[1] < long[0] {
+			k = 1
+		}
+		slices.SortStableFunc(in, func(i, j int32) int { return cmpFloat(low(i, k), low(j, k)) })
 		for x := range in {
-			for y := x + 1; y < len(in); y++ {
-				s, t := g.segs[in[x]], g.segs[in[y]]
-				if !near(s.A[0], s.B[0], t.A[0], t.B[0]) || !near(s.A[1], s.B[1], t.A[1], t.B[1]) {
+			end := high(in[x], k)
+			for y := x + 1; y < len(in) && low(in[y], k) <= end; y++ {
+				if low(in[y], 1-k) > high(in[x], 1-k) || low(in[x], 1-k) > high(in[y], 1-k) {
 					continue
 				}
-				k := [2]int32{min(in[x], in[y]), max(in[x], in[y])}
-				if k[0] == k[1] || seen[k] {
+				p := [2]int32{min(in[x], in[y]), max(in[x], in[y])}
+				if p[0] == p[1] {
 					continue
 				}
-				seen[k] = true
-				f(int(k[0]), int(k[1]))
+				if g.many[p[0]] && g.many[p[1]] { // else they share one cell at most
+					if seen[p] {
+						continue
+					}
+					seen[p] = true
+				}
+				if !f(int(p[0]), int(p[1])) {
+					return false
+				}
 			}
 		}
 	}
+	return true
 }
 
 // stripes answers which edge lies next to the left of a point.
