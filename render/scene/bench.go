@@ -12,6 +12,7 @@ type blankLines struct {
 	outline []scribed
 	bends   [][2]geom.Vec2
 	holes   []fold.Hole // mm
+	in      []fold.Body // the solid each hole is in; Index -1 where it is in none or in two
 }
 
 // scribed is one line of the outline or a void with the edge of the file it comes from.
@@ -44,22 +45,30 @@ func scribe(p *fold.Part) blankLines {
 		}
 		return bl
 	}
-	take := func(r geom.Region, edges [][]fold.Edge) {
+	bl.in = make([]fold.Body, len(bl.holes))
+	for i := range bl.in {
+		bl.in[i].Index = -1
+	}
+	first := 1 + len(p.Spec.Cutouts)
+	take := func(body fold.Body, r geom.Region, edges [][]fold.Edge) {
 		for n, l := range r.Loops() {
 			for i, a := range l {
 				if n < len(edges) && i < len(edges[n]) && edges[n][i].Free() && edges[n][i].Contour >= 0 {
 					bl.outline = append(bl.outline, scribed{a, l[(i+1)%len(l)], edges[n][i].Contour, edges[n][i].Index})
+					if h := edges[n][i].Contour - first; h >= 0 && h < len(bl.in) && n > 0 {
+						bl.in[h] = body
+					}
 				}
 			}
 		}
 	}
 	for i := range p.Panels {
-		take(p.Panels[i].Region, p.Panels[i].Edges)
+		take(fold.Body{Index: i}, p.Panels[i].Region, p.Panels[i].Edges)
 	}
 	for i := range p.Bends {
 		for n, r := range p.Bends[i].Zone {
 			if n < len(p.Bends[i].ZoneEdges) {
-				take(r, p.Bends[i].ZoneEdges[n])
+				take(fold.Body{Zone: true, Index: i}, r, p.Bends[i].ZoneEdges[n])
 			}
 		}
 	}

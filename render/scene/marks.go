@@ -37,29 +37,22 @@ func (s *Scene) litNames() {
 		put(s.Pose.ZonePoint(i, l[0].Add(l[1]).Mul(.5), p.Thickness), p.Bends[i].Name)
 	case sel.Kind == Hole && i < len(s.Mesher.blank.holes):
 		h := s.Mesher.blank.holes[i]
-		if b, ok := s.Mesher.bodyAt(h.At, true); ok {
+		if b := s.Mesher.blank.in[i]; b.Index >= 0 {
 			put(s.bodyPoint(b, h.At, p.Thickness), fmt.Sprintf("hole %d, %s across", i+1, s.Picture.length(h.Diameter)))
 		}
 	}
 }
 
-// bodyAt is the solid that holds a blank point; with over, a point in a hole counts
-// to the solid round it.
-func (m *Mesher) bodyAt(p geom.Vec2, over bool) (fold.Body, bool) {
-	in := func(r geom.Region) bool {
-		if over {
-			return r.Outer.Contains(p)
-		}
-		return r.Contains(p)
-	}
+// bodyAt is the solid that holds a blank point; a point in a hole counts to the solid round it.
+func (m *Mesher) bodyAt(p geom.Vec2) (fold.Body, bool) {
 	for i := range m.part.Panels {
-		if in(m.part.Panels[i].Region) {
+		if m.part.Panels[i].Region.Outer.Contains(p) {
 			return fold.Body{Index: i}, true
 		}
 	}
 	for i := range m.part.Bends {
 		for _, r := range m.part.Bends[i].Zone {
-			if in(r) {
+			if r.Outer.Contains(p) {
 				return fold.Body{Zone: true, Index: i}, true
 			}
 		}

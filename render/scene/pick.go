@@ -62,9 +62,9 @@ func (k *picker) solid() (fold.Body, float64, bool) {
 		}
 	}
 	p := k.s.Picture.Part
-	for _, h := range k.s.Mesher.blank.holes {
-		at, in := k.s.Mesher.bodyAt(h.At, true)
-		if !in || at.Zone {
+	for i, h := range k.s.Mesher.blank.holes {
+		at := k.s.Mesher.blank.in[i]
+		if at.Index < 0 || at.Zone {
 			continue
 		}
 		f := k.s.Pose.Panels[at.Index]
@@ -309,7 +309,7 @@ func (k *picker) bench() (Hit, bool) {
 		}
 		return math.Hypot(x-k.x, y-k.y)
 	}
-	body, ok := s.Mesher.bodyAt(h.At, true)
+	body, ok := s.Mesher.bodyAt(h.At)
 	if !ok { // a finger just outside the outline means it
 		best := float64(PickReach)
 		for _, o := range s.Mesher.blank.outline {
