@@ -64,7 +64,7 @@ func (f *field) arms(p geom.Vec3, radius float64) float64 {
 	for i := range f.Turns {
 		t := &f.Turns[i]
 		r := math.Abs(t.Rate)
-		sum += r * (fromLine(p, t) + radius + t.Creep*r)
+		sum += r * (fromLine(&p, t) + radius + t.Creep*r)
 	}
 	if len(f.Turns) > 1 {
 		sum = 2 * (sum + f.Loose)
@@ -72,15 +72,15 @@ func (f *field) arms(p geom.Vec3, radius float64) float64 {
 	return sum
 }
 
-func fromLine(p geom.Vec3, t *Turn) float64 {
-	d := p.Sub(t.At)
-	k := d.Dot(t.Axis)
-	return math.Sqrt(max(0, d.Dot(d)-k*k))
+func fromLine(p *geom.Vec3, t *Turn) float64 {
+	x, y, z := p[0]-t.At[0], p[1]-t.At[1], p[2]-t.At[2]
+	k := x*t.Axis[0] + y*t.Axis[1] + z*t.Axis[2]
+	return math.Sqrt(max(0, x*x+y*y+z*z-k*k))
 }
 
 // pull bounds the acceleration of a point along any direction whose part square to a single turn's
 // axis is flat: Rate^2 (distance + Creep) of each turn, and 2*Rate*speed where one turn carries another.
-func (f *field) pull(p geom.Vec3, flat float64) float64 {
+func (f *field) pull(p *geom.Vec3, flat float64) float64 {
 	if len(f.Turns) == 1 {
 		t := &f.Turns[0]
 		r := math.Abs(t.Rate)
@@ -91,7 +91,7 @@ func (f *field) pull(p geom.Vec3, flat float64) float64 {
 		t := &f.Turns[i]
 		creep += math.Abs(t.Rate) * t.Creep
 	}
-	return 2 * f.rates * (f.arms(p, 0) + creep + f.Loose)
+	return 2 * f.rates * (f.arms(*p, 0) + creep + f.Loose)
 }
 
 // ballStep is how long balls of bodies that are gap apart stay so.
@@ -109,7 +109,9 @@ func (f *field) ballStep(gap float64, p, q *geom.Vec3, rp, rq float64) float64 {
 // slabStep is how long the slab between a and b across n, seen from the one or from
 // the other body, surely stays wider than -floor: each point has its own gap g, speed v and
 // acceleration at most A, and is let go on until g + v t - A t^2/2 = 0.
-func (f *field) slabStep(a, b []geom.Vec3, n geom.Vec3, floor float64) float64 {
+//
+// Steps of enough or more are told as enough, steps of no use - not over least - as least.
+func (f *field) slabStep(a, b []geom.Vec3, n geom.Vec3, floor, least, enough float64) float64 {
 	alo, bhi := math.Inf(1), math.Inf(-1)
 	for i := range a {
 		alo = min(alo, a[i][0]*n[0]+a[i][1]*n[1]+a[i][2]*n[2])
@@ -118,33 +120,35 @@ func (f *field) slabStep(a, b []geom.Vec3, n geom.Vec3, floor float64) float64 {
 		bhi = max(bhi, b[i][0]*n[0]+b[i][1]*n[1]+b[i][2]*n[2])
 	}
 	if alo-bhi+floor <= 0 {
-		return 0
+		return least
 	}
 	across := n.Cross(f.omega) // n.(omega x p) = p.(n x omega)
-	along := n.Dot(f.v)
+	along := n.Dot(f.v) - f.Loose
 	flat := 1.0
 	if len(f.Turns) == 1 { // nothing is moved along the axis
 		flat = n.Sub(f.Turns[0].Axis.Mul(n.Dot(f.Turns[0].Axis))).Len()
 	}
+	enough = min(enough, f.longest())
 	side := func(pts []geom.Vec3, at, sign float64) float64 {
-		best := f.longest()
+		best := enough
 		for i := range pts {
 			p := &pts[i]
 			g := sign*(p[0]*n[0]+p[1]*n[1]+p[2]*n[2]-at) + floor
-			v := p[0]*across[0] + p[1]*across[1] + p[2]*across[2] + along - f.Loose // b's points move the other way, seen from a
-			acc := f.pull(*p, flat)
-			if g+best*(v-best*acc/2) >= 0 { // free for all of best
-				continue
+			v := p[0]*across[0] + p[1]*across[1] + p[2]*across[2] + along // b's points move the other way, seen from a
+			if g+best*v < 0 || g+best*(v-best*f.pull(p, flat)/2) < 0 {
+				if best = root(g, v, f.pull(p, flat)); best <= least {
+					return least
+				}
 			}
-			best = root(g, v, acc)
 		}
 		return best
 	}
 	s := side(a, bhi, 1)
-	if s < f.longest() {
-		s = max(s, side(b, alo, -1))
+	if s >= enough {
+		return s
 	}
-	return s
+	least = max(least, s)
+	return side(b, alo, -1)
 }
 
 // root is the first t > 0 with g + v t - a t^2/2 = 0, for g > 0 and a >= 0 or v < 0.
@@ -233,7 +237,7 @@ func (s *advance) bound(i, j int) float64 {
 			corners(&pa, cp, p, &s.a.Frame)
 			corners(&pb, cq, q, &s.b.Frame)
 		}
-		if best = max(best, s.f.slabStep(pa[:], pb[:], n, s.floor)); best >= s.best.Length {
+		if best = s.f.slabStep(pa[:], pb[:], n, s.floor, best, s.best.Length); best >= s.best.Length {
 			return best
 		}
 	}
@@ -283,7 +287,7 @@ func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 			s.leaf(a, b)
 			return
 		}
-		if c := Distance(a, b); s.f.slabStep(a.Points, b.Points, c.N, s.floor) < 1 {
+		if c := Distance(a, b); s.f.slabStep(a.Points, b.Points, c.N, s.floor, 0, 1) < 1 {
 			s.visit(s.a.Body.order[alo], s.b.Body.order[blo])
 		} else {
 			*s.dirs = keep(*s.dirs, c.N)
@@ -334,7 +338,7 @@ func keep(dirs []geom.Vec3, n geom.Vec3) []geom.Vec3 {
 func (s *advance) leaf(a, b *Convex) {
 	step := 0.0
 	for _, n := range *s.dirs {
-		if step = max(step, s.f.slabStep(a.Points, b.Points, n, s.floor)); step >= s.best.Length {
+		if step = s.f.slabStep(a.Points, b.Points, n, s.floor, step, s.best.Length); step >= s.best.Length {
 			return
 		}
 	}
@@ -343,11 +347,11 @@ func (s *advance) leaf(a, b *Convex) {
 		s.best = Step{Hit: true, Contact: c}
 		return
 	}
-	own := s.f.slabStep(a.Points, b.Points, c.N, s.floor)
+	own := s.f.slabStep(a.Points, b.Points, c.N, s.floor, 0, s.best.Length)
 	if own < crawl && own < s.best.Length {
 		// In contact: of all slabs between them the widest need not be the one they slide along.
 		slabs(a, b, func() float64 { return -s.floor }, func(_ float64, n geom.Vec3) bool {
-			if t := s.f.slabStep(a.Points, b.Points, n, s.floor); t > own {
+			if t := s.f.slabStep(a.Points, b.Points, n, s.floor, own, s.best.Length); t > own {
 				own, c.N = t, n
 			}
 			return own < s.best.Length
