@@ -16,7 +16,12 @@ type checker struct {
 	hear   func(serial int, kind, text string)
 	failed func(why string)
 	on     bool
+	timer  js.Value // asks when the hand has rested
+	rested js.Func
 }
+
+// restMS is how long a part must stay as it is before it is checked.
+const restMS = 200
 
 // start fetches the program; it is called once the first picture stands.
 func (c *checker) start() {
@@ -24,6 +29,7 @@ func (c *checker) start() {
 		return
 	}
 	c.on = true
+	c.rested = js.FuncOf(func(js.Value, []js.Value) any { c.begin(); return nil })
 	then := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		c.module = args[0]
 		c.spawn()
@@ -70,7 +76,15 @@ func (c *checker) spawn() {
 // ask has a part checked, in place of whatever is being checked.
 func (c *checker) ask(serial int, part string) {
 	c.asked, c.part = serial, part
-	if c.module.IsUndefined() {
+	if c.timer.Truthy() {
+		window.Call("clearTimeout", c.timer)
+	}
+	c.timer = window.Call("setTimeout", c.rested, restMS)
+}
+
+// begin sends the part that waits, ending the work on the one before.
+func (c *checker) begin() {
+	if c.module.IsUndefined() || c.part == "" {
 		return
 	}
 	if c.busy {

@@ -54,3 +54,21 @@ func BenchmarkSections(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkSetAngle(b *testing.B) {
+	s := New(tray(b))
+	i := 0
+	for b.Loop() {
+		i++
+		if err := s.SetAngle(2, []string{"24", "26"}[i%2]); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkSizes(b *testing.B) {
+	p := fold.Build(tray(b))
+	for b.Loop() {
+		p.Sizes()
+	}
+}
