@@ -17,7 +17,7 @@ type Camera struct {
 	Inset      [4]float64 // left, top, right, bottom
 }
 
-// HomeView is the direction in which a part is first shown.
+// The direction in which a part is first shown; homeYaw the method may take another corner.
 const (
 	homeYaw   = -32 * math.Pi / 180
 	homePitch = 36 * math.Pi / 180
