@@ -53,3 +53,27 @@ const (
 	MaxChords = 1_000_000
 	MaxK      = 0.6
 )
+
+// Tolerances and bounds of the search for clashes.
+const (
+	// clashSlack: the search proves that no overlap reaches ClashDepth plus this (mm). What lies
+	// between may be called either; it lets solids slide along at ClashDepth without
+	// endless steps.
+	clashSlack = 0.001
+	// maxSteps bounds the search of one pair in one swing; more is Undecided. A graze takes
+	// some hundreds.
+	maxSteps = 4000
+	// depthSamples: the overlap's course is sampled this often between first contact and the
+	// swing's end, and then at up to depthLooks more places, until no deeper place is left by
+	// more than depthNear (mm).
+	depthSamples = 24
+	depthLooks   = 120
+	depthNear    = 0.003
+
+	// zoneSide is how far the facets of a zone's bitten or slanting sides stand out from
+	// their true faces at most (mm). Sides square to the bend line are exact. A fifth
+	// of ClashDepth, so that it can't make a clash of a touch.
+	zoneSide = 0.002
+	// maxFacets bounds the facets of one zone, whatever its radius.
+	maxFacets = 2000
+)

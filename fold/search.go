@@ -10,22 +10,6 @@ import (
 	"dryfold/fold/solid"
 )
 
-const (
-	// clashSlack: the search proves that no overlap reaches ClashDepth plus this (mm). What lies
-	// between may be called either; it lets solids slide along at ClashDepth without
-	// endless steps.
-	clashSlack = 0.001
-	// maxSteps bounds the search of one pair in one swing; more is Undecided. A graze takes
-	// some hundreds.
-	maxSteps = 4000
-	// depthSamples: the overlap's course is sampled this often between first contact and the
-	// swing's end, and then at up to depthLooks more places, until no deeper place is left by
-	// more than depthNear (mm).
-	depthSamples = 24
-	depthLooks   = 120
-	depthNear    = 0.003
-)
-
 // view is the part at one moment of a swing.
 type view struct {
 	*shapes

@@ -12,14 +12,6 @@ import (
 	"dryfold/fold/solid"
 )
 
-// zoneSide is how far the facets of a zone's bitten or slanting sides stand out from
-// their true faces at most (mm). Sides square to the bend line are exact. It is a fifth
-// of ClashDepth, so that it can't make a clash of a touch.
-const zoneSide = 0.002
-
-// maxFacets bounds the facets of one zone, whatever its radius.
-const maxFacets = 2000
-
 // shapes holds what doesn't change from pose to pose: the bodies of a part in the
 // blank's axes.
 type shapes struct {

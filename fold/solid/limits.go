@@ -17,4 +17,10 @@ const (
 	// slowLimit: the slow way to triangulate, of order n^2 to n^3, is tried up to this
 	// many points (a second or so).
 	slowLimit = 2000
+
+	// crawl: a step shorter than this part of the motion is worth looking for a better
+	// direction.
+	crawl = 0.02
+	// keptDirs is how many directions are tried before a pair's own is sought.
+	keptDirs = 4
 )

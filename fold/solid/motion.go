@@ -319,12 +319,6 @@ func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 	}
 }
 
-// crawl: a step shorter than this is worth looking for a better direction.
-const crawl = 0.02
-
-// keptDirs is how many directions are tried before a pair's own is sought.
-const keptDirs = 4
-
 // keep puts a direction at the front and drops the oldest.
 func keep(dirs []geom.Vec3, n geom.Vec3) []geom.Vec3 {
 	if len(dirs) < keptDirs {
