@@ -173,3 +173,96 @@ func TestEachTroubleAlone(t *testing.T) {
 		}
 	}
 }
+
+// TestNamedSeamTroubles: a named seam's points that mean no edge, several, or one panel.
+func TestNamedSeamTroubles(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		a, b    geom.Vec2
+		at      geom.Vec2
+		message string
+	}{
+		{"near none", geom.Vec2{0, 20}, geom.Vec2{95, 20}, geom.Vec2{95, 20},
+			"Point b (95.0, 20.0) of seam top lies within 1 mm of no free straight edge of a panel; give a point on the middle of one."},
+		{"near two", geom.Vec2{0.5, 0.5}, geom.Vec2{100, 20}, geom.Vec2{0.5, 0.5},
+			"Point a (0.5, 0.5) of seam top lies within 1 mm of 2 free edges; give a point on the middle of one."},
+		{"on a zone", geom.Vec2{30, 0}, geom.Vec2{100, 20}, geom.Vec2{30, 0},
+			"Point a (30.0, 0.0) of seam top lies within 1 mm of no free straight edge of a panel; give a point on the middle of one."},
+		{"one panel", geom.Vec2{0, 20}, geom.Vec2{15, 0}, geom.Vec2{0, 20},
+			"Both points of seam top lie on panel 2; a seam joins two panels."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := fold.Build(with(func(s *fold.Spec) { s.Seams = []fold.SeamSpec{{Name: "top", A: c.a, B: c.b}} }))
+			_, troubles := p.FindSeams()
+			if len(troubles) != 1 {
+				t.Fatalf("%+v", troubles)
+			}
+			tr := troubles[0]
+			if tr.Rule != "seam-name" || tr.Severity != fold.Stop || tr.Kind != "seam" || tr.Name != "top" || tr.At.Sub(c.at).Len() > 1e-9 {
+				t.Errorf("%+v", tr)
+			}
+			if tr.Message != c.message {
+				t.Errorf("says\n %s\nwant\n %s", tr.Message, c.message)
+			}
+		})
+	}
+	// A zed's first and last legs lie one after the other.
+	c := foldtest.Chain{Thickness: 1, K: 0.4, Width: 40, Flats: []float64{20, 40, 20},
+		Bends: []foldtest.ChainBend{{Angle: 90, Radius: 1, Up: true}, {Angle: 90, Radius: 1}}}
+	z := c.Spec()
+	z.Seams = []fold.SeamSpec{{Name: "top", A: geom.Vec2{10, 0}, B: geom.Vec2{c.Length() - 10, 0}}}
+	if _, troubles := fold.Build(z).FindSeams(); len(troubles) != 1 || troubles[0].Message != "The edges of seam top do not lie side by side in the finished part." {
+		t.Errorf("%+v", troubles)
+	}
+	// The same channel's two tops are a good seam.
+	p := fold.Build(with(func(s *fold.Spec) {
+		s.Seams = []fold.SeamSpec{{Name: "top", A: geom.Vec2{0, 20}, B: geom.Vec2{100, 20}}}
+	}))
+	seams, troubles := p.FindSeams()
+	if len(troubles) != 0 || seams[0].Name != "top" {
+		t.Errorf("%+v %+v", seams, troubles)
+	}
+}
+
+// TestSeamVerdicts: too wide, in each other, out of line; open ones are only measured.
+func TestSeamVerdicts(t *testing.T) {
+	rulesOf := func(s fold.Spec) (out []string) {
+		for _, tr := range fold.Build(s).Quick().Troubles {
+			out = append(out, tr.Rule+" "+tr.Where.Seam)
+		}
+		return out
+	}
+	// A tube, three sides and a closing flange: 4 bends up, the last edge meets the first.
+	tube := func(last, turn float64, gap *float64, open bool) fold.Spec {
+		k := 0.4
+		c := foldtest.Chain{Thickness: 1, K: k, Width: 40, Flats: []float64{20, 40, 40, 40, last}}
+		for range 4 {
+			c.Bends = append(c.Bends, foldtest.ChainBend{Angle: 90, Radius: 1, Up: true})
+		}
+		c.Bends[3].Angle = turn
+		s := c.Spec()
+		s.Seams = []fold.SeamSpec{{Name: "joint", A: geom.Vec2{0, 20}, B: geom.Vec2{c.Length(), 20}, Gap: gap, Open: open}}
+		return s
+	}
+	two := 2.0
+	for _, c := range []struct {
+		name string
+		spec fold.Spec
+		want []string
+	}{
+		{"closes", tube(19.5, 90, nil, false), nil},
+		{"a gap of 2, none wanted", tube(18, 90, nil, false), []string{"seam-wide joint"}},
+		{"a gap of 2, wanted", tube(18, 90, &two, false), nil},
+		{"a gap of 3 where 2 is wanted", tube(17, 90, &two, false), []string{"seam-wide joint"}},
+		{"open", tube(10, 90, nil, true), nil},
+		{"in each other", tube(20.5, 90, nil, false), []string{"seam-overlap joint"}},
+		{"out of line", tube(19.5, 87, nil, false), []string{"seam-step joint"}},
+	} {
+		if got := rulesOf(c.spec); !slices.Equal(got, c.want) {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+			for _, s := range fold.Build(c.spec).Quick().Seams {
+				t.Logf("%+v", s)
+			}
+		}
+	}
+}
