@@ -24,11 +24,14 @@ var (
 	manyFlag = flag.Int("many", 20, "how many new seeds a property test draws")
 )
 
+// foundSeeds once found a fault.
+var foundSeeds = []uint64{1795600914139840517}
+
 // forSeeds runs a property on fixed seeds and on new ones.
 func forSeeds(t *testing.T, fixed int, f func(t *testing.T, r *rand.Rand)) {
 	seeds := []uint64{*seedFlag}
 	if *seedFlag == 0 {
-		seeds = nil
+		seeds = slices.Clone(foundSeeds)
 		for i := range fixed {
 			seeds = append(seeds, uint64(i+1))
 		}

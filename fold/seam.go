@@ -225,12 +225,20 @@ func (p *Part) joined(a, b int) bool {
 
 // step is one edge met on the way round a contour of the blank.
 type step struct {
-	edge int // index into edges of a long panel edge; -1 for anything else
-	bend int // the zone whose edge it is; -1
+	edge  int  // index into edges of a long panel edge; -1 for anything else
+	bend  int  // the zone whose edge it is; -1
+	round bool // part of a long arc of a panel
 }
 
-// notches pairs edges outwards from each notch of each contour.
+// notches pairs edges outwards from each notch of each contour: the edges next to
+// every notch first, then those next to them, so that no pair is made while a
+// nearer notch wants one of its edges; of the same depth the nearest first.
 func (f *seamFinder) notches() {
+	type pair struct {
+		i, j int
+		half float64 // of the shared stretch
+		gap  float64
+	}
 	p := f.part
 	for _, walk := range f.walks() {
 		n := len(walk)
@@ -244,25 +252,54 @@ func (f *seamFinder) notches() {
 		if m < 2 {
 			continue
 		}
+		var open []int // notches that may have pairs further out
 		for c := range long {
-			l, r := long[c], long[(c+1)%m]
-			if !f.onlyNotch(walk, l, r, n) {
-				continue
-			}
-			for depth := 0; depth < m/2; depth++ {
-				li, ri := long[((c-depth)%m+m)%m], long[(c+1+depth)%m]
-				i, j := walk[li].edge, walk[ri].edge
-				if i == j || f.edges[i].panel == f.edges[j].panel || p.joined(f.edges[i].panel, f.edges[j].panel) {
-					break
-				}
-				_, lo, hi, turn := f.shared(i, j)
-				if turn > NotchTurn || hi-lo < 0.5*min(f.edges[i].length(), f.edges[j].length()) {
-					break
-				}
-				f.add(i, j, Seam{}, 0.5*(hi-lo))
+			if f.onlyNotch(walk, long[c], long[(c+1)%m], n) {
+				open = append(open, c)
 			}
 		}
+		for depth := 0; depth < m/2 && len(open) > 0; depth++ {
+			var pairs []pair
+			var next []int
+			for _, c := range open {
+				at := func(k int) int { return long[((c+k)%m+m)%m] }
+				li, ri := at(-depth), at(1+depth)
+				i, j := walk[li].edge, walk[ri].edge
+				if i == j || f.edges[i].panel == f.edges[j].panel || p.joined(f.edges[i].panel, f.edges[j].panel) {
+					continue
+				}
+				if depth > 0 && (roundBetween(walk, li, at(1-depth)) || roundBetween(walk, at(depth), ri)) {
+					continue
+				}
+				e, lo, hi, turn := f.shared(i, j)
+				if turn > NotchTurn || hi-lo < 0.5*min(f.edges[i].length(), f.edges[j].length()) {
+					continue
+				}
+				pairs = append(pairs, pair{i, j, 0.5 * (hi - lo), f.edgeGap(i, j, e, lo, hi)})
+				next = append(next, c)
+			}
+			slices.SortStableFunc(pairs, func(x, y pair) int {
+				if d := x.gap - y.gap; math.Abs(d) > Weld {
+					return int(math.Copysign(1, d))
+				}
+				return 0
+			})
+			for _, q := range pairs {
+				f.add(q.i, q.j, Seam{}, q.half)
+			}
+			open = next
+		}
 	}
+}
+
+// roundBetween reports whether a long arc lies between two places of a walk.
+func roundBetween(walk []step, from, to int) bool {
+	for i := (from + 1) % len(walk); i != to; i = (i + 1) % len(walk) {
+		if walk[i].round {
+			return true
+		}
+	}
+	return false
 }
 
 // onlyNotch reports whether something lies between two long edges (a zone's edge at least).
@@ -293,7 +330,25 @@ func (f *seamFinder) walks() [][]step {
 	}
 	for j := range f.edges {
 		if e := &f.edges[j]; e.length() >= reach[e.panel] {
-			items = append(items, item{e.contour, e.a, e.b, step{j, -1}})
+			items = append(items, item{e.contour, e.a, e.b, step{edge: j, bend: -1}})
+		}
+	}
+	for k := range p.Panels {
+		for li, l := range p.Panels[k].Region.Loops() {
+			es := p.Panels[k].Edges[li]
+			arcs := map[[2]int]float64{} // length of each arc of a contour
+			for i, e := range es {
+				if e.Free() && e.Contour >= 0 && e.Arc {
+					arcs[[2]int{e.Contour, e.Index}] += l[(i+1)%len(l)].Sub(l[i]).Len()
+				}
+			}
+			for i, e := range es {
+				key := [2]int{e.Contour, e.Index}
+				if e.Free() && e.Contour >= 0 && e.Arc && arcs[key] >= reach[k] {
+					arcs[key] = -1 // one step is enough
+					items = append(items, item{e.Contour, l[i], l[(i+1)%len(l)], step{edge: -1, bend: -1, round: true}})
+				}
+			}
 		}
 	}
 	for bi := range p.Bends {
@@ -301,14 +356,14 @@ func (f *seamFinder) walks() [][]step {
 			for li, l := range r.Loops() {
 				for i, e := range p.Bends[bi].ZoneEdges[zi][li] {
 					if e.Free() && e.Contour >= 0 {
-						items = append(items, item{e.Contour, l[i], l[(i+1)%len(l)], step{-1, bi}})
+						items = append(items, item{e.Contour, l[i], l[(i+1)%len(l)], step{edge: -1, bend: bi}})
 					}
 				}
 			}
 		}
 	}
-	// Place each by how far round its contour its middle lies. Short edges and arcs of
-	// panels belong to the notch and are passed over.
+	// Place each by how far round its contour its middle lies. Short edges of panels
+	// belong to the notch and are passed over.
 	contours := append([]geom.Loop{p.Outline}, p.Voids...)
 	rounds := make([]*round, len(contours))
 	type placed struct {
