@@ -38,6 +38,10 @@ func (p *page) callbacks() render.Callbacks {
 		},
 		OnFirstFrame: func() {
 			p.first = true
+			canvas := document.Call("querySelector", "canvas")
+			canvas.Call("setAttribute", "tabindex", "0") // in its place among the others, not before them
+			canvas.Call("setAttribute", "role", "img")
+			canvas.Call("setAttribute", "aria-label", "The bench: the part as far as it is folded, on its blank. Arrow keys turn it; its numbers stand in the column")
 			document.Call("getElementById", "load").Set("hidden", true)
 			document.Get("documentElement").Get("dataset").Set("ready", "1")
 			p.check.start()

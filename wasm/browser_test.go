@@ -15,6 +15,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -23,6 +24,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/log"
+	cdppage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
@@ -431,6 +433,40 @@ func TestPage(t *testing.T) {
 		b.open("#1.broken")
 		b.until("the words", "document.querySelector('.notice.bad').textContent.includes('link')")
 		assert.Equal(t, "Uncapping tray", eval[string](b, "document.querySelector('h1').textContent"))
+	})
+
+	step("a dropped file that is no part is named, and the part stays", func(t *testing.T) {
+		drop := func(name, text string) {
+			eval[any](b, fmt.Sprintf("(() => { const d = new DataTransfer(); d.items.add(new File([%q], %q)); document.querySelector('canvas').dispatchEvent(new DragEvent('drop', {dataTransfer: d, bubbles: true, cancelable: true})); })()", text, name))
+		}
+		drop("shopping.txt", "two loaves")
+		b.until("what is wrong with it", "document.querySelector('.notice.bad').textContent.includes('shopping.txt')")
+		assert.Equal(t, "Uncapping tray", eval[string](b, "document.querySelector('h1').textContent"))
+		drop("evil.dryfold", `{"dryfold": 1, "name": "<img src=x onerror=alert(1)>", "units": "mm", "sheet": {"thickness": 1},
+			"blank": {"outline": [[0,0],[90,0],[90,60],[0,60]], "bends": [{"name": "<b>fold</b>", "line": [[45,0],[45,60]], "angle": 90, "radius": 1, "way": "up"}]}}`)
+		b.until("the other part", "document.querySelector('h1').textContent.startsWith('<img')")
+		assert.Equal(t, 0, eval[int](b, "document.querySelectorAll('#app img').length"), "names stay text")
+		b.press(".undo", "")
+		b.until("the part before", "document.querySelector('h1').textContent === 'Uncapping tray'")
+	})
+
+	step("the sheet prints a page a page", func(t *testing.T) {
+		b.word("Marking out")
+		b.until("the sheets", "document.querySelectorAll('.leaf img').length > 0 && [...document.querySelectorAll('.paper img')].every(i => i.complete && i.naturalWidth)")
+		pages := eval[int](b, "document.querySelectorAll('.paper img').length")
+		pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(func(p *cdppage.PrintToPDFParams) { on := true; p.PreferCSSPageSize = &on }))
+		require.NoError(t, err)
+		var sizes []string
+		for _, m := range regexp.MustCompile(`/MediaBox \[([^\]]*)\]`).FindAllSubmatch(pdf, -1) {
+			sizes = append(sizes, string(m[1]))
+		}
+		require.Len(t, sizes, pages, "printed pages: %q", sizes)
+		for _, size := range sizes {
+			var x0, y0, w, h float64
+			fmt.Sscan(size, &x0, &y0, &w, &h)
+			assert.InDelta(t, 210*72/25.4, min(w, h), 1, "A4, in points")
+			assert.InDelta(t, 297*72/25.4, max(w, h), 1)
+		}
 	})
 
 	step("dark follows the device", func(t *testing.T) {

@@ -44,6 +44,19 @@ func (p *page) openings() {
 		}
 		return nil
 	}), true)
+	window.Call("addEventListener", "pagehide", js.FuncOf(func(js.Value, []js.Value) any {
+		if p.first && !p.s.ViewOnly() {
+			p.store()
+		}
+		return nil
+	}))
+	document.Call("addEventListener", "visibilitychange", js.FuncOf(func(js.Value, []js.Value) any {
+		if document.Get("visibilityState").String() == "visible" {
+			p.awake = js.Undefined() // a hidden page loses its hold on the screen
+			p.changed()
+		}
+		return nil
+	}))
 	window.Call("addEventListener", "keydown", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		p.shortcut(args[0])
 		return nil
@@ -93,7 +106,7 @@ func (p *page) clearFragment() {
 
 // keep stores the work in the browser whenever it has changed.
 func (p *page) keep() {
-	if p.s.ViewOnly() || p.s.Draft() != nil || !p.first {
+	if p.s.ViewOnly() || !p.first {
 		return
 	}
 	now := p.s.Keep("")
@@ -293,8 +306,16 @@ func (p *page) makeMarks() {
 	if err != nil {
 		return // the trouble stands at the head of the column
 	}
-	for _, svg := range pages {
+	style := document.Get("styleSheets").Index(0)
+	for ; p.leaves > 0; p.leaves-- {
+		style.Call("deleteRule", style.Get("cssRules").Length()-1)
+	}
+	for i, svg := range pages {
 		w, h := screen.SheetSize(svg)
-		p.c.Marks = append(p.c.Marks, screen.Sheet{Src: blobURL("image/svg+xml", svg), W: w, H: h})
+		m := screen.Sheet{Src: blobURL("image/svg+xml", svg), W: w, H: h}
+		p.c.Marks = append(p.c.Marks, m)
+		if try(func() { style.Call("insertRule", screen.LeafRule(i, m), style.Get("cssRules").Length()) }) {
+			p.leaves++ // a browser that knows no named pages prints on the paper that is set
+		}
 	}
 }

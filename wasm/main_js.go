@@ -24,6 +24,7 @@ type page struct {
 	labels  *labels
 	serial  int    // of the part last asked about
 	kept    string // what was last kept
+	leaves  int    // how many rules for printed pages stand at the style's end
 	marks   int    // serial of the part whose marking-out sheet stands
 	dark    bool
 	still   bool // the user asked for less motion

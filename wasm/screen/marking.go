@@ -18,14 +18,18 @@ func (c *Screen) paper() *node.Node {
 	}
 	n := node.E("section.paper", node.Key("paper"), node.A("aria-label", "Marking-out sheet"), node.A("tabindex", "0"))
 	for i, m := range c.Marks {
-		cls := "img"
-		if m.W > m.H {
-			cls = "img.across"
-		}
-		n.Kids = append(n.Kids, node.E(cls, node.Key(fmt.Sprint(i)), node.A("src", m.Src), node.A("style", fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g", m.W, m.W, m.H)),
-			node.A("alt", fmt.Sprintf("Marking-out sheet of %s, page %d of %d: every corner, hole and bend line of the blank measured from two datum edges, in a drawing and in tables", c.S.Name(), i+1, len(c.Marks)))))
+		n.Kids = append(n.Kids, node.E("div.leaf", node.Key(fmt.Sprint(i)), node.A("style", fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g;page:%s", m.W, m.W, m.H, LeafName(i))),
+			node.E("img", node.A("src", m.Src), node.A("alt", fmt.Sprintf("Marking-out sheet of %s, page %d of %d: every corner, hole and bend line of the blank measured from two datum edges, in a drawing and in tables", c.S.Name(), i+1, len(c.Marks))))))
 	}
 	return n
+}
+
+// LeafName names the printed page of a sheet in the page's style.
+func LeafName(i int) string { return fmt.Sprintf("leaf%d", i) }
+
+// LeafRule is the style's rule that prints a sheet on paper of its own size.
+func LeafRule(i int, m Sheet) string {
+	return fmt.Sprintf("@page %s { size: %gmm %gmm; margin: 0 }", LeafName(i), m.W, m.H)
 }
 
 func (c *Screen) marking() []*node.Node {

@@ -96,6 +96,34 @@ func TestEveryPage(t *testing.T) {
 	}
 }
 
+// A part that can't be folded, and one without bends, still make whole pages.
+func TestPagesWithoutFolds(t *testing.T) {
+	flat := fold.Spec{Name: "Plate", Sheet: fold.Sheet{Thickness: 1}, Outline: fold.Contour{{At: geom.Vec2{0, 0}}, {At: geom.Vec2{90, 0}}, {At: geom.Vec2{90, 60}}, {At: geom.Vec2{0, 60}}}}
+	torn := flat
+	torn.Bends = []fold.BendSpec{{Name: "off", Line: [2]geom.Vec2{{200, 0}, {200, 60}}, Angle: 90, Radius: 1}}
+	for _, spec := range []fold.Spec{flat, torn} {
+		c := New(session.New(spec), (&bench{}).deeds(), nil)
+		assert.Equal(t, len(spec.Bends) == 0, c.S.Part().Foldable)
+		for w := session.Sizes; w <= session.Marking; w++ {
+			c.S.SetWord(w)
+			c.S.Picture()
+			soundPage(t, body(c), spec.Name+" "+w.String())
+		}
+		for _, a := range c.S.Advice() {
+			c.S.GoTo(a)
+			soundPage(t, body(c), "after its trouble")
+		}
+		c.S.SetFold(0.5)
+		c.S.Swing(0, 1)
+		c.S.Turn(1)
+		assert.False(t, c.S.Run(1))
+		link, err := c.S.Link()
+		require.NoError(t, err)
+		require.NoError(t, c.S.OpenLink(link))
+		soundPage(t, body(c), "shared")
+	}
+}
+
 func soundPage(t *testing.T, page *node.Node, where string) {
 	ids := map[string]bool{}
 	page.Walk(func(n *node.Node) bool {

@@ -9,6 +9,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/partfile"
+	"dryfold/fold/shape"
 	"dryfold/render/scene"
 )
 
@@ -96,6 +97,8 @@ type kept struct {
 	Inch  bool    `json:"inch"`
 	Undo  string  `json:"undo,omitempty"` // the part one undo away
 	Stamp string  `json:"stamp,omitempty"`
+
+	Draft *shape.PanSizes `json:"draft,omitempty"` // a tray being made up
 }
 
 // Keep gives the text that Restore opens again: the part, the place, the units
@@ -104,6 +107,9 @@ func (s *Session) Keep(stamp string) string {
 	k := kept{Part: string(partfile.Write(s.spec)), Word: s.word, Card: s.open, Frac: s.frac, Inch: s.units == fold.Inch, Stamp: stamp}
 	if n := len(s.undo); n > 0 {
 		k.Undo = string(partfile.Write(s.undo[n-1]))
+	}
+	if s.draft != nil {
+		k.Draft = &s.draft.Sizes
 	}
 	text, err := json.Marshal(k)
 	if err != nil {
@@ -135,5 +141,9 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 	s.sel = scene.Select{}
 	s.SetWord(k.Word)
 	s.SetCard(k.Card, k.Frac)
+	if k.Draft != nil {
+		s.draft, s.word = &Draft{Sizes: *k.Draft}, Sizes
+		_ = s.draftTry() // what is wrong stands under its field
+	}
 	return k.Stamp, nil
 }
