@@ -15,9 +15,8 @@ type wall struct {
 }
 
 func (p *pan) wall(i int) wall {
-	o, q := p.tangent[i], p.tangent[(i+1)%4]
-	along := q.Sub(o).Normalize()
-	return wall{o, along, geom.Perp(along).Mul(-1), q.Sub(o).Len()}
+	o, along := p.tangent[i], p.direction(i)
+	return wall{o, along, geom.Perp(along).Mul(-1), p.tangent[(i+1)%4].Sub(o).Dot(along)}
 }
 
 func (w wall) at(u, s float64) geom.Vec2 {
@@ -101,7 +100,7 @@ func (p *pan) blank() fold.Spec {
 	for i := range 4 {
 		w := p.wall(i)
 		middle = middle.Add(w.o.Mul(0.25))
-		loop = append(loop, w.at(p.end[i], -p.end[i]*p.floorPast(i)))
+		loop = append(loop, p.relief(i))
 		for _, q := range p.side(i) {
 			loop = append(loop, w.at(q[0], q[1]))
 		}

@@ -74,7 +74,7 @@ func (p *pan) check() error {
 	s := p.sizes
 	unit := " " + s.Units.String()
 	t := s.Thickness
-	least := leastFlat * t
+	least := max(leastFlat*t, leastLine/s.Units.Scale())
 	// Bounds in messages are rounded to their safe side.
 	per := 10.0
 	if s.Units == fold.Inch {
@@ -100,6 +100,15 @@ func (p *pan) check() error {
 			return &Error{"rim_width", fig(s.RimWidth) + unit, "at most " + down(s.RimWidth-p.rim+room) + ", or the hem reaches the floor's bend; or a deeper pan"}
 		}
 	}
+	// The plan's corners.
+	if half := math.Atan2(math.Abs(s.WidthBack-s.WidthFront)/2, s.Length) * 180 / math.Pi; half > MaxTaper {
+		path, have, other := "width_back", s.WidthBack, s.WidthFront
+		if s.WidthFront > s.WidthBack {
+			path, have, other = "width_front", s.WidthFront, s.WidthBack
+		}
+		most := other + 2*s.Length*math.Tan(MaxTaper*math.Pi/180)
+		return &Error{path, fig(have) + unit, fmt.Sprintf("at most %s, or a longer pan: each side may run at most %d degrees off straight", down(most), MaxTaper)}
+	}
 	// The floor between its tangent lines and reliefs, and the walls' and rims' shortest lines.
 	name := [4]string{"width_front", "length", "width_back", "length"}
 	size := [4]float64{s.WidthFront, s.Length, s.WidthBack, s.Length}
@@ -115,6 +124,8 @@ func (p *pan) check() error {
 				worst = min(worst, length-run[k][0]-far[k][0])
 			}
 		}
+		// And between the reliefs' inner corners.
+		worst = min(worst, p.relief(j).Sub(p.relief(i)).Dot(p.direction(i)))
 		if need := 2 * least; !(worst >= need) {
 			why := ""
 			if s.Level == AtTop && s.Lean > 0 {
@@ -133,6 +144,11 @@ func (p *pan) direction(i int) geom.Vec2 {
 	s := p.sizes
 	side := geom.Vec2{(s.WidthBack - s.WidthFront) / 2, s.Length}.Normalize()
 	return [4]geom.Vec2{{1, 0}, side, {-1, 0}, {side[0], -side[1]}}[i]
+}
+
+// relief is the inner corner of the relief at corner i, on the floor.
+func (p *pan) relief(i int) geom.Vec2 {
+	return p.wall(i).at(p.end[i], -p.end[i]*p.floorPast(i))
 }
 
 // floorPast is how far the relief reaches into the floor at corner i, for one

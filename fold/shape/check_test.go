@@ -40,6 +40,7 @@ func TestPanRefuses(t *testing.T) {
 		{func(s *PanSizes) { s.Rim, s.RimWidth = HemRim, 60 }, "rim_width", "at most"},
 		{func(s *PanSizes) { s.Length = 1e6 }, "length", "blank"},
 		{func(s *PanSizes) { s.WidthBack, s.WidthFront = 1e6, 1e6 }, "width_back", "blank"},
+		{func(s *PanSizes) { s.WidthBack = 1500 }, "width_back", "at most 800 mm"},
 		{func(s *PanSizes) { s.Gap = 120 }, "width_front", "a smaller gap"},
 		{func(s *PanSizes) { s.Rim = 9 }, "rim", "plain, lip or hem"},
 		{func(s *PanSizes) { s.Level = -1 }, "level", "top or floor"},
@@ -77,6 +78,7 @@ func TestPanExtremes(t *testing.T) {
 	seed := int64(11)
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewSource(seed))
+	built := 0
 	any := func() float64 {
 		switch r.Intn(12) {
 		case 0:
@@ -86,7 +88,7 @@ func TestPanExtremes(t *testing.T) {
 		}
 		return math.Pow(10, -3+9*r.Float64())
 	}
-	for range 20000 {
+	for range 50000 {
 		k := 0.42
 		s := PanSizes{
 			Length: any(), WidthFront: any(), WidthBack: any(), Depth: any(), Outside: r.Intn(2) == 0, Level: Level(r.Intn(2)),
@@ -99,7 +101,12 @@ func TestPanExtremes(t *testing.T) {
 			continue
 		}
 		require.NoError(t, partfile.Check(spec), "%+v", s)
+		p := fold.Build(spec)
+		require.True(t, p.Foldable, "%+v %v", s, p.Troubles)
+		require.Empty(t, p.Troubles, "%+v", s)
+		built++
 	}
+	require.Greater(t, built, 20)
 }
 
 // The zero value of the choices is a plain pan measured inside at the top.

@@ -203,7 +203,7 @@ func checkSeams(t *testing.T, p *fold.Part, gap float64, swings bool) {
 		wanted[x.Name] = x.Wanted != nil
 	}
 	for _, x := range r.Troubles { // a narrow end may put two opposite walls near each other
-		require.True(t, x.Where.Seam != "" && !wanted[x.Where.Seam], x.Message)
+		require.True(t, x.Where.Seam != "" && !wanted[x.Where.Seam], "%s %+v", x.Message, p.Spec)
 	}
 	for _, s := range r.Seams {
 		if s.Wanted == nil {

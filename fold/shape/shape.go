@@ -8,7 +8,9 @@ package shape
 
 // Error says which size can't be, what it is, and what would do.
 type Error struct {
-	Path  string // name of the field, as "depth"
+	// Path names the field: length, width_front, width_back, depth, lean, level, rim,
+	// rim_width, rim_radius, thickness, radius, k, gap, metal, name or units.
+	Path  string
 	Found string
 	Need  string
 }
