@@ -94,9 +94,12 @@ func (l *seamLine) gap(s float64) (float64, geom.Vec3, geom.Vec3) {
 	if d2 < d {
 		d, pa, pb = d2, qa, qb
 	}
+	// Square ends lie in the plane at the run's very ends: look a hair inside.
+	hair := min(10*Weld, (l.hi-l.lo)/4)
+	in := max(l.lo+hair, min(l.hi-hair, s))
 	depth := 0.0
 	for _, o := range l.laps {
-		if o.depth > depth && l.sectionsOverlap(o, s) {
+		if o.depth > depth && l.sectionsOverlap(o, in) {
 			depth = o.depth
 		}
 	}

@@ -25,7 +25,7 @@ var (
 )
 
 // foundSeeds once found a fault.
-var foundSeeds = []uint64{1795600914139840517}
+var foundSeeds = []uint64{1795600914139840517, 1795601080962888556}
 
 // forSeeds runs a property on fixed seeds and on new ones.
 func forSeeds(t *testing.T, fixed int, f func(t *testing.T, r *rand.Rand)) {
