@@ -10,8 +10,6 @@ import (
 
 type checkFlags struct{ json bool }
 
-func (f *checkFlags) wantsJSON() bool { return f.json }
-
 func checkVerb() *verb {
 	var rules strings.Builder
 	rules.WriteString(`Without -json it prints a report to read, troubles first, in the file's units.

@@ -99,7 +99,7 @@ func (c *call) drawPicture(p *fold.Part, o *drawFlags, u fold.Units) int {
 		return c.usage("-view %q, where one of %s is needed", o.view, strings.Join(scene.Views, ", "))
 	}
 	if o.done > float64(len(p.Swings)) {
-		return c.usage("-done %g, where the part has %d swings", o.done, len(p.Swings))
+		return c.usage("-done %g, where the part has %d swing(s)", o.done, len(p.Swings))
 	}
 	pic := scene.Picture{Part: p, Dark: o.dark, Dims: !o.plain, Format: units(u).length}
 	if p.Foldable {

@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -34,6 +35,7 @@ type call struct {
 	verb     *verb
 	args     []string // without flags
 	opt      any      // what verb.flags gave
+	json     bool     // -json was asked for, rightly or not
 }
 
 // verbs in the order of the help text.
@@ -92,6 +94,7 @@ func (v *verb) call(args []string, out, errw io.Writer) int {
 	f := flag.NewFlagSet(v.name, flag.ContinueOnError)
 	f.SetOutput(io.Discard)
 	c := &call{out: out, err: errw, verb: v}
+	c.json = slices.Contains(args, "-json") || slices.Contains(args, "--json")
 	c.opt = v.flags(f)
 	for {
 		err := f.Parse(args)
@@ -157,12 +160,13 @@ func (c *call) fail(p problem) {
 	} else if p.Line != nil && *p.Line > 0 {
 		fmt.Fprintf(&s, "line %d: ", *p.Line)
 	}
-	s.WriteString(p.Found)
-	if p.Need != "" {
-		fmt.Fprintf(&s, "; what would do: %s", p.Need)
+	if p.Need == "" {
+		s.WriteString(p.Found)
+	} else {
+		fmt.Fprintf(&s, "found %s; need %s", p.Found, p.Need)
 	}
 	fmt.Fprintln(c.err, s.String())
-	if o, ok := c.opt.(interface{ wantsJSON() bool }); ok && o.wantsJSON() {
+	if c.json {
 		writeJSON(c.out, struct {
 			Error problem `json:"error"`
 		}{p})
