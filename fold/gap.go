@@ -310,9 +310,6 @@ func (ps Pose) MeasureSeam(s Seam) (SeamGap, bool) {
 		vs[i] = val(xs[i])
 	}
 	g.AtStart, g.AtEnd = vs[0], vs[n]
-	for i := range n {
-		g.Mean += (vs[i] + vs[i+1]) / 2 / n
-	}
 	better := func(x, v float64) {
 		if v < g.Min-1e-12 {
 			g.Min, g.MinAt = v, x-l.lo
@@ -320,6 +317,25 @@ func (ps Pose) MeasureSeam(s Seam) (SeamGap, bool) {
 		if v > g.Max+1e-12 {
 			g.Max, g.MaxAt = v, x-l.lo
 		}
+	}
+	for i := range n {
+		a, b, va, vb := xs[i], xs[i+1], vs[i], vs[i+1]
+		if (va < 0) == (vb < 0) {
+			g.Mean += (va + vb) / 2 / n
+			continue
+		}
+		// Where the panels begin to lie in each other the gap jumps: find the place.
+		for b-a > 1e-9 {
+			if m := (a + b) / 2; (val(m) < 0) == (va < 0) {
+				a = m
+			} else {
+				b = m
+			}
+		}
+		ja, jb := val(a), val(b)
+		better(a, ja)
+		better(b, jb)
+		g.Mean += ((va+ja)*(a-xs[i]) + (jb+vb)*(xs[i+1]-b)) / 2 / g.Length
 	}
 	for i := range xs {
 		better(xs[i], vs[i])
