@@ -135,9 +135,9 @@ func (p *Part) addSeams(r *Report) {
 	for _, t := range troubles {
 		r.addTrouble(t)
 	}
-	ps := p.Pose(p.Finished())
+	gauge := p.Pose(p.Finished()).gauge()
 	for _, s := range seams {
-		g, ok := ps.MeasureSeam(s)
+		g, ok := gauge.measure(s)
 		if !ok {
 			continue
 		}

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"dryfold/fold/geom"
+	"dryfold/fold/solid"
 )
 
 // freeEdge is a straight cut edge of a panel, as long as it stays straight.
@@ -525,51 +526,9 @@ func (f *seamFinder) edgeGap(i, j int, e geom.Vec3, lo, hi float64) float64 {
 	best := math.Inf(1)
 	for k := range 4 {
 		for m := range 4 {
-			best = min(best, segmentsApart(p[k], p[(k+1)%4], q[m], q[(m+1)%4]))
+			x, y := solid.Segments(p[k], p[(k+1)%4], q[m], q[(m+1)%4])
+			best = min(best, x.Sub(y).Len())
 		}
 	}
 	return best
-}
-
-// segmentsApart is the distance of two segments in space.
-func segmentsApart(p0, p1, q0, q1 geom.Vec3) float64 {
-	a, b := nearestOnSegments(p0, p1, q0, q1)
-	return a.Sub(b).Len()
-}
-
-// nearestOnSegments gives the nearest points of two segments in space.
-func nearestOnSegments(p0, p1, q0, q1 geom.Vec3) (geom.Vec3, geom.Vec3) {
-	u, v, w := p1.Sub(p0), q1.Sub(q0), p0.Sub(q0)
-	a, b, c, d, e := u.Dot(u), u.Dot(v), v.Dot(v), u.Dot(w), v.Dot(w)
-	clamp := func(x float64) float64 { return max(0, min(1, x)) }
-	best := math.Inf(1)
-	var ra, rb geom.Vec3
-	try := func(s, t float64) {
-		x, y := p0.Add(u.Mul(s)), q0.Add(v.Mul(t))
-		if n := x.Sub(y).Len(); n < best {
-			best, ra, rb = n, x, y
-		}
-	}
-	onQ := func(x geom.Vec3) float64 {
-		if c == 0 {
-			return 0
-		}
-		return clamp(x.Sub(q0).Dot(v) / c)
-	}
-	onP := func(x geom.Vec3) float64 {
-		if a == 0 {
-			return 0
-		}
-		return clamp(x.Sub(p0).Dot(u) / a)
-	}
-	if den := a*c - b*b; den > 1e-14*a*c {
-		s := clamp((b*e - c*d) / den)
-		t := onQ(p0.Add(u.Mul(s)))
-		try(onP(q0.Add(v.Mul(t))), t)
-	}
-	try(0, onQ(p0))
-	try(1, onQ(p1))
-	try(onP(q0), 0)
-	try(onP(q1), 1)
-	return ra, rb
 }

@@ -151,6 +151,16 @@ func Between(a, b *Placed, limit float64) (c Contact, ia, ib int, ok bool) {
 	return s.best, s.ia, s.ib, s.found
 }
 
+// Overlaps calls visit for every pair of pieces that overlap by more than depth (0 or more), by
+// their places in the lists that the bodies were made of, with how deep they do.
+func Overlaps(a, b *Placed, depth float64, visit func(ia, ib int, depth float64)) {
+	if a.Empty() || b.Empty() {
+		return
+	}
+	s := search{a: a, b: b, best: Contact{D: -depth}, visit: visit, rel: inFrame(a.Frame, b.Frame)}
+	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.apart(0, 0))
+}
+
 // inFrame is frame g in f's coordinates.
 func inFrame(f, g geom.Frame) geom.Frame {
 	return geom.Frame{X: f.LocalVector(g.X), Y: f.LocalVector(g.Y), Z: f.LocalVector(g.Z), O: f.LocalPoint(g.O)}
@@ -162,7 +172,8 @@ type search struct {
 	best   Contact
 	ia, ib int
 	found  bool
-	dirs   []geom.Vec3 // slabs that were of use: a pair that one of them parts wide enough is no nearer
+	visit  func(ia, ib int, depth float64) // nil: look for the least distance
+	dirs   []geom.Vec3                     // slabs that were of use: a pair that one of them parts wide enough is no nearer
 }
 
 // apart is a lower bound of the distance of what two balls hold.
@@ -201,7 +212,10 @@ func (s *search) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 			}
 		}
 		c, ok := Nearer(a, b, s.best.D)
-		if ok {
+		switch {
+		case ok && s.visit != nil:
+			s.visit(s.a.Body.order[alo], s.b.Body.order[blo], -c.D)
+		case ok:
 			s.best, s.ia, s.ib, s.found = c, alo, blo, true
 		}
 		if c.N != (geom.Vec3{}) {

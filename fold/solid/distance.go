@@ -174,7 +174,7 @@ func passing(a, b *Convex, c Contact) (geom.Vec3, geom.Vec3) {
 			if c.N.Dot(r) < lb-tol || c.N.Dot(s) < lb-tol {
 				continue
 			}
-			x, y := segments(p, q, r.Add(shift), s.Add(shift))
+			x, y := Segments(p, q, r.Add(shift), s.Add(shift))
 			if d := x.Sub(y).Len(); d < best {
 				best, pa, pb = d, x, y.Sub(shift)
 			}

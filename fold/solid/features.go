@@ -32,7 +32,7 @@ func features(a, b *Convex) Contact {
 	}
 	for _, e := range a.Edges {
 		for _, g := range b.Edges {
-			take(segments(a.Points[e[0]], a.Points[e[1]], b.Points[g[0]], b.Points[g[1]]))
+			take(Segments(a.Points[e[0]], a.Points[e[1]], b.Points[g[0]], b.Points[g[1]]))
 		}
 	}
 	if len(a.Edges) == 0 && len(b.Edges) == 0 { // two points
@@ -94,11 +94,17 @@ func onSegment(p, a, b geom.Vec3) geom.Vec3 {
 	return a.Add(ab.Mul(max(0, min(1, p.Sub(a).Dot(ab)/l2))))
 }
 
-// segments gives the nearest points of segments p-q and r-s. Where they are
+// Segments gives the nearest points of segments p-q and r-s. Where they are
 // parallel any nearest pair will do.
-func segments(p, q, r, s geom.Vec3) (geom.Vec3, geom.Vec3) {
+func Segments(p, q, r, s geom.Vec3) (geom.Vec3, geom.Vec3) {
 	u, v, w := q.Sub(p), s.Sub(r), p.Sub(r)
 	a, b, c, d, e := u.Dot(u), u.Dot(v), v.Dot(v), u.Dot(w), v.Dot(w)
+	den := a*c - b*b
+	if den > crossing*a*c { // where their lines are nearest, if both hold that place
+		if t, k := (b*e-c*d)/den, (a*e-b*d)/den; t >= 0 && t <= 1 && k >= 0 && k <= 1 {
+			return p.Add(u.Mul(t)), r.Add(v.Mul(k))
+		}
+	}
 	x, y := p, onSegment(p, r, s)
 	best := x.Sub(y)
 	take := func(i, j geom.Vec3) {
@@ -109,7 +115,7 @@ func segments(p, q, r, s geom.Vec3) (geom.Vec3, geom.Vec3) {
 	take(q, onSegment(q, r, s))
 	take(onSegment(r, p, q), r)
 	take(onSegment(s, p, q), s)
-	if den := a*c - b*b; den > 0 {
+	if den > 0 {
 		t := max(0, min(1, (b*e-c*d)/den))
 		i := p.Add(u.Mul(t))
 		take(i, onSegment(i, r, s))

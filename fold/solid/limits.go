@@ -14,6 +14,9 @@ const (
 	// parallel: edges whose cross product is shorter than this are parallel; what the
 	// depth can be out by is this times their length.
 	parallel = 1e-13
+	// crossing: segments whose squared sine is over this cross clearly enough to be taken by
+	// their lines alone; the distance then errs by rounding only.
+	crossing = 1e-6
 	// slowLimit: the slow way to triangulate, of order n^2 to n^3, is tried up to this
 	// many points (a second or so).
 	slowLimit = 2000
