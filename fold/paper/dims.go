@@ -14,6 +14,7 @@ import (
 type dim struct {
 	value  float64  // printed units
 	text   string   // as printed, with the names of bends and holes that lie there
+	wide   float64  // the text's width on paper
 	strong bool     // a bend line lies there
 	at     float64  // mm from the datum
 	reach  float64  // mm from the other datum to the nearest thing there
@@ -58,11 +59,12 @@ func (m *marks) dims(axis int, cards []string) []dim {
 	for _, d := range found {
 		d.text = m.say(d.value)
 		slices.SortFunc(d.names, byNumber)
-		if n := len(d.names); n > 3 {
-			d.text = d.names[0] + "… – " + d.text
+		if n := len(d.names); n > 4 {
+			d.text = d.names[0] + "…" + d.names[n-1] + " – " + d.text
 		} else if n > 0 {
 			d.text = strings.Join(d.names, " ") + " – " + d.text
 		}
+		d.wide = textWidth(d.text, 2.9)
 		out = append(out, *d)
 	}
 	slices.SortFunc(out, func(a, b dim) int {
@@ -142,7 +144,7 @@ func (sh *sheet) spreadDims(w side, f frame) ([]dim, []float64) {
 	for i, d := range ds {
 		at[i], size[i] = d.at*f.scale, dimPitch
 		if w != left && !f.turned {
-			size[i] = textWidth(d.text, 2.9) + 1.5
+			size[i] = d.wide + 1.5
 		}
 	}
 	least := math.Inf(-1)
@@ -163,7 +165,7 @@ func (sh *sheet) overhang(w side, f frame) (before, past float64) {
 	for i, d := range ds {
 		half := dimPitch / 2
 		if w != left && !f.turned {
-			half = textWidth(d.text, 2.9)/2 + 0.5
+			half = d.wide/2 + 0.5
 		}
 		before, past = max(before, half-at[i]), max(past, at[i]+half-end)
 	}
@@ -174,7 +176,7 @@ func (sh *sheet) overhang(w side, f frame) (before, past float64) {
 // box outwards.
 func (sh *sheet) gutters(f frame) (leftward, down, up float64) {
 	for _, d := range sh.row(left, f) {
-		leftward = max(leftward, textWidth(d.text, 2.9))
+		leftward = max(leftward, d.wide)
 	}
 	leftward += dimLeader + 1
 	wide := func(w side) float64 {
@@ -187,7 +189,7 @@ func (sh *sheet) gutters(f frame) (leftward, down, up float64) {
 		}
 		t := 0.0
 		for _, d := range ds {
-			t = max(t, textWidth(d.text, 2.9))
+			t = max(t, d.wide)
 		}
 		return dimLeader + t + 1
 	}

@@ -1,8 +1,10 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -180,42 +182,61 @@ func onMetal(b *fold.Bend, p geom.Vec2) bool {
 	return false
 }
 
-// stamp says which face is up, in the roomiest place of the base panel.
+// stamp says which face is up: in the base panel, or in the largest other one
+// with room for it, or, small, wherever the base panel has some.
 func (sh *sheet) stamp(s *svg, f frame, pl *placer) {
 	p := sh.part
-	o := p.Blank.Box.Min
-	region := p.Panels[p.Base].Region
-	box := geom.EmptyBox2()
-	for _, v := range region.Outer {
-		box.Add(v)
-	}
 	under := map[string]string{"up": "it is the good face", "down": "the good face is underneath", "": "good face: not said"}[p.Spec.Sheet.Good]
-	centre := f.at(p.Panels[p.Base].Label.Sub(o))
-	big := 1.0
-	for ; big > leastStamp; big *= 0.85 {
-		w, h := 46*big, 14*big
-		best, found := math.Inf(1), geom.Vec2{}
-		for ix := range 15 {
-			for iy := range 15 {
-				v := geom.Vec2{box.Min[0] + (box.Max[0]-box.Min[0])*(float64(ix)+0.5)/15, box.Min[1] + (box.Max[1]-box.Min[1])*(float64(iy)+0.5)/15}
-				c := f.at(v.Sub(o))
-				if d := c.Sub(centre).Len(); d < best && region.Contains(v) &&
-					pl.free(around(c, w/2+1, h/2+1)) {
-					best, found = d, c
-				}
-			}
+	order := []int{p.Base}
+	for i := range p.Panels {
+		if i != p.Base {
+			order = append(order, i)
 		}
-		if !math.IsInf(best, 1) {
-			centre = found
+	}
+	slices.SortStableFunc(order[1:], func(a, b int) int { return cmp.Compare(p.Panels[b].Area, p.Panels[a].Area) })
+	centre, big, found := geom.Vec2{}, 1.0, false
+	for _, k := range order[:min(len(order), 8)] {
+		// With room beside it for what is written at the bend lines.
+		if centre, big, found = sh.stampIn(k, f, pl, 0.6, 4.8); found {
 			break
 		}
 	}
-	big = max(big, leastStamp)
+	if !found {
+		centre, big, _ = sh.stampIn(p.Base, f, pl, leastStamp, 0.6)
+	}
 	w, h := 46*big, 14*big
 	s.rect("box", centre[0]-w/2, centre[1]-h/2, w, h)
 	s.f(`<text class="stamp" font-size="%s" font-weight="700" text-anchor="middle" letter-spacing="%s" x="%s" y="%s">THIS FACE UP</text>`+"\n", num(5*big), num(0.25*big), num(centre[0]), num(centre[1]-0.2*big))
 	s.f(`<text class="stamp" font-size="%s" text-anchor="middle" x="%s" y="%s">%s</text>`+"\n", num(3*big), num(centre[0]), num(centre[1]+4.4*big), under)
 	pl.boxes = append(pl.boxes, around(centre, w/2, h/2))
+}
+
+// stampIn finds the largest stamp, down to a least size, that a panel has a free
+// place for with room round it; where there is none, the panel's middle.
+func (sh *sheet) stampIn(k int, f frame, pl *placer, least, room float64) (centre geom.Vec2, big float64, found bool) {
+	q := &sh.part.Panels[k]
+	o := sh.part.Blank.Box.Min
+	box := geom.EmptyBox2()
+	for _, v := range q.Region.Outer {
+		box.Add(v)
+	}
+	middle := f.at(q.Label.Sub(o))
+	for big = 1.0; big > least; big *= 0.85 {
+		w, h := 46*big/2+room, 14*big/2+room
+		best := math.Inf(1)
+		for i := range stampTries * stampTries {
+			t := geom.Vec2{float64(i%stampTries) + 0.5, float64(i/stampTries) + 0.5}.Mul(1.0 / stampTries)
+			v := geom.Vec2{box.Min[0] + (box.Max[0]-box.Min[0])*t[0], box.Min[1] + (box.Max[1]-box.Min[1])*t[1]}
+			c := f.at(v.Sub(o))
+			if d := c.Sub(middle).Len(); d < best && q.Region.Contains(v) && pl.free(around(c, w, h)) {
+				best, centre = d, c
+			}
+		}
+		if !math.IsInf(best, 1) {
+			return centre, big, true
+		}
+	}
+	return middle, least, false
 }
 
 // numbers writes each hole's and corner's number beside it.

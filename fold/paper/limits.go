@@ -22,6 +22,8 @@ const (
 
 	// leastStamp is how small the stamp may get: its small line is then 1.4 high.
 	leastStamp = 0.47
+	// stampTries is how many places along each side of the base panel are tried for it.
+	stampTries = 41
 	// maxBendRows is how many bends the first page's table takes.
 	maxBendRows = 24
 	// tangentsFrom is how wide a bend is on paper before its tangent lines are drawn.

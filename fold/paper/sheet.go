@@ -21,6 +21,13 @@ type sheet struct {
 	worth worth
 	cards []string // each bend's number
 	dims  [2][]dim
+
+	// Made once: fit tries many frames.
+	bends      table
+	rest       []table
+	sideHigh   float64
+	restHigh   map[float64]float64  // height of rest by the width it flows in
+	footByWide map[float64][]string // the cautions' lines by the page's width
 }
 
 // page is one printed page.
@@ -78,6 +85,10 @@ func layOut(p *fold.Part, rep *fold.Report, opt Options) ([]*page, error) {
 	sh.m = sh.worth.marks
 	sh.dims = [2][]dim{sh.m.dims(0, sh.cards), sh.m.dims(1, sh.cards)}
 
+	sh.bends, sh.rest = sh.bendTable(), sh.tables()
+	sh.restHigh, sh.footByWide = map[float64]float64{}, map[float64][]string{}
+	var scratch svg
+	sh.sideHigh = sh.side(&scratch, 0, 0) + 4
 	first := sh.fit()
 	pages := []*page{sh.drawingPage(first)}
 	if !first.single {
@@ -96,7 +107,6 @@ type frame struct {
 	origin geom.Vec2
 	turned bool // the dimensions from A stand upright
 	split  bool // they stand below and above
-	bends  table
 	short  bool // the bend table stands on a later page
 	single bool // every table stands on the first page
 	foot   []string
@@ -111,7 +121,7 @@ var papers = [][2]float64{{210, 297}, {297, 210}, {297, 420}, {420, 297}, {420, 
 const headHeight = 22.0
 
 // fit chooses paper and scale. A single A4 page with everything on it, if the
-// drawing is then at least 85 mm long and not much smaller than it could be;
+// drawing is then at least 75 mm long and not much smaller than it could be;
 // else the smallest paper on which the drawing alone is at least 75 mm long. Of
 // a paper's two ways round, the one that gives the larger scale.
 func (sh *sheet) fit() frame {
@@ -136,7 +146,7 @@ func (sh *sheet) fit() frame {
 		}
 		return best
 	}
-	single, apart := best(0, true, 85), best(0, false, 75)
+	single, apart := best(0, true, 75), best(0, false, 75)
 	if single != nil && (apart == nil || single.scale >= 0.6*apart.scale) {
 		return sh.arrange(*single)
 	}
@@ -163,17 +173,17 @@ func (sh *sheet) ownSize(s float64) frame {
 
 // frameOn is the frame on a paper at a scale; needs says whether it fits.
 func (sh *sheet) frameOn(w, h, s float64, single bool) frame {
-	f := frame{w: w, h: h, scale: 1 / s, bends: sh.bendTable(), single: single}
+	f := frame{w: w, h: h, scale: 1 / s, single: single}
 	wide, room := 0.0, sh.part.Blank.Box.Size()[0]*f.scale
 	n := 0
 	for _, d := range sh.shown(0) {
-		wide += textWidth(d.text, 2.9) + 1.5
+		wide += d.wide + 1.5
 		n++
 	}
 	f.turned = wide > room*1.12
 	f.split = float64(n)*dimPitch > room*1.12
-	f.short = len(f.bends.rows) > maxBendRows
-	f.foot = wrap(sh.cautions(), 2.8, min(w, 400)-2*margin)
+	f.short = len(sh.bends.rows) > maxBendRows
+	f.foot = sh.footLines(min(w, 400))
 	return f
 }
 
@@ -197,7 +207,7 @@ func (sh *sheet) needs(f frame) geom.Vec2 {
 	r := sh.roomFor(f)
 	size := sh.part.Blank.Box.Size().Mul(f.scale)
 	w := margin*2 + r.Min[0] + size[0] + r.Max[0] + sideWidth
-	h := margin*2 + headHeight + max(r.Max[1]+size[1]+r.Min[1], sh.sideHeight()) + sh.footHeight(f)
+	h := margin*2 + headHeight + max(r.Max[1]+size[1]+r.Min[1], sh.sideHigh) + sh.footHeight(f)
 	return geom.Vec2{max(w, margin*2+tableWidth), h}
 }
 
@@ -214,17 +224,29 @@ func (sh *sheet) roomFor(f frame) geom.Box2 {
 func (sh *sheet) footHeight(f frame) float64 {
 	h := 6 + float64(len(f.foot))*3.8
 	if !f.short {
-		h += f.bends.height(len(f.bends.rows)) + 2
+		h += sh.bends.height(len(sh.bends.rows)) + 2
 	}
 	if f.single {
-		h += flow(nil, sh.tables(), f.w-2*margin, 0, math.Inf(1), nil) + 1
+		w := f.w - 2*margin
+		if _, known := sh.restHigh[w]; !known {
+			sh.restHigh[w] = flow(nil, sh.rest, w, 0, math.Inf(1), nil) + 1
+		}
+		h += sh.restHigh[w]
 	}
 	return h
 }
 
+// footLines are the cautions as they break on a page of a width.
+func (sh *sheet) footLines(w float64) []string {
+	if _, known := sh.footByWide[w]; !known {
+		sh.footByWide[w] = wrap(sh.cautions(), 2.8, w-2*margin)
+	}
+	return sh.footByWide[w]
+}
+
 // arrange places the drawing in its frame.
 func (sh *sheet) arrange(f frame) frame {
-	f.foot = wrap(sh.cautions(), 2.8, f.w-2*margin)
+	f.foot = sh.footLines(f.w)
 	// Spare room goes half before and half past the drawing, up to a limit.
 	size := sh.part.Blank.Box.Size().Mul(f.scale)
 	r := sh.roomFor(f)
@@ -257,12 +279,13 @@ func (sh *sheet) drawingPage(f frame) *page {
 	sh.side(s, f.w-margin-sideWidth, margin+headHeight+4)
 	y := f.h - margin - sh.footHeight(f) + 2
 	if !f.short {
-		f.bends.draw(s, margin, y, 0, len(f.bends.rows))
-		y += f.bends.height(len(f.bends.rows)) + 2
+		sh.bends.draw(s, margin, y, 0, len(sh.bends.rows))
+		y += sh.bends.height(len(sh.bends.rows)) + 2
 	}
 	if f.single {
-		y = flow(s, sh.tables(), f.w-2*margin, y, math.Inf(1), nil) + 1
+		y = flow(s, sh.rest, f.w-2*margin, y, math.Inf(1), nil) + 1
 	}
+	sh.bar(s, f.h)
 	s.line("rule", geom.Vec2{margin, y - 1.5}, geom.Vec2{f.w - margin, y - 1.5})
 	for i, l := range f.foot {
 		s.text("note", "", geom.Vec2{margin, y + 2.6 + 3.8*float64(i)}, l)
@@ -366,6 +389,17 @@ func (sh *sheet) tables() []table {
 	return out
 }
 
+// bar is a length to hold a rule against: printers like to shrink a page.
+func (sh *sheet) bar(s *svg, pageHeight float64) {
+	long, name := 50.0, "50 mm"
+	if sh.m.units == fold.Inch {
+		long, name = 50.8, "2 inches"
+	}
+	y := pageHeight - 6.5
+	s.f(`<path %s d="M%s %s v-2 m0 1 h%s m0 -1 v2"/>`+"\n", attrs("rule"), num(margin), num(y), num(long))
+	s.text("note", "", geom.Vec2{margin + long + 2, y}, "This bar is "+name+" long: check the print against a rule.")
+}
+
 // tablePages lays the tables out on A4 pages.
 func (sh *sheet) tablePages() []*page {
 	const w, h = 210.0, 297.0
@@ -380,7 +414,7 @@ func (sh *sheet) tablePages() []*page {
 		return &g.body, margin + 19
 	}
 	s, y := fresh()
-	flow(s, sh.tables(), w-2*margin, y, h-margin-4, fresh)
+	flow(s, sh.rest, w-2*margin, y, h-margin-4, fresh)
 	return pages
 }
 

@@ -7,12 +7,6 @@ import (
 	"dryfold/fold/geom"
 )
 
-// sideHeight is about how high the column beside the drawing is.
-func (sh *sheet) sideHeight() float64 {
-	var s svg
-	return sh.side(&s, 0, 0) + 4
-}
-
 // side writes the column beside the drawing: how to lay out, how to prove it
 // square, what to check, the kinds of line, and what the rounding is worth.
 // It returns where it ends.
@@ -65,7 +59,7 @@ func (sh *sheet) side(s *svg, x, y float64) float64 {
 		y += 4.3
 	}
 	y += 2.5
-	head("What the numbers are worth")
+	head("Worth of the numbers")
 	para(sh.worth.say(sh))
 	if n := len(sh.dims[0]) + len(sh.dims[1]); len(sh.dims[0]) > maxDims || len(sh.dims[1]) > maxDims {
 		para(fmt.Sprintf("There are %d running dimensions: the drawing carries those of the bends, the tables all.", n))
