@@ -210,7 +210,6 @@ func (a *Arrangement) trace() {
 		loop[i] = -1
 	}
 	var starts []int
-	var areas []float64
 	for h := range n {
 		if loop[h] >= 0 {
 			continue
@@ -221,8 +220,8 @@ func (a *Arrangement) trace() {
 			k = a.Next[k]
 		}
 		starts = append(starts, h)
-		areas = append(areas, a.LoopPoints(h).Area())
 	}
+	areas := a.loopAreas(loop, len(starts))
 	a.Faces = []Face{{}}
 	faceOf := make([]int, len(starts))
 	for i := range starts {
@@ -274,6 +273,27 @@ func (a *Arrangement) trace() {
 	for h := range n {
 		a.Face[h] = faceOf[loop[h]]
 	}
+}
+
+// loopAreas is the signed area of each of n loops. Edges that a loop runs along both
+// ways enclose nothing and are left out, so that a bare branch's area is 0, not rounding.
+func (a *Arrangement) loopAreas(loop []int, n int) []float64 {
+	areas := make([]float64, n)
+	from := make([]int, n) // about the first point met, as in Loop.Area
+	for i := range from {
+		from[i] = -1
+	}
+	for h, id := range loop {
+		if loop[Twin(h)] == id {
+			continue
+		}
+		if from[id] < 0 {
+			from[id] = a.From[h]
+		}
+		o := a.Points[from[id]]
+		areas[id] += Cross2(a.Points[a.From[h]].Sub(o), a.Points[a.To(h)].Sub(o)) / 2
+	}
+	return areas
 }
 
 // LoopPoints gives the points along the boundary loop that holds half-edge h.
