@@ -59,7 +59,7 @@ func (m *marks) dims(axis int, cards []string) []dim {
 	for _, d := range found {
 		d.text = m.say(d.value)
 		slices.SortFunc(d.names, byNumber)
-		if n := len(d.names); n > 4 {
+		if n := len(d.names); n > 2 && textWidth(strings.Join(d.names, " "), 2.9) > maxDimNames {
 			d.text = d.names[0] + "…" + d.names[n-1] + " – " + d.text
 		} else if n > 0 {
 			d.text = strings.Join(d.names, " ") + " – " + d.text
@@ -126,10 +126,21 @@ func (sh *sheet) row(w side, f frame) []dim {
 		}
 		return sh.shown(0)
 	}
+	// What lies as near to the one side as to the other goes to either in turn.
 	var out []dim
 	high := sh.part.Blank.Box.Size()[1]
+	turn := below
 	for _, d := range sh.shown(0) {
-		if (d.reach > high-d.far) == (w == above) {
+		to := below
+		switch nearer := d.reach - (high - d.far); {
+		case d.value == 0:
+		case nearer > high/100:
+			to = above
+		case nearer > -high/100:
+			to = turn
+			turn = below + above - turn
+		}
+		if to == w {
 			out = append(out, d)
 		}
 	}
@@ -148,7 +159,7 @@ func (sh *sheet) spreadDims(w side, f frame) ([]dim, []float64) {
 		}
 	}
 	least := math.Inf(-1)
-	if w == below {
+	if w != left {
 		least = -4 // clear of those at the left
 	}
 	return ds, spread(at, size, least)

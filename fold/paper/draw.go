@@ -24,6 +24,10 @@ func (sh *sheet) drawing(s *svg, f frame) {
 		Max: geom.Vec2{f.w - margin - sideWidth - 1, f.origin[1]},
 	}}
 
+	if f.split {
+		pl.limit.Min[1] = f.at(size)[1] - 3
+	}
+
 	// The sheet that the blank is cut from, and the metal.
 	lo, hi := f.at(geom.Vec2{}), f.at(size)
 	var outline string
@@ -136,28 +140,26 @@ func (sh *sheet) bendLabel(s *svg, f frame, pl *placer, i int) {
 	var ball, label geom.Box2
 	var c geom.Vec2
 	found := false
-	for _, t := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9} {
-		for _, side := range []float64{1, -1} {
-			mid := p.Add(q.Sub(p).Mul(t))
-			at := geom.Vec2{mid[0] + side*(max(r, off-2)+0.8+w/2), mid[1]}
-			if flat {
-				at = geom.Vec2{mid[0] + r + 0.8 + w/2, mid[1] - side*off}
+	for pass := 0; pass < 2 && !found; pass++ { // near an edge the circle has to cover it
+		for _, t := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9} {
+			for _, side := range []float64{1, -1} {
+				mid := p.Add(q.Sub(p).Mul(t))
+				at := geom.Vec2{mid[0] + side*(max(r, off-2)+0.8+w/2), mid[1]}
+				if flat {
+					at = geom.Vec2{mid[0] + r + 0.8 + w/2, mid[1] - side*off}
+				}
+				bl, lb := around(mid, r, r), around(at, w/2, 1.7)
+				if pass == 0 && ball == (geom.Box2{}) { // somewhere to fall back to
+					ball, label, c = bl, lb, mid
+				}
+				if !found && onMetal(b, b.Line[0].Add(b.Line[1].Sub(b.Line[0]).Mul(t))) && pl.freeFor(lb, i) &&
+					(pl.freeFor(bl, i) || pass == 1 && pl.clear(bl)) {
+					ball, label, c, found = bl, lb, mid, true
+				}
 			}
-			bl := around(mid, r, r)
-			lb := around(at, w/2, 1.7)
-			if !found { // somewhere to fall back to
-				ball, label, c = bl, lb, mid
-			}
-			if onMetal(b, b.Line[0].Add(b.Line[1].Sub(b.Line[0]).Mul(t))) && pl.freeFor(bl, i) && pl.freeFor(lb, i) {
-				ball, label, c, found = bl, lb, mid, true
-				break
-			}
-		}
-		if found {
-			break
 		}
 	}
-	if !found && q.Sub(p).Len() < 4*r { // a bend too short to carry its circle
+	if !found { // no room on the line: beside it, with a leader
 		if sp, ok := pl.near(p.Add(q).Mul(0.5), 2*r+0.8+w, 2*r); ok {
 			s.line("leader", p.Add(q).Mul(0.5), sp.from)
 			c = geom.Vec2{sp.box.Min[0] + r, sp.centre()[1]}
@@ -197,12 +199,12 @@ func (sh *sheet) stamp(s *svg, f frame, pl *placer) {
 	centre, big, found := geom.Vec2{}, 1.0, false
 	for _, k := range order[:min(len(order), 8)] {
 		// With room beside it for what is written at the bend lines.
-		if centre, big, found = sh.stampIn(k, f, pl, 0.6, 4.8); found {
+		if centre, big, found = sh.stampIn(k, f, pl, 0.5, geom.Vec2{2.8, 4.8}); found {
 			break
 		}
 	}
 	if !found {
-		centre, big, _ = sh.stampIn(p.Base, f, pl, leastStamp, 0.6)
+		centre, big, _ = sh.stampIn(p.Base, f, pl, leastStamp, geom.Vec2{0.6, 0.6})
 	}
 	w, h := 46*big, 14*big
 	s.rect("box", centre[0]-w/2, centre[1]-h/2, w, h)
@@ -213,7 +215,7 @@ func (sh *sheet) stamp(s *svg, f frame, pl *placer) {
 
 // stampIn finds the largest stamp, down to a least size, that a panel has a free
 // place for with room round it; where there is none, the panel's middle.
-func (sh *sheet) stampIn(k int, f frame, pl *placer, least, room float64) (centre geom.Vec2, big float64, found bool) {
+func (sh *sheet) stampIn(k int, f frame, pl *placer, least float64, room geom.Vec2) (centre geom.Vec2, big float64, found bool) {
 	q := &sh.part.Panels[k]
 	o := sh.part.Blank.Box.Min
 	box := geom.EmptyBox2()
@@ -222,7 +224,7 @@ func (sh *sheet) stampIn(k int, f frame, pl *placer, least, room float64) (centr
 	}
 	middle := f.at(q.Label.Sub(o))
 	for big = 1.0; big > least; big *= 0.85 {
-		w, h := 46*big/2+room, 14*big/2+room
+		w, h := 46*big/2+room[0], 14*big/2+room[1]
 		best := math.Inf(1)
 		for i := range stampTries * stampTries {
 			t := geom.Vec2{float64(i%stampTries) + 0.5, float64(i/stampTries) + 0.5}.Mul(1.0 / stampTries)

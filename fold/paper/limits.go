@@ -15,6 +15,9 @@ const (
 	dimPitch = 3.7
 	// dimLeader is how far a running dimension stands off the drawing.
 	dimLeader = 9.0
+	// maxDimNames is how wide the names before a running dimension may be; longer
+	// lists are written as first…last.
+	maxDimNames = 9.0
 	// sideWidth is the column beside the drawing.
 	sideWidth = 47.0
 	// tableWidth is that of the bend table, the widest.

@@ -88,13 +88,21 @@ func (p *placer) freeFor(b geom.Box2, bend int) bool {
 	if b.Min[0] < p.limit.Min[0] || b.Min[1] < p.limit.Min[1] || b.Max[0] > p.limit.Max[0] || b.Max[1] > p.limit.Max[1] {
 		return false
 	}
-	for _, o := range p.boxes {
-		if b.Min[0] < o.Max[0] && o.Min[0] < b.Max[0] && b.Min[1] < o.Max[1] && o.Min[1] < b.Max[1] {
-			return false
-		}
+	if !p.clear(b) {
+		return false
 	}
 	for _, l := range p.lines {
 		if (bend < 0 || l.bend != bend) && crossesBox(l.a, l.b, b, 0.35) {
+			return false
+		}
+	}
+	return true
+}
+
+// clear reports whether a box covers no other label; lines it may cover.
+func (p *placer) clear(b geom.Box2) bool {
+	for _, o := range p.boxes {
+		if b.Min[0] < o.Max[0] && o.Min[0] < b.Max[0] && b.Min[1] < o.Max[1] && o.Min[1] < b.Max[1] {
 			return false
 		}
 	}
