@@ -43,14 +43,14 @@ vet:
 
 # The arrows and the top-level names are checked by cmd/dryfold's tests.
 unit:
-	$(GO) test ./...
+	$(GO) test -timeout 20m ./...
 
 # (A short environment: node's bridge takes 8 KiB of it.) The kernel once more, as the page runs it: the same numbers in WebAssembly.
 wasm-test:
 	@.ci/need node && rc=0 || rc=$$?; \
 	if [ $$rc = 3 ]; then exit 0; elif [ $$rc != 0 ]; then exit $$rc; fi; \
 	echo "$(WASM) $(GO) test ./fold/... ./wasm/session/... ./render/scene"; \
-	$(WASM) $(GO) test -exec="env -i 'PATH=$$PATH' '$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec'" ./fold/... ./wasm/session/... ./render/scene
+	$(WASM) $(GO) test -timeout 30m -exec="env -i 'PATH=$$PATH' '$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec'" ./fold/... ./wasm/session/... ./render/scene
 
 # A real browser on the built page.
 browser-test: programs
