@@ -16,7 +16,8 @@ func (p *Part) Check() Report {
 	if !p.Foldable {
 		return r
 	}
-	return p.finish(r, p.Clashes())
+	s := newShapes(p)
+	return p.finish(r, s.clashes(), s.finishedOverlaps())
 }
 
 // Quick is the part of the Report that needs no search: blank, sizes, panels,
@@ -195,14 +196,14 @@ func (p *Part) BodyName(b Body) string {
 	return "panel " + p.Panels[b.Index].Name
 }
 
-// finish adds the clashes to a quick report.
-func (p *Part) finish(r Report, clashes []Clash) Report {
+// finish adds the clashes to a quick report, and overlaps of the finished part that no swing makes.
+func (p *Part) finish(r Report, clashes []Clash, overlaps []overlap) Report {
 	ended := map[[2]Body]bool{}
 	for _, c := range clashes {
 		sw := p.Swings[c.Swing]
 		cr := ClashReport{
 			Swing: sw.Number, Bends: r.Swings[c.Swing].Bends, A: p.BodyName(c.A), B: p.BodyName(c.B),
-			Angle: c.Angle.Degrees(), Depth: c.Depth, AtEnd: c.AtEnd, Clash: c,
+			Angle: c.Angle.Degrees(), Depth: c.Depth, AtEnd: c.AtEnd, Undecided: c.Undecided, Clash: c,
 		}
 		r.Clashes = append(r.Clashes, cr)
 		r.Swings[c.Swing].State = "stop"
@@ -210,15 +211,13 @@ func (p *Part) finish(r Report, clashes []Clash) Report {
 			ended[[2]Body{c.A, c.B}] = true
 		}
 		b := &p.Bends[sw.Bends[0]]
-		end := "It is clear again at the end of the swing."
-		if c.AtEnd {
-			end = "They still lie in each other at its end."
+		need := number(0)
+		if c.Undecided {
+			need = nil
 		}
-		r.addTrouble(Trouble{Stop, "clash", "bend", b.Name, p.Panels[b.B].Label, number(c.Depth), number(0), fmt.Sprintf(
-			"Swing %d, %s: %s meets %s at about %.0f degrees, %.1f mm deep. %s Bend it in another order, or shorten one of them.",
-			sw.Number, joinNames(cr.Bends), p.placeName(c.A), p.placeName(c.B), c.Angle.Degrees(), c.Depth, end)})
+		r.addTrouble(Trouble{Stop, "clash", "bend", b.Name, p.Panels[b.B].Label, number(c.Depth), need, p.clashMessage(c, &cr)})
 	}
-	for _, o := range p.finishedOverlaps() {
+	for _, o := range overlaps {
 		if ended[[2]Body{o.a, o.b}] || ended[[2]Body{o.b, o.a}] {
 			continue
 		}
@@ -233,6 +232,23 @@ func (p *Part) finish(r Report, clashes []Clash) Report {
 			"In the finished part %s and %s lie %.2f mm in each other; cut one of them back.", p.placeName(o.a), p.placeName(o.b), o.depth)})
 	}
 	return r
+}
+
+// clashMessage says who meets whom and where, or what could not be decided.
+func (p *Part) clashMessage(c Clash, r *ClashReport) string {
+	head := fmt.Sprintf("Swing %d, %s: ", r.Swing, joinNames(r.Bends))
+	a, b := p.placeName(c.A), p.placeName(c.B)
+	switch {
+	case c.Rest:
+		return head + fmt.Sprintf("too much moves at once to decide what meets; it is shown as not allowed, from %s and %s on. Make fewer bends in one swing, or a simpler outline.", a, b)
+	case c.Undecided:
+		return head + fmt.Sprintf("it could not be decided whether %s meets %s from about %.0f degrees on; it is shown as not allowed. Leave more room between them, or bend in another order.", a, b, r.Angle)
+	}
+	end := "It is clear again at the end of the swing."
+	if c.AtEnd {
+		end = "They still lie in each other at its end."
+	}
+	return head + fmt.Sprintf("%s meets %s at about %.0f degrees, %.1f mm deep. %s Bend it in another order, or shorten one of them.", a, b, r.Angle, c.Depth, end)
 }
 
 // placeName is how a message calls a solid: a panel by its name, a zone as "the bend at ...".

@@ -1,11 +1,11 @@
 package fold
 
 // This file finds clashes: solids of the part that come to lie in each other while a
-// swing is made. solids.go makes the solids, search.go follows one pair through a swing.
+// swing is made. solids.go makes the solids, view.go moves them, search.go follows
+// one pair through a swing.
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"dryfold/fold/geom"
@@ -20,16 +20,22 @@ import (
 // belong to an earlier one, unless they part and meet again.
 //
 // No thin part is jumped over: every step is proved free by the speed of the moving
-// points. Where the proof would take too many steps the pair is given as Undecided.
+// points. Where the proof would take too much work the pair is given as Undecided, and where
+// a whole swing would, the first pair that is left, with Rest set.
 // Ordered by swing, fraction, and the bodies' names. The Part must be Foldable.
 func (p *Part) Clashes() []Clash {
-	if !p.Foldable || len(p.Swings) == 0 {
+	if !p.Foldable {
 		return nil
 	}
+	return newShapes(p).clashes()
+}
+
+func (s *shapes) clashes() []Clash {
 	var out []Clash
-	s := newShapes(p)
-	for i := range p.Swings {
-		out = append(out, s.swingClashes(i)...)
+	s.work = 0
+	for i := range s.part.Swings {
+		// One hard swing leaves the others half of what there is.
+		out = append(out, s.swingClashes(i, s.work+(checkWork-s.work)/2)...)
 	}
 	return out
 }
@@ -42,23 +48,43 @@ type overlap struct {
 
 // finishedOverlaps lists the pairs of solids, but the exempt ones, that overlap by more than
 // ClashDepth in the finished part.
-func (p *Part) finishedOverlaps() []overlap {
-	if !p.Foldable {
-		return nil
-	}
-	s := newShapes(p)
-	v := s.view(-1, 0)
-	v.pose = p.Pose(p.Finished())
+func (s *shapes) finishedOverlaps() []overlap {
+	p := s.part
+	v := s.still(p.Pose(p.Finished())).at(0)
 	var out []overlap
 	bodies := p.bodies()
+	boxes, of := v.boxes(bodies)
+	whole := solid.NewBody(boxes).Place(geom.Identity())
+	near := map[[2]Body]bool{}
+	solid.Overlaps(whole, whole, 0, func(i, j int, _ float64) { near[[2]Body{of[i], of[j]}] = true })
 	for i, a := range bodies {
 		for _, b := range bodies[i+1:] {
+			if !near[[2]Body{a, b}] {
+				continue
+			}
 			if c, ok := v.apart(s.pair(a, b), -ClashDepth); ok {
 				out = append(out, overlap{a, b, -c.D})
 			}
 		}
 	}
 	return out
+}
+
+// boxes are boxes round solids, in space, and whose each is.
+func (v *view) boxes(bodies []Body) (boxes []solid.Convex, of []Body) {
+	for _, b := range bodies {
+		var whole *solid.Body
+		if !b.Zone {
+			whole = v.panels[b.Index]
+		}
+		for _, g := range v.groups(b, whole) {
+			if !g.Empty() {
+				boxes = append(boxes, g.Box())
+				of = append(of, b)
+			}
+		}
+	}
+	return boxes, of
 }
 
 // bodies lists all solids: panels, then zones.
@@ -73,35 +99,30 @@ func (p *Part) bodies() []Body {
 	return out
 }
 
-// swingClashes finds the clashes of one swing.
-func (s *shapes) swingClashes(swing int) []Clash {
+// swingClashes finds the clashes of one swing, as long as no more than limit is worked.
+func (s *shapes) swingClashes(swing, limit int) []Clash {
 	p := s.part
-	sw := &p.Swings[swing]
-	turning := make([]bool, len(p.Bends))
-	for k, b := range sw.Bends {
-		turning[b] = sw.From[k] != sw.To[k]
+	c := s.course(swing)
+	c.limit = limit
+	if len(c.bends) == 0 {
+		return nil
 	}
-	// The turning bends between each panel and the base, outermost first.
-	routes := make([][]int, len(p.Panels))
-	for _, k := range p.order {
-		if b := p.Panels[k].Parent; b >= 0 {
-			routes[k] = routes[p.Bends[b].A]
-			if turning[b] {
-				routes[k] = append(slices.Clone(routes[k]), b)
-			}
-		}
-	}
-	start := s.view(swing, 0)
-	start.routes = routes
+	start := c.at(0)
 	var out []Clash
-	for _, q := range start.candidates(turning) {
+	pairs, all := start.candidates()
+	for _, q := range pairs {
 		a, b := q[0], q[1]
-		if len(routes[p.carrier(b)]) > len(routes[p.carrier(a)]) {
+		if len(c.routes[p.carrier(b)]) > len(c.routes[p.carrier(a)]) {
 			a, b = b, a // the one that swings first
 		}
-		if c, ok := start.follow(s.pair(a, b)); ok {
-			c.Swing = swing
-			out = append(out, c)
+		if c.spent() || !all {
+			out = append(out, Clash{Swing: swing, A: a, B: b, Angle: p.Swings[swing].From[0], Undecided: true, Rest: true})
+			break
+		}
+		if f, ok := start.follow(s.pair(a, b)); ok {
+			f.Swing = swing
+			f.Angle = p.Swings[swing].angle(f.Fraction)
+			out = append(out, f)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Clash) int {
@@ -111,56 +132,59 @@ func (s *shapes) swingClashes(swing int) []Clash {
 	return out
 }
 
+// angle is the first listed bend's at a fraction of the swing.
+func (sw *Swing) angle(f float64) geom.Angle {
+	return sw.From[0] + geom.Angle(f)*(sw.To[0]-sw.From[0])
+}
+
 // candidates lists the pairs of solids that have a turning bend between them and may meet in the swing.
 // Solids that hang together while it is made are first taken as one, in a tree of their boxes, so
-// that parts of many bends don't take all pairs one by one.
-func (v *view) candidates(turning []bool) [][2]Body {
+// that parts of many bends don't take all pairs one by one. all is false where there are too many to list.
+func (v *view) candidates() (out [][2]Body, all bool) {
 	p := v.part
 	type set struct {
 		panel  int // any that goes with it
 		bodies []Body
-		boxes  []solid.Convex
-		of     []Body // whose box it is
+		of     []Body // whose box a piece of tree is
 		tree   *solid.Placed
 	}
 	var sets []*set
-	named := map[string]*set{}
-	var out [][2]Body
+	by := map[int]*set{}     // by the last bend of its route
 	add := func(a, b Body) { // panels first, by index
 		if b.Zone != a.Zone && a.Zone || a.Zone == b.Zone && b.Index < a.Index {
 			a, b = b, a
 		}
+		v.work++
 		out = append(out, [2]Body{a, b})
 	}
+	turning := func(b Body) bool { return b.Zone && v.place[b.Index] >= 0 }
 	bodies := p.bodies()
 	for _, b := range bodies {
-		if b.Zone && turning[b.Index] {
+		if turning(b) {
 			continue
 		}
-		key := fmt.Sprint(v.routes[p.carrier(b)])
-		t := named[key]
+		last := -1
+		if r := v.routes[p.carrier(b)]; len(r) > 0 {
+			last = r[len(r)-1]
+		}
+		t := by[last]
 		if t == nil {
 			t = &set{panel: p.carrier(b)}
-			named[key] = t
+			by[last] = t
 			sets = append(sets, t)
 		}
 		t.bodies = append(t.bodies, b)
-		var whole *solid.Body
-		if !b.Zone {
-			whole = v.panels[b.Index]
-		}
-		for _, g := range v.groups(b, whole) {
-			if !g.Empty() {
-				t.boxes = append(t.boxes, g.Box())
-				t.of = append(t.of, b)
-			}
-		}
 	}
 	for _, t := range sets {
-		t.tree = solid.NewBody(t.boxes).Place(geom.Identity())
+		var boxes []solid.Convex
+		boxes, t.of = v.boxes(t.bodies)
+		t.tree = solid.NewBody(boxes).Place(geom.Identity())
 	}
 	for i, x := range sets {
 		for _, y := range sets[i+1:] {
+			if v.spent() {
+				return out, false
+			}
 			m := v.motion(group{panel: x.panel, zone: -1}, group{panel: y.panel, zone: -1})
 			if len(m.Turns) == 1 {
 				solid.Meet(x.tree, y.tree, &m, ClashDepth, func(k, l int) { add(x.of[k], y.of[l]) })
@@ -173,12 +197,9 @@ func (v *view) candidates(turning []bool) [][2]Body {
 			}
 		}
 	}
-	for k, on := range turning {
-		if !on {
-			continue
-		}
+	for _, k := range v.bends {
 		for _, b := range bodies {
-			if z := (Body{true, k}); b != z && !(b.Zone && turning[b.Index] && b.Index < k) {
+			if z := (Body{true, k}); b != z && !(turning(b) && b.Index < k) {
 				add(b, z)
 			}
 		}
@@ -193,7 +214,7 @@ func (v *view) candidates(turning []bool) [][2]Body {
 		return cmp.Compare(a.Index, b.Index)
 	}
 	slices.SortFunc(out, func(a, b [2]Body) int { return cmp.Or(order(a[0], b[0]), order(a[1], b[1])) })
-	return slices.Compact(out) // a part-bent zone has two boxes
+	return slices.Compact(out), true // a part-bent zone has two boxes
 }
 
 // carrier is the panel that a solid hangs on: a zone's is the one that swings.

@@ -151,7 +151,7 @@ func TestHemCloses(t *testing.T) {
 			s := strip(1, []section{plain(50), plain(12)}, []fold1{{180, r, up}})
 			p := buildBase(t, s, geom.Vec2{25, 10})
 			require.Empty(t, p.Clashes(), "radius %v", r)
-			require.Empty(t, p.finishedOverlaps())
+			require.Empty(t, newShapes(p).finishedOverlaps())
 			c, ok := finishedSD(p, Body{false, 0}, Body{false, 1})
 			require.True(t, ok)
 			require.InDelta(t, 2*r, c, 1e-9)
@@ -169,8 +169,7 @@ func TestHemCloses(t *testing.T) {
 
 func finishedSD(p *Part, a, b Body) (float64, bool) {
 	s := newShapes(p)
-	v := s.view(-1, 0)
-	v.pose = p.Pose(p.Finished())
+	v := s.still(p.Pose(p.Finished())).at(0)
 	c, ok := v.apart(s.pair(a, b), math.Inf(1))
 	return c.D, ok
 }
@@ -341,7 +340,7 @@ func plainSD(p *Part, s *shapes, q pair, swing int, f float64) float64 {
 		if !b.Zone {
 			return stand.Place(ps.Panels[b.Index]).Pieces()
 		}
-		for _, g := range s.groups(ps, b) {
+		for _, g := range s.groups(b, ps.frame, ps.angle) {
 			out = append(out, g.Pieces()...)
 		}
 		return out

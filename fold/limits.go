@@ -63,6 +63,13 @@ const (
 	// maxSteps bounds the search of one pair in one swing; more is Undecided. A graze takes
 	// some hundreds.
 	maxSteps = 4000
+	// checkWork bounds the search over all swings, in pairs of balls and pieces looked at: about
+	// 10 s on one core of a small machine. viewWork is what a moment of a swing counts.
+	checkWork = 100_000_000
+	viewWork  = 10
+	// touchSteps: so many steps back from a clash to first contact are proved to miss no moment
+	// without overlap; solids that slide along in contact would take them without end.
+	touchSteps = 1000
 	// depthSamples: the overlap's course is sampled this often between first contact and the
 	// swing's end, and then at up to depthLooks more places, until no deeper place is left by
 	// more than depthNear (mm).
@@ -71,9 +78,9 @@ const (
 	depthNear    = 0.003
 
 	// zoneSide is how far the facets of a zone's bitten or slanting sides stand out from
-	// their true faces at most (mm). Sides square to the bend line are exact. A fifth
+	// their true faces at most (mm). Sides square to the bend line are exact. A tenth
 	// of ClashDepth, so that it can't make a clash of a touch.
-	zoneSide = 0.002
+	zoneSide = 0.001
 	// maxFacets bounds the facets of one zone, whatever its radius.
 	maxFacets = 2000
 )

@@ -111,6 +111,8 @@ type ClashReport struct {
 	Angle float64  `json:"angle_deg"`
 	Depth float64  `json:"depth_mm"`
 	AtEnd bool     `json:"at_end"`
+	// Undecided: the search gave up at this angle; the two may or may not meet.
+	Undecided bool `json:"undecided,omitempty"`
 
 	Clash Clash `json:"-"`
 }
@@ -154,6 +156,8 @@ type Clash struct {
 	Normal   geom.Vec3 // unit, from B's body towards A's at first contact
 	// Undecided: the search gave up here; the pair may or may not clash, and is shown as not allowed.
 	Undecided bool
+	// Rest: further pairs of the swing were not looked at either.
+	Rest bool
 }
 
 // Seam is two free edges that meet once the part is folded.

@@ -18,6 +18,7 @@ type shapes struct {
 	part   *Part
 	panels []*solid.Body
 	zones  []zoneShape
+	work   int // done with them so far, counted as checkWork is
 }
 
 // zoneShape is a bend zone cut up for bending. Cells are convex pieces of the developed
@@ -203,18 +204,18 @@ type group struct {
 	zone  int // for the part of a turning zone that is still flat: its bend, else -1
 }
 
-// groups places a solid at a pose.
-func (s *shapes) groups(ps Pose, body Body) []group {
+// groups places a solid where panels have these frames and bends these angles.
+func (s *shapes) groups(body Body, frame func(panel int) geom.Frame, angle func(bend int) geom.Angle) []group {
 	if !body.Zone {
-		return []group{{s.panels[body.Index].Place(ps.Panels[body.Index]), body.Index, -1}}
+		return []group{{s.panels[body.Index].Place(frame(body.Index)), body.Index, -1}}
 	}
 	p := s.part
 	z, b := &s.zones[body.Index], &p.Bends[body.Index]
 	if z.bent == nil {
 		return nil
 	}
-	at := b.Rho * float64(ps.State[body.Index]) // bent up to here
-	held := ps.Panels[b.A]
+	at := b.Rho * float64(angle(body.Index)) // bent up to here
+	held := frame(b.A)
 	var out []group
 	done, _ := slices.BinarySearchFunc(z.cells, at, func(c zoneCell, at float64) int {
 		if c.s1 <= at+2*Weld {
@@ -245,7 +246,7 @@ func (s *shapes) groups(ps Pose, body Body) []group {
 		out = append(out, group{solid.NewBody(begun).Place(held), b.A, -1})
 	}
 	if len(flat) > 0 {
-		out = append(out, group{solid.NewBody(flat).Place(ps.Panels[b.B]), b.B, body.Index})
+		out = append(out, group{solid.NewBody(flat).Place(frame(b.B)), b.B, body.Index})
 	}
 	return out
 }
@@ -262,8 +263,11 @@ func (ps Pose) Solid(body Body) []solid.Convex {
 		s.panels[body.Index] = prisms(ps.Part.Panels[body.Index].Pieces, ps.Part.Thickness)
 	}
 	var out []solid.Convex
-	for _, g := range s.groups(ps, body) {
+	for _, g := range s.groups(body, ps.frame, ps.angle) {
 		out = append(out, g.Pieces()...)
 	}
 	return out
 }
+
+func (ps Pose) frame(panel int) geom.Frame { return ps.Panels[panel] }
+func (ps Pose) angle(bend int) geom.Angle  { return ps.State[bend] }

@@ -78,7 +78,11 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 			if c.AtEnd {
 				end = "still at the end"
 			}
-			t.row(fmt.Sprint(c.Swing), c.A, c.B, angle(c.Angle)+" deg", u.fine(c.Depth), end)
+			deep := u.fine(c.Depth)
+			if c.Undecided {
+				deep, end = "", "not decided"
+			}
+			t.row(fmt.Sprint(c.Swing), c.A, c.B, angle(c.Angle)+" deg", deep, end)
 		}
 		t.Flush()
 	}

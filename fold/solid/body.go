@@ -88,6 +88,9 @@ func (b *Body) build(all []Convex, k, lo, hi int) {
 type Placed struct {
 	Body  *Body
 	Frame geom.Frame
+	// Work, where not nil, is added the effort of every search in which the body is the first of
+	// the two: pairs of balls and pieces looked at, times the Turns of a Motion.
+	Work  *int
 	upTo  int
 	moved []Convex
 }
@@ -126,6 +129,12 @@ func (p *Placed) Piece(i int) *Convex {
 	return &p.moved[i]
 }
 
+func (p *Placed) worked(n int) {
+	if p.Work != nil {
+		*p.Work += n
+	}
+}
+
 // Box is a box round the body, along the axes of its frame.
 func (p *Placed) Box() Convex {
 	b := &p.Body.balls[0]
@@ -143,7 +152,7 @@ func Between(a, b *Placed, limit float64) (c Contact, ia, ib int, ok bool) {
 	}
 	s := search{a: a, b: b, best: Contact{D: limit}}
 	// b's balls are seen in a's coordinates.
-	s.rel = inFrame(a.Frame, b.Frame)
+	s.rel = InFrame(a.Frame, b.Frame)
 	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.apart(0, 0))
 	if s.found && s.best.D <= 0 {
 		s.best.A, s.best.B = inward(a.Piece(s.ia), b.Piece(s.ib), s.best)
@@ -157,12 +166,12 @@ func Overlaps(a, b *Placed, depth float64, visit func(ia, ib int, depth float64)
 	if a.Empty() || b.Empty() {
 		return
 	}
-	s := search{a: a, b: b, best: Contact{D: -depth}, visit: visit, rel: inFrame(a.Frame, b.Frame)}
+	s := search{a: a, b: b, best: Contact{D: -depth}, visit: visit, rel: InFrame(a.Frame, b.Frame)}
 	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.apart(0, 0))
 }
 
-// inFrame is frame g in f's coordinates.
-func inFrame(f, g geom.Frame) geom.Frame {
+// InFrame is frame g in f's coordinates.
+func InFrame(f, g geom.Frame) geom.Frame {
 	return geom.Frame{X: f.LocalVector(g.X), Y: f.LocalVector(g.Y), Z: f.LocalVector(g.Z), O: f.LocalPoint(g.O)}
 }
 
@@ -203,6 +212,7 @@ func (s *search) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 	if bound >= s.best.D {
 		return
 	}
+	s.a.worked(1)
 	na, nb := ahi-alo, bhi-blo
 	if na == 1 && nb == 1 {
 		a, b := s.a.Piece(alo), s.b.Piece(blo)

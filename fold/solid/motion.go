@@ -192,6 +192,17 @@ func Advance(a, b *Placed, m *Motion, depth, floor, most float64, dirs *[]geom.V
 	return s.best
 }
 
+// Speed is a bound of how fast a point of the one body moves seen from the other, for steps of
+// up to longest either way.
+func Speed(a, b *Placed, m *Motion) (speed, longest float64) {
+	f := m.field()
+	if a.Empty() || b.Empty() || m.Still() {
+		return 0, 1
+	}
+	p, q := &a.Body.balls[0], &b.Body.balls[0]
+	return min(f.arms(a.Frame.Point(p.centre), p.radius), f.arms(b.Frame.Point(q.centre), q.radius)) + m.Loose, f.longest()
+}
+
 // Meet calls visit for every pair of pieces, by their places in the lists the bodies were made of,
 // that may come to overlap by floor in a unit of time. Only for motions of one turn, where bounds reach
 // so far.
@@ -280,6 +291,7 @@ func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 	if bound >= s.best.Length || s.best.Hit {
 		return
 	}
+	s.a.worked(max(1, len(s.f.Turns)))
 	na, nb := ahi-alo, bhi-blo
 	if na == 1 && nb == 1 {
 		a, b := s.a.Piece(alo), s.b.Piece(blo)
