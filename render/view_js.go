@@ -57,13 +57,21 @@ func (v *View) Show(p scene.Picture) {
 	if v.mesher == nil || v.picture.Part != p.Part {
 		v.mesher = scene.NewMesher(p.Part)
 	}
-	first := v.scene == nil
+	was, other := v.scene, v.picture.Part != p.Part
+	size := 0.0
+	if was != nil {
+		size = was.Size() // before the scene is used again
+	}
 	v.picture, v.stale = p, true
-	if first {
+	if was == nil || other && !v.locked && (v.framed || outgrown(size, v.fresh().Size())) {
 		v.frameAll()
 	}
 	v.change()
 }
+
+// outgrown reports whether a part of another size would be lost from sight in a
+// view that was turned by hand.
+func outgrown(was, is float64) bool { return is > 1.5*was || is < was/1.5 }
 
 // change asks for a frame.
 func (v *View) change() {

@@ -28,7 +28,9 @@ func (p *page) callbacks() render.Callbacks {
 			p.changed()
 		},
 		OnSwing: func(bend int, a geom.Angle, done bool) {
+			p.running = false // who takes a panel in hand stops the run-through
 			p.s.Swing(bend, a)
+			p.c.Swung()
 			p.changed()
 		},
 		OnLabels: func(l []scene.ScreenLabel) { p.labels.show(l) },

@@ -20,8 +20,9 @@ func firstPart() fold.Spec {
 
 func demoList() []screen.Demo {
 	var out []screen.Demo
-	for _, d := range assets.Demos() {
-		out = append(out, screen.Demo{Name: d.File, Title: d.Name, Note: d.Line})
+	all := assets.Demos()
+	for i, d := range all {
+		out = append(out, screen.Demo{Name: d.File, Title: d.Name, Note: d.Line, Spoilt: i == len(all)-1})
 	}
 	return out
 }

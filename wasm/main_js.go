@@ -10,6 +10,7 @@ import (
 
 	"dryfold/fold/partfile"
 	"dryfold/render"
+	"dryfold/render/scene"
 	"dryfold/wasm/screen"
 	"dryfold/wasm/session"
 )
@@ -30,10 +31,11 @@ type page struct {
 	still   bool // the user asked for less motion
 	awake   js.Value
 	first   bool // the first picture stands
+	phone   bool // a narrow screen
 	pending bool
 	running bool
 	turnTo  string // the view to turn to once the picture is shown
-	shown   [2]int // word and card that stand in sight
+	shown   place  // what stands in sight
 }
 
 func main() {
@@ -43,13 +45,13 @@ func main() {
 	p.follow("(prefers-color-scheme: dark)", func(on bool) { p.dark = on })
 	p.follow("(prefers-reduced-motion: reduce)", func(on bool) { p.still = on })
 	p.follow("(max-width: 1000px), (max-aspect-ratio: 1/1)", func(on bool) { p.c.Narrow = on })
+	p.follow("(max-width: 700px)", func(on bool) { p.phone = on })
 	p.check = &checker{hear: p.hear, failed: func(why string) {
 		p.c.Fail("Fouls can’t be looked for: the second program could not be fetched (" + why + ")")
 		p.changed()
 	}}
 	p.labels = newLabels()
 	p.view = render.New(p.callbacks())
-	p.insets()
 	p.patch = newPatcher(document.Call("getElementById", "app"), p.changed)
 	p.expose()
 	p.openings()
@@ -60,8 +62,24 @@ func main() {
 	}
 }
 
-// insets keeps the part clear of the view words along the bench's upper edge.
-func (p *page) insets() { p.view.SetInsets(0, 66, 0, 0) }
+// insets keeps the part clear of what stands over the bench: the view words along
+// its upper edge, the swing along its lower one.
+func (p *page) insets() {
+	top, bottom := 66.0, 66.0
+	m := p.c.Mode()
+	if p.phone {
+		if m["sheet"] == "tall" {
+			top = 8
+		}
+		if m["swing"] != "shown" {
+			bottom = 0
+		}
+	}
+	if m["mode"] == "shared" {
+		bottom = 0
+	}
+	p.view.SetInsets(0, top, 0, bottom)
+}
 
 // follow keeps a setting of the browser up to date.
 func (p *page) follow(query string, set func(bool)) {
@@ -92,6 +110,7 @@ func (p *page) changed() {
 	if resized {
 		p.shake()
 	}
+	p.insets()
 	pic := p.s.Picture()
 	pic.Dark = p.dark
 	p.view.Show(pic)
@@ -105,17 +124,34 @@ func (p *page) changed() {
 	p.keepAwake(p.s.Word() == session.Bends && !p.s.ViewOnly())
 }
 
-// showOpen scrolls the open card into sight when another one has been opened.
+// showOpen scrolls into sight the card that has been opened, or what was touched.
 func (p *page) showOpen() {
 	card, _ := p.s.OpenCard()
-	now := [2]int{int(p.s.Word()), card}
+	now := place{p.s.Word(), card, p.s.Selected()}
 	if now == p.shown {
 		return
 	}
-	p.shown = now
-	if el := document.Call("querySelector", ".open .lead"); el.Truthy() {
-		el.Call("scrollIntoView", map[string]any{"block": "nearest"})
+	what, block := ".open .lead", "nearest"
+	if p.phone {
+		what, block = "li:has(.open)", "start"
 	}
+	switch {
+	case now.sel != p.shown.sel && now.sel.Kind == scene.Seam && now.word == session.Seams:
+		what, block = "tr.more", "nearest"
+	case now.sel != p.shown.sel && now.sel.Kind != scene.None:
+		what, block = ".picked", "nearest"
+	}
+	p.shown = now
+	if el := document.Call("querySelector", what); el.Truthy() {
+		el.Call("scrollIntoView", map[string]any{"block": block})
+	}
+}
+
+// place is what the column shows: its word, the open card, what is chosen.
+type place struct {
+	word session.Word
+	card int
+	sel  scene.Select
 }
 
 // shake has the canvas take its new size.

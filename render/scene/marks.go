@@ -117,16 +117,25 @@ func (pl *Palette) InkOf(s Style) Colour {
 // scale, or 1 where that would make them longer than a seventh of the part, as on an
 // open side. The gap can be seen there without help.
 func (s *Scene) TickScaleOf(r *fold.SeamReport) float64 {
-	k := s.Picture.TickScale
-	if k <= 0 {
-		k = DefaultTickScale
+	size := s.partSize()
+	if f := s.Picture.Report; f != nil && f.Finished.Size != [3]float64{} {
+		size = geom.Vec3(f.Finished.Size).Len()
+	}
+	return TickScale(s.Picture.TickScale, r, size)
+}
+
+// TickScale is TickScaleOf for a part of a size: the diagonal of the finished box
+// in mm. A scale of 0 takes DefaultTickScale.
+func TickScale(scale float64, r *fold.SeamReport, size float64) float64 {
+	if scale <= 0 {
+		scale = DefaultTickScale
 	}
 	for _, t := range r.Ticks {
-		if abs(t.Gap)*k > s.partSize()/7 {
+		if abs(t.Gap)*scale > size/7 {
 			return 1
 		}
 	}
-	return k
+	return scale
 }
 
 func (s *Scene) feeler(number int, r *fold.SeamReport, lit bool) {
@@ -179,10 +188,11 @@ func (s *Scene) feeler(number int, r *fold.SeamReport, lit bool) {
 		along = along.Normalize()
 	}
 	figure(0, along.Mul(-1))
-	if n > 1 {
+	even := r.Open && !lit && r.GapMax-r.GapMin < .05 // an edge left open needs saying once
+	if n > 1 && !even {
 		figure(n-1, along)
 	}
-	if t := r.Ticks; widest > 0 && widest < n-1 && t[widest].Gap > max(t[0].Gap, t[n-1].Gap)+.05 {
+	if t := r.Ticks; !even && widest > 0 && widest < n-1 && t[widest].Gap > max(t[0].Gap, t[n-1].Gap)+.05 {
 		side := along.Cross(geom.Vec3{0, 0, 1})
 		figure(widest, side)
 	}

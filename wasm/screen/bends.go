@@ -67,12 +67,14 @@ func (c *Screen) bends() []*node.Node {
 	if e, bad := s.Error("order"); bad {
 		err = node.E("p.err.pad", node.Key("order-e"), node.A("role", "alert"), upper(e.Message))
 	}
+	here := button("b.line.runhere", node.Key("run"), run, node.Click(func() { c.Do.RunThrough(!c.Running) })) // on a phone, in place of the one above
 	nav := node.E("nav.pn", node.Key("pn"), node.A("aria-label", "Cards"))
 	if open > 0 {
 		nav.Kids = append(nav.Kids, button("b.prev", node.Key("prev"), icon("prev"), node.E("span", fmt.Sprintf("%d %s", open, cards[open-1].Name)), node.Click(func() { s.SetCard(open-1, 0) })))
 	} else {
 		nav.Kids = append(nav.Kids, button("b.prev", node.Key("prev"), node.If("disabled", frac == 0), icon("prev"), node.E("span", "Flat"), node.Click(func() { s.SetCard(0, 0) })))
 	}
+	nav.Kids = append(nav.Kids, here)
 	if open+1 < len(cards) {
 		nav.Kids = append(nav.Kids, button("b.next", node.Key("next"), node.E("span", fmt.Sprintf("%d %s", open+2, cards[open+1].Name)), icon("next"), node.Click(func() { s.SetCard(open+1, 0) })))
 	} else {
@@ -93,7 +95,7 @@ func runNames(run []session.Card) string {
 	if len(run) == 2 {
 		return words + ", " + run[1].Name
 	}
-	return fmt.Sprintf("%s … %s", words, run[len(run)-1].Name)
+	return fmt.Sprintf("%s to %s", words, run[len(run)-1].Name)
 }
 
 func worst(run []session.Card) *node.Node {
@@ -221,13 +223,14 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 		after = "folded back past flat"
 	}
 	set := node.E("div.set", node.E("span.k", "Set angle"), node.E("span.v", session.Degrees(k.Set), "°"), node.E("span.u", after))
-	m := session.MarkOf(p, k.Bends[0])
-	mark := session.Length(m.From, u)
-	if m.From != m.To {
-		mark += " and " + session.Length(m.To, u)
-	}
+	m := session.MarkOf(p, k.Bends...)
 	unit := " " + u.String()
-	facts := node.E("dl.facts", node.E("dt", "Bend line"), node.E("dd", mark, node.E("small", unit+" from edge "), m.Edge))
+	mark := node.E("dd", session.Length(m.From, u), node.E("small", unit+" from edge\u00a0"), m.Edge)
+	if m.From != m.To {
+		mark = node.E("dd", session.Length(m.From, u), node.E("small", unit+" from edge\u00a0"), m.Edge, node.E("small", " at its end by\u00a0"), m.Other, node.E("small", ", "),
+			session.Length(m.To, u), node.E("small", " at the other"))
+	}
+	facts := node.E("dl.facts", node.E("dt", "Bend line"), mark)
 	if !k.Mixed && !k.Up {
 		facts.Kids = append(facts.Kids, node.E("dt", "Sheet"), node.E("dd", "turned over", node.E("small", ", so that the leaf still swings up")))
 	}
@@ -242,7 +245,7 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 	for _, b := range k.Bends {
 		edit.Kids = append(edit.Kids, c.bendFields(b, len(k.Bends) > 1))
 	}
-	edit.Kids = append(edit.Kids, node.E("div.acts",
+	edit.Kids = append(edit.Kids, node.E("p.src.assumed", "Radius and K: nobody has measured them here. What that is worth stands under Metal."), node.E("div.acts",
 		button("b.line.earlier", icon("up"), "Earlier", node.If("disabled", k.Index == 0), node.Click(func() { c.move(k.Index, k.Index-1) })),
 		button("b.line.later", icon("down"), "Later", node.If("disabled", k.Index == len(p.Swings)-1), node.Click(func() { c.move(k.Index, k.Index+1) }))))
 	return node.E(cls, node.A("aria-label", "Open card"), head, node.E("div.lead", node.E(oc, set, c.arc(k)), facts), edit)

@@ -19,6 +19,8 @@ var paths = map[string][]string{
 	"prev":  {"m14 6-6 6 6 6"},
 	"next":  {"m10 6 6 6-6 6"},
 	"lock":  {"M6 11h12v9H6ZM8.5 11V8a3.500 3.500 0 0 1 7 0v3"},
+	"play":  {"M8 5.500v13l10-6.500Z"},
+	"stop":  {"M7 7h10v10H7Z"},
 	"grip":  {"M9 6v.01M15 6v.01M9 12v.01M15 12v.01M9 18v.01M15 18v.01"},
 }
 

@@ -5,16 +5,11 @@ package screen
 
 import (
 	"fmt"
-	"math"
 
 	"dryfold/fold/metal"
 	"dryfold/wasm/node"
 	"dryfold/wasm/session"
 )
-
-// kOut is how far a K factor that wasn't measured may well be out; published
-// rules differ from each other by as much (common practice, no source).
-const kOut = 0.05
 
 func (c *Screen) metal() []*node.Node {
 	s := c.S
@@ -63,10 +58,25 @@ func (c *Screen) metal() []*node.Node {
 	if given {
 		kbox.Kids = append(kbox.Kids, c.field("k", "K", k, "", s.SetK))
 	}
-	kbox.Kids = append(kbox.Kids,
-		node.E("p.src", fmt.Sprintf("K is %.3f, ", ruled), source, "."),
-		node.E("p.src", fmt.Sprintf("What it is worth here: %.2f more or less moves each square bend by %s %s.", kOut, places(math.Pi/2*kOut*p.Thickness, u), u)))
-	return []*node.Node{form, kbox, c.bendTable()}
+	if given {
+		source += ": assumed, for no source is named with it"
+	}
+	kbox.Kids = append(kbox.Kids, node.E("p.src", fmt.Sprintf("K is %.3f, ", ruled), source, "."))
+	return []*node.Node{form, kbox, c.doubts(), c.bendTable()}
+}
+
+// doubts tells what the unmeasured numbers are worth on this part.
+func (c *Screen) doubts() *node.Node {
+	list := c.S.Doubts()
+	if len(list) == 0 {
+		return nil
+	}
+	n := node.E("section.pad", node.Key("doubts"), node.E("h2", "What doubt is worth here"))
+	for _, d := range list {
+		n.Kids = append(n.Kids, node.E("p", d.Words(c.S.Units())))
+	}
+	n.Kids = append(n.Kids, node.E("p.src", "With the blank cut as it is. The inside radii are assumed until a bent strip has been measured; by how much both may be out is common practice, without a source."))
+	return n
 }
 
 // bendTable is what each bend takes of the sheet.

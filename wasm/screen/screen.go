@@ -36,7 +36,10 @@ type Sheet struct {
 }
 
 // Demo is a ready part on offer.
-type Demo struct{ Name, Title, Note string }
+type Demo struct {
+	Name, Title, Note string
+	Spoilt            bool // spoilt on purpose
+}
 
 // Screen is the page: a session and what is folded open around it.
 type Screen struct {
@@ -60,7 +63,7 @@ type Screen struct {
 	dragFrom int // card being dragged, -1 none
 	dragTo   int
 	rename   bool
-	turned   bool // the view was turned by hand since a word was chosen
+	swung    bool // a panel or the leaf was swung by hand on this page
 	view     string
 }
 
@@ -71,6 +74,9 @@ var Views = [][2]string{{"home", "Corner"}, {"front", "Front"}, {"end", "End"}, 
 func New(s *session.Session, do Deeds, demos []Demo) *Screen {
 	return &Screen{S: s, Do: do, Demos: demos, dragFrom: -1, view: "home"}
 }
+
+// Swung tells the screen that a panel was swung on the bench.
+func (c *Screen) Swung() { c.swung = true }
 
 // Turned tells the screen that the bench was turned by hand.
 func (c *Screen) Turned() { c.view = "" }
@@ -93,7 +99,7 @@ func (c *Screen) Page() []*node.Node {
 
 // Mode holds the attributes of the whole page that its style follows.
 func (c *Screen) Mode() map[string]string {
-	m := map[string]string{"word": strings.ToLower(strings.Fields(c.S.Word().String())[0]), "mode": "work", "sheet": "low", "menu": "shut"}
+	m := map[string]string{"word": strings.ToLower(strings.Fields(c.S.Word().String())[0]), "mode": "work", "sheet": "low", "menu": "shut", "swing": "none"}
 	if c.S.ViewOnly() {
 		m["mode"] = "shared"
 	}
@@ -102,6 +108,9 @@ func (c *Screen) Mode() map[string]string {
 	}
 	if c.menu {
 		m["menu"] = "open"
+	}
+	if c.swinging() {
+		m["swing"] = "shown"
 	}
 	return m
 }
@@ -205,10 +214,63 @@ func (c *Screen) views() *node.Node {
 		c.Do.Lock(c.Locked)
 	})))
 	key := (*node.Node)(nil)
-	if c.S.Word() == session.Seams && len(c.S.Report().Seams) > 0 {
-		key = node.E("p.key", node.E("i"), fmt.Sprintf("Gaps drawn %d times as long", scene.DefaultTickScale))
+	if r := c.S.Report(); c.S.Word() == session.Seams && len(r.Seams) > 0 {
+		key = node.E("p.key", node.E("i"), tickWords(c.S.TickScales()))
 	}
-	return node.E("div.over", node.Key("over"), n, key, c.notice())
+	return node.E("div.over", node.Key("over"), n, key, c.swing(), c.notice())
+}
+
+// tickWords say how long the feeler ticks are drawn.
+func tickWords(enlarged, plain int) string {
+	words := fmt.Sprintf("Gaps drawn %d times as long", scene.DefaultTickScale)
+	switch {
+	case enlarged == 0:
+		return "Gaps drawn as long as they are"
+	case plain > 0:
+		return words + ", wide ones as they are"
+	}
+	return words
+}
+
+// swinging reports whether the bench says which swing it shows: under the words
+// whose column doesn't.
+func (c *Screen) swinging() bool {
+	s := c.S
+	return !s.ViewOnly() && s.Draft() == nil && s.Part().Foldable && len(s.Part().Swings) > 0 && (s.Word() == session.Sizes || s.Word() == session.Metal)
+}
+
+// swing says which swing the bench shows, and plays them all.
+func (c *Screen) swing() *node.Node {
+	if !c.swinging() {
+		return nil
+	}
+	open, frac := c.S.OpenCard()
+	k := c.S.Cards()[open]
+	name, at := fmt.Sprintf("%d %s", k.Number, k.Name), fmt.Sprintf(" %s of %s°", whole(k.At), session.Degrees(k.To))
+	switch {
+	case c.S.Fold() == 0:
+		name, at = "Flat", ""
+	case c.S.Fold() == 1:
+		name, at = "Finished", ""
+	}
+	run, ic := "Run through", "play"
+	if c.Running {
+		run, ic = "Stop", "stop"
+	}
+	hint := "Drag a panel to swing it"
+	if frac > 0 && frac < 1 {
+		hint = "Drag the blue panel to swing it"
+		if len(k.Bends) > 1 {
+			hint = "Drag a blue panel to swing it"
+		}
+	}
+	words := node.E("span", node.E("b", name), node.E("span.at", at))
+	if !c.swung && !c.Running {
+		words.Kids = append(words.Kids, node.E("small", hint))
+	}
+	return node.E("div.swing", node.Key("swing"), node.A("role", "group"), node.A("aria-label", "Swing on the bench"),
+		button("b.main.play", icon(ic), node.E("span", run), node.A("aria-label", run), node.Click(func() { c.Do.RunThrough(!c.Running) })),
+		button("b.card-of", node.A("title", "Open this swing’s card"), words, node.Click(func() { c.S.SetWord(session.Bends) })))
 }
 
 func (c *Screen) notice() *node.Node {
@@ -310,6 +372,9 @@ func (c *Screen) troubles() *node.Node {
 			return box
 		}
 		box.Kids = append(box.Kids, node.E("p.tro.fine", state("ok"), "Nothing found that would spoil the part"))
+		if see := c.spoilt(); see != nil {
+			box.Kids = append(box.Kids, see)
+		}
 		return box
 	}
 	for i, a := range list {
@@ -342,6 +407,19 @@ func (c *Screen) troubles() *node.Node {
 		box.Kids = append(box.Kids, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
 	}
 	return box
+}
+
+// spoilt offers a part with troubles to who has only seen the first, sound one.
+func (c *Screen) spoilt() *node.Node {
+	if len(c.Demos) == 0 || c.S.CanUndo() || c.S.Word() != session.Sizes || c.S.Name() != c.Demos[0].Title {
+		return nil
+	}
+	for _, d := range c.Demos {
+		if d.Spoilt {
+			return node.E("p.see", node.Key("see"), button("b.line.wide.spoilt", glyph("stop"), "See one that is spoilt", node.Click(func() { c.Do.Demo(d.Name) })))
+		}
+	}
+	return nil
 }
 
 // turn turns the bench to a view.

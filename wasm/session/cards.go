@@ -77,6 +77,7 @@ func swingName(p *fold.Part, i int) string {
 	for _, b := range sw.Bends {
 		names = append(names, p.Bends[b].Name)
 	}
+	names = shared(names)
 	if len(names) > 3 {
 		names = append(names[:2], fmt.Sprintf("%d more", len(names)-2))
 	}
@@ -85,6 +86,24 @@ func swingName(p *fold.Part, i int) string {
 		name += " to " + Degrees(sw.To[0].Degrees()) + "°"
 	}
 	return name
+}
+
+// shared leaves a first word that all names have in common to the first of them:
+// "left rear", "left front" are "left rear" and "front".
+func shared(names []string) []string {
+	first, _, ok := strings.Cut(names[0], " ")
+	if !ok || len(names) < 2 {
+		return names
+	}
+	out := names[:1:1]
+	for _, n := range names[1:] {
+		rest, ok := strings.CutPrefix(n, first+" ")
+		if !ok || rest == "" {
+			return names
+		}
+		out = append(out, rest)
+	}
+	return out
 }
 
 // List joins names as a sentence does: "a", "a and b", "a, b and c".
@@ -117,28 +136,42 @@ func lower(name string) string {
 	return string(r)
 }
 
-// Mark is where a bend's centre line lies on the blank: its distance from a
-// datum edge. A is the blank box's left edge, B its lower edge, as on the
-// marking-out sheet. From and To are the distances at the line's two ends, equal
-// where the line runs along the edge.
+// Mark is where a swing's bend line lies on the blank: its distance from a datum
+// edge. A is the blank box's left edge, B its lower edge, as on the marking-out
+// sheet. From and To are the distances at the line's two ends, From at the end
+// nearer to the other edge; they are equal where the line runs along the edge.
 type Mark struct {
-	Edge     string
-	From, To float64 // mm
+	Edge, Other string
+	From, To    float64 // mm
 }
 
 // squareEnough is how much the ends of a line may differ in their distance from
 // an edge and still be given by one figure (mm): less than shows.
 const squareEnough = 0.05
 
-// MarkOf gives a bend's mark from the datum edge that it runs along most nearly.
-func MarkOf(p *fold.Part, bend int) Mark {
-	l, o := p.Bends[bend].Line, p.Blank.Box.Min
-	axis, edge := 0, "A"
-	d := l[1].Sub(l[0])
-	if math.Abs(d[0]) > math.Abs(d[1]) {
-		axis, edge = 1, "B"
+// MarkOf gives the mark of bends that lie on one line, from the datum edge that
+// it runs along most nearly.
+func MarkOf(p *fold.Part, bends ...int) Mark {
+	box, o := geom.EmptyBox2(), p.Blank.Box.Min
+	for _, b := range bends {
+		box.Add(p.Bends[b].Line[0])
+		box.Add(p.Bends[b].Line[1])
 	}
-	m := Mark{edge, l[0][axis] - o[axis], l[1][axis] - o[axis]}
+	axis, m := 0, Mark{Edge: "A", Other: "B"}
+	if z := box.Size(); z[0] > z[1] {
+		axis, m = 1, Mark{Edge: "B", Other: "A"}
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, b := range bends {
+		for _, q := range p.Bends[b].Line {
+			if along := q[1-axis]; along < low {
+				low, m.From = along, q[axis]-o[axis]
+			}
+			if along := q[1-axis]; along > high {
+				high, m.To = along, q[axis]-o[axis]
+			}
+		}
+	}
 	if math.Abs(m.From-m.To) < squareEnough {
 		m.From = (m.From + m.To) / 2
 		m.To = m.From

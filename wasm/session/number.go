@@ -33,10 +33,51 @@ func ReadLength(text string, shown fold.Units) (float64, error) {
 		}
 	}
 	v, ok := readNumber(t)
+	if isGauge(t) {
+		return 0, fmt.Errorf("%s is a gauge number: how thick that is depends on its table and the metal. Write the thickness itself, as 1.5mm or 0.06 in", quoted(text))
+	}
 	if !ok {
 		return 0, fmt.Errorf("%s is not a length. Write 12, 12.5, 1/2, 2 3/8\" or 60mm", quoted(text))
 	}
 	return tidy(v * scale), nil
+}
+
+// isGauge reports whether a text in lower case is a number of gauge: "16 ga".
+func isGauge(t string) bool {
+	for _, suffix := range []string{"ga", "ga.", "gauge", "swg", "awg", "bwg"} {
+		if rest, ok := strings.CutSuffix(t, suffix); ok {
+			_, number := readNumber(strings.TrimSpace(rest))
+			return number
+		}
+	}
+	return false
+}
+
+// InUnits turns the lengths in a message, which all stand in mm, into the units shown.
+func InUnits(message string, shown fold.Units) string {
+	if shown != fold.Inch {
+		return message
+	}
+	const unit = " mm"
+	var out strings.Builder
+	for {
+		before, after, found := strings.Cut(message, unit)
+		if !found {
+			out.WriteString(message)
+			return out.String()
+		}
+		start := len(before)
+		for start > 0 && (before[start-1] >= '0' && before[start-1] <= '9' || before[start-1] == '.') {
+			start--
+		}
+		v, err := strconv.ParseFloat(before[start:], 64)
+		if err != nil || after != "" && (after[0] >= 'a' && after[0] <= 'z') {
+			out.WriteString(before + unit)
+		} else {
+			out.WriteString(before[:start] + trimmed(v/inch, 3) + " in")
+		}
+		message = after
+	}
 }
 
 // ReadAngle reads an angle in degrees: 90, 82.5, 45°, 30 deg.

@@ -55,6 +55,10 @@ type Session struct {
 	viewOnly bool
 	repairs  []Repair
 
+	doubts   []Doubt // of doubtsOf, in doubtsIn
+	doubtsOf *fold.Part
+	doubtsIn fold.Units
+
 	draft *Draft
 	// Errors hold what was wrong with the last thing typed in a field, by the
 	// field's key, with the text that was typed.
@@ -310,7 +314,7 @@ func (s *Session) Error(field string) (e FieldError, ok bool) {
 
 // refuse keeps a field's typed text with what would be accepted.
 func (s *Session) refuse(field, typed string, err error) error {
-	s.errors[field] = FieldError{typed, fmt.Sprint(err) + "."}
+	s.errors[field] = FieldError{typed, InUnits(fmt.Sprint(err), s.units) + "."}
 	return err
 }
 
@@ -350,6 +354,21 @@ func (s *Session) Picture() scene.Picture {
 		pic.ClashText = fmt.Sprintf("%s meets %s at %.0f°", bodyName(p, c.Clash.A), bodyName(p, c.Clash.B), c.Angle)
 	}
 	return pic
+}
+
+// TickScales counts the seams whose feeler ticks are drawn longer than the gap, and
+// those wide enough to be drawn as they are.
+func (s *Session) TickScales() (enlarged, plain int) {
+	r := s.Report()
+	size := geom.Vec3(r.Finished.Size).Len()
+	for i := range r.Seams {
+		if scene.TickScale(0, &r.Seams[i], size) > 1 {
+			enlarged++
+		} else {
+			plain++
+		}
+	}
+	return enlarged, plain
 }
 
 // bodyName names a solid as the shop does: the panel, or the bend of a name.

@@ -463,10 +463,35 @@ func TestMarks(t *testing.T) {
 	for b, bend := range p.Bends {
 		m := MarkOf(p, b)
 		axis := map[string]int{"A": 0, "B": 1}[m.Edge]
-		for k, d := range []float64{m.From, m.To} {
-			assert.InDelta(t, bend.Line[k][axis]-p.Blank.Box.Min[axis], d, squareEnough)
+		near, far := bend.Line[0], bend.Line[1]
+		if near[1-axis] > far[1-axis] {
+			near, far = far, near
+		}
+		assert.InDelta(t, near[axis]-p.Blank.Box.Min[axis], m.From, squareEnough)
+		assert.InDelta(t, far[axis]-p.Blank.Box.Min[axis], m.To, squareEnough)
+		for _, d := range []float64{m.From, m.To} {
 			assert.True(t, d >= 0 && d <= p.Blank.Box.Size()[axis])
 		}
+	}
+	for _, sw := range p.Swings { // bends on one line have one mark, from end to end
+		m := MarkOf(p, sw.Bends...)
+		for _, b := range sw.Bends {
+			one := MarkOf(p, b)
+			assert.Equal(t, one.Edge, m.Edge)
+			assert.True(t, one.From >= min(m.From, m.To)-squareEnough && one.From <= max(m.From, m.To)+squareEnough)
+		}
+	}
+}
+
+func TestSwingNames(t *testing.T) {
+	for _, x := range [][2][]string{
+		{{"left rear", "left front"}, {"left rear", "front"}},
+		{{"left", "left front"}, {"left", "left front"}},
+		{{"left rear", "right rear"}, {"left rear", "right rear"}},
+		{{"left rear"}, {"left rear"}},
+		{{"left rear", "left"}, {"left rear", "left"}},
+	} {
+		assert.Equal(t, x[1], shared(x[0]))
 	}
 }
 

@@ -83,7 +83,7 @@ func (s *Session) draftTry() error {
 	var se *shape.Error
 	if errors.As(err, &se) {
 		d.Bad = se.Path
-		err = fmt.Errorf("%s can't be; it wants %s", se.Found, se.Need)
+		err = fmt.Errorf("%s can’t be; it wants %s", se.Found, se.Need)
 	}
 	return s.refuse(DraftField(d.Bad), s.draftText(d.Bad), err)
 }
@@ -147,6 +147,7 @@ func (s *Session) SetDraft(path, text string) error {
 	if path == "lean" {
 		a, err := ReadAngle(text)
 		if err != nil {
+			d.Bad = path
 			return s.refuse(DraftField(path), text, err)
 		}
 		d.Sizes.Lean = a
@@ -158,6 +159,7 @@ func (s *Session) SetDraft(path, text string) error {
 	}
 	v, err := ReadLength(text, s.units)
 	if err != nil {
+		d.Bad = path
 		return s.refuse(DraftField(path), text, err)
 	}
 	was := *at
