@@ -70,6 +70,9 @@ const (
 	// touchSteps: so many steps back from a clash to first contact are proved to miss no moment
 	// without overlap; solids that slide along in contact would take them without end.
 	touchSteps = 1000
+	// touchFine: first contact is halved down to ClashAngle over this, so that its angle is the same
+	// to 1e-6 degrees whatever the steps that led there.
+	touchFine = 1000
 	// depthSamples: the overlap's course is sampled this often between first contact and the
 	// swing's end, and then at up to depthLooks more places, until no deeper place is left by
 	// more than depthNear (mm).

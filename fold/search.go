@@ -137,7 +137,7 @@ func (v *view) touching(q pair, start, hit, fine float64) (under, over float64) 
 	if over == start && v.at(start).sd(q) < 0 {
 		return start, start
 	}
-	for under-over > fine {
+	for under-over > fine/touchFine {
 		m := (under + over) / 2
 		if v.at(m).sd(q) >= 0 {
 			over = m

@@ -78,20 +78,28 @@ func fromLine(p *geom.Vec3, t *Turn) float64 {
 	return math.Sqrt(max(0, x*x+y*y+z*z-k*k))
 }
 
-// pull bounds the acceleration of a point along any direction whose part square to a single turn's
-// axis is flat: Rate^2 (distance + Creep) of each turn, and 2*Rate*speed where one turn carries another.
-func (f *field) pull(p *geom.Vec3, flat float64) float64 {
+// flat is the length of n's part square to a single turn's axis, along which nothing moves.
+func (f *field) flat(n geom.Vec3) float64 {
+	if len(f.Turns) != 1 {
+		return 1
+	}
+	return n.Sub(f.Turns[0].Axis.Mul(n.Dot(f.Turns[0].Axis))).Len()
+}
+
+// pull bounds the acceleration of points of a ball along any direction with this flat:
+// Rate^2 (distance + Creep) of each turn, and 2*Rate*speed where one turn carries another.
+func (f *field) pull(p *geom.Vec3, radius, flat float64) float64 {
 	if len(f.Turns) == 1 {
 		t := &f.Turns[0]
 		r := math.Abs(t.Rate)
-		return r*r*(fromLine(p, t)+t.Creep*(1+r))*flat + 2*r*f.Loose
+		return r*r*(fromLine(p, t)+radius+t.Creep*(1+r))*flat + 2*r*f.Loose
 	}
 	creep := 0.0
 	for i := range f.Turns {
 		t := &f.Turns[i]
 		creep += math.Abs(t.Rate) * t.Creep
 	}
-	return 2 * f.rates * (f.arms(*p, 0) + creep + f.Loose)
+	return 2 * f.rates * (f.arms(*p, radius) + creep + f.Loose)
 }
 
 // ballStep is how long balls of bodies that are gap apart stay so.
@@ -124,10 +132,7 @@ func (f *field) slabStep(a, b []geom.Vec3, n geom.Vec3, floor, least, enough flo
 	}
 	across := n.Cross(f.omega) // n.(omega x p) = p.(n x omega)
 	along := n.Dot(f.v) - f.Loose
-	flat := 1.0
-	if len(f.Turns) == 1 { // nothing is moved along the axis
-		flat = n.Sub(f.Turns[0].Axis.Mul(n.Dot(f.Turns[0].Axis))).Len()
-	}
+	flat := f.flat(n)
 	enough = min(enough, f.longest())
 	side := func(pts []geom.Vec3, at, sign float64) float64 {
 		best := enough
@@ -135,8 +140,8 @@ func (f *field) slabStep(a, b []geom.Vec3, n geom.Vec3, floor, least, enough flo
 			p := &pts[i]
 			g := sign*(p[0]*n[0]+p[1]*n[1]+p[2]*n[2]-at) + floor
 			v := p[0]*across[0] + p[1]*across[1] + p[2]*across[2] + along // b's points move the other way, seen from a
-			if g+best*v < 0 || g+best*(v-best*f.pull(p, flat)/2) < 0 {
-				if best = root(g, v, f.pull(p, flat)); best <= least {
+			if g+best*v < 0 || g+best*(v-best*f.pull(p, 0, flat)/2) < 0 {
+				if best = root(g, v, f.pull(p, 0, flat)); best <= least {
 					return least
 				}
 			}
@@ -178,13 +183,17 @@ func Advance(a, b *Placed, m *Motion, depth, floor, most float64, dirs *[]geom.V
 	if a.Empty() || b.Empty() || m.Still() {
 		return s.best
 	}
+	s.useful = make([]dir, len(*dirs), keptDirs)
+	for i, n := range *dirs {
+		s.useful[i] = s.ready(n)
+	}
 	bound := s.bound(0, 0)
 	if bound < s.best.Length {
 		// The boxes of the whole bodies give a first direction.
 		p, q := a.Body.balls[0], b.Body.balls[0]
 		x, y := boxed(p, a.Frame), boxed(q, b.Frame)
 		if c, ok := iterate(&x, &y, math.Inf(1)); ok {
-			*dirs = keep(*dirs, c.N)
+			s.learn(c.N)
 			bound = s.bound(0, 0)
 		}
 	}
@@ -223,6 +232,7 @@ type advance struct {
 	f            *field
 	depth, floor float64
 	dirs         *[]geom.Vec3
+	useful       []dir // dirs made ready
 	best         Step
 }
 
@@ -238,53 +248,107 @@ func (s *advance) bound(i, j int) float64 {
 		return best
 	}
 	// Boxes, by the directions that were of use before.
-	var pa, pb [8]geom.Vec3
-	for _, n := range *s.dirs {
-		d := n.Dot(cp.Sub(cq)) - reachOf(p, s.a.Frame.LocalVector(n)) - reachOf(q, s.b.Frame.LocalVector(n))
-		if d+s.floor <= 0 {
-			continue
-		}
-		if pa == pb {
-			corners(&pa, cp, p, &s.a.Frame)
-			corners(&pb, cq, q, &s.b.Frame)
-		}
-		if best = s.f.slabStep(pa[:], pb[:], n, s.floor, best, s.best.Length); best >= s.best.Length {
+	for i := range s.useful {
+		if best = s.boxStep(&s.useful[i], p, q, &cp, &cq, best); best >= s.best.Length {
 			return best
 		}
 	}
 	return best
 }
 
+// dir is a direction as both bodies have it.
+type dir struct {
+	n, na, nb geom.Vec3 // in space, in a's axes, in b's
+	v, va, vb geom.Vec3 // what the velocity along n is linear in: n.(omega x p) = p.v
+	along     float64   // its constant part
+	flat      float64   // as pull takes it
+}
+
+// learn puts a direction that was of use at the front.
+func (s *advance) learn(n geom.Vec3) {
+	*s.dirs = keep(*s.dirs, n)
+	if len(s.useful) < keptDirs {
+		s.useful = append(s.useful, dir{})
+	}
+	copy(s.useful[1:], s.useful)
+	s.useful[0] = s.ready(n)
+}
+
+func (s *advance) ready(n geom.Vec3) dir {
+	v := n.Cross(s.f.omega)
+	return dir{
+		n: n, na: s.a.Frame.LocalVector(n), nb: s.b.Frame.LocalVector(n),
+		v: v, va: s.a.Frame.LocalVector(v), vb: s.b.Frame.LocalVector(v),
+		along: n.Dot(s.f.v) - s.f.Loose, flat: s.f.flat(n),
+	}
+}
+
+// boxStep is slabStep for the corners of two balls' boxes.
+func (s *advance) boxStep(d *dir, p, q *ball, cp, cq *geom.Vec3, least float64) float64 {
+	gap := d.n.Dot(*cp) - reachOf(p, d.na) - d.n.Dot(*cq) - reachOf(q, d.nb) + s.floor
+	if gap <= 0 {
+		return least
+	}
+	enough := min(s.best.Length, s.f.longest())
+	// The corners' gaps and speeds are sums of their parts along the box's axes.
+	side := func(pl *Placed, b *ball, c, n, v *geom.Vec3, sign float64) float64 {
+		var g, w geom.Vec3
+		for k := range 3 {
+			g[k], w[k] = sign*n[k]*b.half[k], v[k]*b.half[k]
+		}
+		mid, speed := gap+reachOf(b, *n), d.v.Dot(*c)+d.along
+		pull := s.f.pull(c, b.radius, d.flat)
+		best := enough
+		for k := range 8 {
+			x, y := mid, speed
+			for i := range 3 {
+				if k>>i&1 == 0 {
+					x, y = x-g[i], y-w[i]
+				} else {
+					x, y = x+g[i], y+w[i]
+				}
+			}
+			if x+best*(y-best*pull/2) >= 0 {
+				continue
+			}
+			a := pull
+			if len(s.f.Turns) == 1 {
+				p := corner(k, c, b, &pl.Frame)
+				a = s.f.pull(&p, 0, d.flat)
+			}
+			if x+best*(y-best*a/2) < 0 {
+				if best = root(max(0, x), y, a); best <= least {
+					return least
+				}
+			}
+		}
+		return best
+	}
+	if least = max(least, side(s.a, p, cp, &d.na, &d.va, 1)); least >= enough {
+		return least
+	}
+	return side(s.b, q, cq, &d.nb, &d.vb, -1)
+}
+
 // boxed is a node's box as far as iterate needs it.
 func boxed(b ball, f geom.Frame) Convex {
 	var pts [8]geom.Vec3
 	c := f.Point(b.centre)
-	corners(&pts, c, &b, &f)
+	for k := range pts {
+		pts[k] = corner(k, &c, &b, &f)
+	}
 	return Convex{Points: pts[:], Centre: c, Radius: b.half.Len()}
 }
 
-// corners are those of a box in space, its centre given.
-func corners(out *[8]geom.Vec3, centre geom.Vec3, b *ball, f *geom.Frame) {
-	x, y, z := f.X.Mul(b.half[0]), f.Y.Mul(b.half[1]), f.Z.Mul(b.half[2])
-	for k := range out {
-		p := centre
-		if k&1 == 0 {
-			p = p.Sub(x)
-		} else {
-			p = p.Add(x)
+// corner is one of the eight of a box in space, its centre given.
+func corner(k int, centre *geom.Vec3, b *ball, f *geom.Frame) geom.Vec3 {
+	h := b.half
+	for i := range 3 {
+		if k>>i&1 == 0 {
+			h[i] = -h[i]
 		}
-		if k&2 == 0 {
-			p = p.Sub(y)
-		} else {
-			p = p.Add(y)
-		}
-		if k&4 == 0 {
-			p = p.Sub(z)
-		} else {
-			p = p.Add(z)
-		}
-		out[k] = p
 	}
+	return centre.Add(f.Vector(h))
 }
 
 func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
@@ -302,7 +366,7 @@ func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 		if c := Distance(a, b); s.f.slabStep(a.Points, b.Points, c.N, s.floor, 0, 1) < 1 {
 			s.visit(s.a.Body.order[alo], s.b.Body.order[blo])
 		} else {
-			*s.dirs = keep(*s.dirs, c.N)
+			s.learn(c.N)
 		}
 		return
 	}
@@ -363,7 +427,7 @@ func (s *advance) leaf(a, b *Convex) {
 			return own < s.best.Length
 		})
 	}
-	*s.dirs = keep(*s.dirs, c.N)
+	s.learn(c.N)
 	if step = max(step, own); step < s.best.Length {
 		s.best = Step{Length: step, Contact: c}
 	}
