@@ -1,14 +1,12 @@
 package main
 
-// This file opens and saves: files by picker and by drop, links, the demo parts,
-// the marking-out sheet, and what the browser keeps between visits.
+// This file opens and saves: files by picker and by drop, links, and what the
+// browser keeps between visits.
 
 import (
 	"syscall/js"
 
-	"dryfold/fold/paper"
 	"dryfold/fold/partfile"
-	"dryfold/wasm/screen"
 )
 
 // keepKey names what is kept in the browser.
@@ -21,7 +19,7 @@ func (p *page) openings() {
 		if text := store.Call("getItem", keepKey); text.Type() == js.TypeString {
 			if stamp, err := p.s.Restore(text.String()); err == nil {
 				p.c.Saved = stamp
-				p.kept = p.s.Keep("")
+				p.kept = p.s.Place()
 			}
 		}
 	}
@@ -109,7 +107,7 @@ func (p *page) keep() {
 	if p.s.ViewOnly() || !p.first {
 		return
 	}
-	now := p.s.Keep("")
+	now := p.s.Place()
 	if now == p.kept {
 		return
 	}
@@ -229,10 +227,9 @@ func (p *page) saveFile() {
 	p.c.Tell("Saved as " + name)
 }
 
-// saveBlank saves the blank as a drawing at true scale.
+// saveBlank saves the blank as a drawing at true scale, once the drafter has drawn it.
 func (p *page) saveBlank() {
-	name, _ := p.s.Save()
-	p.download(name[:len(name)-len(".dryfold")]+"-blank.svg", "image/svg+xml", paper.Blank(p.s.Part()))
+	p.draw.ask(map[string]any{"id": p.s.Serial(), "draw": "blank", "part": string(partfile.Write(p.s.Spec()))})
 }
 
 func (p *page) download(name, kind string, data []byte) {
@@ -279,43 +276,4 @@ func (p *page) share() {
 			return nil
 		}),
 		js.FuncOf(func(js.Value, []js.Value) any { manual(); return nil }))
-}
-
-// makeMarks draws the marking-out sheet of the part on the bench, once for every
-// part and unit, when its word is chosen.
-func (p *page) makeMarks() {
-	want := -1
-	if p.s.Word().String() == "Marking out" && !p.s.ViewOnly() {
-		want = p.s.Serial()*2 + int(p.s.Units())
-		if p.s.Checked() {
-			want += 1 << 30
-		}
-	}
-	if want == p.marks {
-		return
-	}
-	p.marks = want
-	for _, m := range p.c.Marks {
-		window.Get("URL").Call("revokeObjectURL", m.Src)
-	}
-	p.c.Marks = nil
-	if want < 0 {
-		return
-	}
-	pages, err := paper.Sheets(p.s.Part(), p.s.Report(), paper.Options{Units: p.s.Units()})
-	if err != nil {
-		return // the trouble stands at the head of the column
-	}
-	style := document.Get("styleSheets").Index(0)
-	for ; p.leaves > 0; p.leaves-- {
-		style.Call("deleteRule", style.Get("cssRules").Length()-1)
-	}
-	for i, svg := range pages {
-		w, h := screen.SheetSize(svg)
-		m := screen.Sheet{Src: blobURL("image/svg+xml", svg), W: w, H: h}
-		p.c.Marks = append(p.c.Marks, m)
-		if try(func() { style.Call("insertRule", screen.LeafRule(i, m), style.Get("cssRules").Length()) }) {
-			p.leaves++ // a browser that knows no named pages prints on the paper that is set
-		}
-	}
 }

@@ -1,8 +1,8 @@
 // Dryfold in the browser: this program draws the bench on a canvas and keeps the
 // page's words and numbers beside it. What the page says is made in screen, what
 // it knows in session; here they meet the browser. bench_js.go ties the bench,
-// files_js.go files, links and what the browser keeps, worker_js.go the second
-// program, patch_js.go the page's elements.
+// files_js.go files, links and what the browser keeps, worker_js.go and
+// paper_js.go the second program, patch_js.go the page's elements.
 package main
 
 import (
@@ -23,10 +23,12 @@ type page struct {
 	view    *render.View
 	check   *checker
 	labels  *labels
-	serial  int    // of the part last asked about
-	kept    string // what was last kept
+	serial  int           // of the part last asked about
+	kept    session.Place // what was last kept
+	draw    *drafter
+	answer  string // the whole report of the part on the bench as the second program gave it, "" before
 	leaves  int    // how many rules for printed pages stand at the style's end
-	marks   int    // serial of the part whose marking-out sheet stands
+	marks   int    // which marking-out sheet was last asked for, -1 none
 	dark    bool
 	still   bool // the user asked for less motion
 	awake   js.Value
@@ -39,7 +41,7 @@ type page struct {
 }
 
 func main() {
-	p := &page{}
+	p := &page{marks: -1}
 	p.s = session.New(firstPart())
 	p.c = screen.New(p.s, p.deeds(), demoList())
 	p.follow("(prefers-color-scheme: dark)", func(on bool) { p.dark = on })
@@ -50,6 +52,8 @@ func main() {
 		p.c.Fail("Fouls can’t be looked for: the second program could not be fetched (" + why + ")")
 		p.changed()
 	}}
+	p.check.fetched = func() { p.draw.send() }
+	p.draw = &drafter{module: func() js.Value { return p.check.module }, hear: p.drawn}
 	p.labels = newLabels()
 	p.view = render.New(p.callbacks())
 	p.patch = newPatcher(document.Call("getElementById", "app"), p.changed)
@@ -95,6 +99,7 @@ func (p *page) follow(query string, set func(bool)) {
 // changed brings page, bench, worker and keeping into line with the session. It
 // is cheap when nothing differs.
 func (p *page) changed() {
+	p.ask()
 	p.makeMarks()
 	p.c.Running = p.running
 	root := document.Get("documentElement")
@@ -119,7 +124,6 @@ func (p *page) changed() {
 		p.turnTo = ""
 	}
 	p.keep()
-	p.ask()
 	p.showOpen()
 	p.keepAwake(p.s.Word() == session.Bends && !p.s.ViewOnly())
 }
@@ -165,6 +169,7 @@ func (p *page) ask() {
 		return
 	}
 	p.serial = p.s.Serial()
+	p.answer = ""
 	if !p.s.Part().Foldable {
 		return
 	}
@@ -178,6 +183,9 @@ func (p *page) hear(serial int, kind, text string) {
 		r, err := session.ReadAnswer(text)
 		if err != nil || !p.s.Answer(serial, r, kind == "report") {
 			return
+		}
+		if kind == "report" {
+			p.answer = text
 		}
 	case "repairs":
 		if !p.s.SetRepairs(serial, text) {

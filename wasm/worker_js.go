@@ -7,17 +7,18 @@ import "syscall/js"
 
 // checker is the page's hold on the second program.
 type checker struct {
-	module js.Value // compiled; undefined until it has been fetched
-	worker js.Value
-	busy   bool
-	ready  bool
-	asked  int    // serial of the part being checked
-	part   string // waiting to be asked when the worker is ready
-	hear   func(serial int, kind, text string)
-	failed func(why string)
-	on     bool
-	timer  js.Value // asks when the hand has rested
-	rested js.Func
+	module  js.Value // compiled; undefined until it has been fetched
+	worker  js.Value
+	busy    bool
+	ready   bool
+	asked   int    // serial of the part being checked
+	part    string // waiting to be asked when the worker is ready
+	hear    func(serial int, kind, text string)
+	failed  func(why string)
+	fetched func()
+	on      bool
+	timer   js.Value // asks when the hand has rested
+	rested  js.Func
 }
 
 // restMS is how long a part must stay as it is before it is checked.
@@ -33,6 +34,7 @@ func (c *checker) start() {
 	then := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		c.module = args[0]
 		c.spawn()
+		c.fetched()
 		return nil
 	})
 	fail := js.FuncOf(func(_ js.Value, args []js.Value) any {

@@ -279,6 +279,17 @@ func (c *Screen) bendFields(b int, named bool) *node.Node {
 // section is a done card's little section: the part cut across the bend, what the
 // swing turned in the accent.
 func (c *Screen) section(k session.Card) *node.Node {
+	p := c.S.Part()
+	if c.cutsOf != p {
+		c.cuts, c.cutsOf = map[int]*node.Node{}, p
+	}
+	if c.cuts[k.Index] == nil {
+		c.cuts[k.Index] = c.cut(k)
+	}
+	return c.cuts[k.Index]
+}
+
+func (c *Screen) cut(k session.Card) *node.Node {
 	const w, h, edge = 78.0, 26.0, 2.0
 	p := c.S.Part()
 	runs := session.Section(p, p.StateAt(k.Index+1, 0), k.Bends[0])

@@ -34,6 +34,10 @@ func LeafRule(i int, m Sheet) string {
 
 func (c *Screen) marking() []*node.Node {
 	n := node.E("section.pad", node.Key("marking"), node.E("h2", "Marking-out sheet"))
+	if len(c.Marks) == 0 && c.Drawing {
+		n.Kids = append(n.Kids, node.E("p.tro.checking", node.E("i.spin"), "Drawing the sheet…"))
+		return []*node.Node{n}
+	}
 	if len(c.Marks) == 0 {
 		n.Kids = append(n.Kids, node.E("p.src", "The sheet can be drawn once the blank is one that can be cut."))
 		return []*node.Node{n}

@@ -54,12 +54,15 @@ type Screen struct {
 	Running  bool   // the run-through plays
 	Checking bool   // the second program is at work
 	Locked   bool
+	Drawing  bool    // the marking-out sheet is being drawn
 	Marks    []Sheet // the marking-out sheet, page by page; none while there is none
 
 	menu     bool // on a phone: the words are folded open
 	tall     bool // the sheet from below is pulled up
 	advice   bool // all advice is shown, not only the worst
 	allCards bool
+	cuts     map[int]*node.Node // the done cards' sections, of cutsOf
+	cutsOf   *fold.Part
 	dragFrom int // card being dragged, -1 none
 	dragTo   int
 	rename   bool

@@ -4,7 +4,6 @@ package session
 // between visits.
 
 import (
-	"encoding/json"
 	"strings"
 
 	"dryfold/fold"
@@ -111,17 +110,32 @@ func (s *Session) Keep(stamp string) string {
 	if s.draft != nil {
 		k.Draft = &s.draft.Sizes
 	}
-	text, err := json.Marshal(k)
-	if err != nil {
-		panic(err) // only strings and finite numbers are in it
+	return writeJSON(k)
+}
+
+// Place tells apart what Keep would give: two equal places keep the same.
+type Place struct {
+	serial, card int
+	word         Word
+	frac         float64
+	units        fold.Units
+	draft        shape.PanSizes
+	drafting     bool
+}
+
+// Place is where the session stands now.
+func (s *Session) Place() Place {
+	p := Place{serial: s.serial, card: s.open, word: s.word, frac: s.frac, units: s.units}
+	if s.draft != nil {
+		p.draft, p.drafting = s.draft.Sizes, true
 	}
-	return string(text)
+	return p
 }
 
 // Restore opens what Keep gave; nothing changes where it can't be read.
 func (s *Session) Restore(text string) (stamp string, err error) {
 	var k kept
-	if err := json.Unmarshal([]byte(text), &k); err != nil {
+	if err := readJSON(text, &k); err != nil {
 		return "", err
 	}
 	spec, err := partfile.Read([]byte(k.Part))

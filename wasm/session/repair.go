@@ -4,7 +4,6 @@ package session
 // earlier and later in the order until the part folds with fewer fouls.
 
 import (
-	"encoding/json"
 	"fmt"
 
 	"dryfold/fold"
@@ -63,13 +62,16 @@ func repair(p *fold.Part, swing, before int, stop func() bool) (Repair, bool) {
 	return Repair{}, false
 }
 
+// WriteRepairs writes repairs for SetRepairs.
+func WriteRepairs(found []Repair) string { return writeJSON(found) }
+
 // Repairs are the repairs found so far for the part shown.
 func (s *Session) Repairs() []Repair { return s.repairs }
 
 // SetRepairs takes the repairs found for the part of a serial number.
 func (s *Session) SetRepairs(serial int, text string) bool {
 	var found []Repair
-	if serial != s.serial || json.Unmarshal([]byte(text), &found) != nil {
+	if serial != s.serial || readJSON(text, &found) != nil {
 		return false
 	}
 	s.repairs = found

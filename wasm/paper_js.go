@@ -1,0 +1,122 @@
+package main
+
+// This file has the marking-out sheet and the blank at true scale drawn: by the
+// second program in a worker of its own, so that the page goes on meanwhile.
+
+import (
+	"strings"
+	"syscall/js"
+
+	"dryfold/fold/partfile"
+	"dryfold/wasm/screen"
+)
+
+// drafter is the page's hold on the worker that draws. It is started when it is
+// first needed.
+type drafter struct {
+	module func() js.Value // undefined until it has been fetched
+	worker js.Value
+	ready  bool
+	wait   []map[string]any // questions for when it is ready
+	hear   func(id int, kind, text string)
+}
+
+// ask puts a question: {id, draw: "sheets" or "blank", part, and for sheets units
+// and report, the answer that the checker gave}.
+func (d *drafter) ask(q map[string]any) {
+	d.wait = append(d.wait, q)
+	d.send()
+}
+
+// send puts the questions that wait, and starts the worker for them.
+func (d *drafter) send() {
+	if len(d.wait) == 0 || d.module().IsUndefined() {
+		return
+	}
+	if d.worker.IsUndefined() {
+		d.worker = js.Global().Get("Worker").New("worker.js")
+		d.worker.Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
+			data := args[0].Get("data")
+			if data.Get("ready").Truthy() {
+				d.ready = true
+				d.send()
+				return nil
+			}
+			for _, kind := range []string{"sheets", "blank", "error"} {
+				if t := data.Get(kind); t.Type() == js.TypeString {
+					d.hear(data.Get("id").Int(), kind, t.String())
+				}
+			}
+			return nil
+		}))
+		d.worker.Call("postMessage", d.module())
+	}
+	if !d.ready {
+		return
+	}
+	for _, q := range d.wait {
+		d.worker.Call("postMessage", q)
+	}
+	d.wait = nil
+}
+
+// drawn takes what the drafter has drawn.
+func (p *page) drawn(id int, kind, text string) {
+	switch kind {
+	case "blank":
+		name, _ := p.s.Save()
+		p.download(strings.TrimSuffix(name, ".dryfold")+"-blank.svg", "image/svg+xml", []byte(text))
+		return
+	case "error":
+		text = ""
+	}
+	if id == p.marks {
+		p.setMarks(strings.Split(text, "\f"))
+		p.changed()
+	}
+}
+
+// makeMarks has the marking-out sheet of the part on the bench drawn, once for
+// every part and unit, when its word is chosen and the part has been checked.
+func (p *page) makeMarks() {
+	want := -1
+	if p.s.Word().String() == "Marking out" && !p.s.ViewOnly() {
+		want = p.s.Serial()*2 + int(p.s.Units())
+	}
+	p.c.Drawing = want >= 0 && (want != p.marks || p.c.Drawing)
+	if want == p.marks || want >= 0 && !p.s.Checked() {
+		return
+	}
+	p.marks = want
+	if want < 0 {
+		p.setMarks(nil)
+		return
+	}
+	p.draw.ask(map[string]any{"id": want, "draw": "sheets", "part": string(partfile.Write(p.s.Spec())),
+		"units": p.s.Units().String(), "report": p.answer})
+}
+
+// setMarks shows sheets, each an SVG drawing; none shows that none can be drawn.
+func (p *page) setMarks(sheets []string) {
+	p.c.Drawing = false
+	for _, m := range p.c.Marks {
+		window.Get("URL").Call("revokeObjectURL", m.Src)
+	}
+	p.c.Marks = nil
+	style := document.Get("styleSheets").Index(0)
+	for ; p.leaves > 0; p.leaves-- {
+		style.Call("deleteRule", style.Get("cssRules").Length()-1)
+	}
+	for i, text := range sheets {
+		if text == "" {
+			continue
+		}
+		svg := []byte(text)
+		w, h := screen.SheetSize(svg)
+		m := screen.Sheet{Src: blobURL("image/svg+xml", svg), W: w, H: h}
+		p.c.Marks = append(p.c.Marks, m)
+		if try(func() { style.Call("insertRule", screen.LeafRule(i, m), style.Get("cssRules").Length()) }) {
+			p.leaves++ // a browser that knows no named pages prints on the paper that is set
+		}
+	}
+}
