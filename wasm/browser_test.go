@@ -294,6 +294,21 @@ func TestPage(t *testing.T) {
 		assert.Greater(t, metal, 3000, "the good face's cool metal fills a part of the bench")
 	})
 
+	step("the bench says which swing it shows, and plays them", func(t *testing.T) {
+		swing := "document.querySelector('.swing').innerText"
+		assert.Contains(t, eval[string](b, swing), "5 Right rear and front")
+		b.press(".swing .play", "Run through")
+		b.until("another swing", "!"+swing+".includes('Right rear')")
+		b.press(".swing .play", "Stop")
+		b.press(".swing .card-of", "")
+		b.until("its card", "document.querySelector('.words .on').textContent === 'Bends' && document.querySelector('.open')")
+		b.word("Sizes")
+		b.press(".spoilt", "spoilt")
+		b.until("the spoilt part's stop", "document.querySelector('.tro.stop')")
+		b.press(".undo", "")
+		b.until("the first part again", "document.querySelector('h1').textContent === 'Uncapping tray' && document.querySelector('.tro.fine')")
+	})
+
 	step("draws nothing while idle", func(t *testing.T) {
 		b.still()
 		n := eval[int](b, "dryfoldBench.frames()")
@@ -371,6 +386,13 @@ func TestPage(t *testing.T) {
 	step("a part of one's own, and a folded wall hides what is behind it", func(t *testing.T) {
 		b.word("Sizes")
 		b.press(".way-in", "Tray or pan")
+		b.fill("f-own-depth", "5000")
+		b.until("the tall one", "document.querySelector('.band').innerText.includes('5000')")
+		b.still()
+		x := b.at("floor")
+		assert.True(t, x[0] > 0 && x[0] < 820 && x[1] > 100 && x[1] < 780, "the tray stays in sight: %v", x)
+		b.fill("f-own-length", "long")
+		b.until("what would do", "document.querySelector('.own .err') && document.querySelector('.take').disabled")
 		b.fill("f-own-length", "240")
 		b.fill("f-own-depth", "2 3/8\"")
 		b.until("the blank of these sizes", "document.querySelector('.res').textContent.includes('Blank')")
