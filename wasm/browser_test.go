@@ -348,6 +348,19 @@ func TestPage(t *testing.T) {
 		b.until("it to be kept", "localStorage.getItem('dryfold.work') && JSON.parse(JSON.parse(localStorage.getItem('dryfold.work')).part).blank.bends.some(x => x.angle === 60)")
 	})
 
+	step("a card is moved by keyboard and keeps the focus", func(t *testing.T) {
+		name := "document.querySelector('.open header b').textContent"
+		was, n := eval[string](b, name), eval[string](b, "document.querySelector('.open header .n').textContent")
+		eval[any](b, "document.querySelector('.open header').focus()")
+		eval[any](b, "document.activeElement.dispatchEvent(new KeyboardEvent('keydown', {key: 'ArrowUp', altKey: true, bubbles: true, cancelable: true}))")
+		b.until("an earlier place", fmt.Sprintf("document.querySelector('.open header .n').textContent !== %q", n))
+		assert.Equal(t, was, eval[string](b, name))
+		assert.True(t, eval[bool](b, "document.activeElement === document.querySelector('.open header')"))
+		b.press(".undo", "")
+		b.press(".cards .card .t", "Spout lip")
+		b.until("its card", "document.querySelector('.open header').textContent.includes('Spout lip')")
+	})
+
 	step("a reload finds the work again", func(t *testing.T) {
 		b.open("")
 		assert.Equal(t, "Bends", eval[string](b, "document.querySelector('.words .on').textContent"))

@@ -262,7 +262,7 @@ func (p *page) share() {
 	link := loc.Get("origin").String() + loc.Get("pathname").String() + "#" + fragment
 	clip := window.Get("navigator").Get("clipboard")
 	manual := func() {
-		p.c.Tell("Copy this link: " + link)
+		p.c.Give("Copy this link: " + link)
 		p.changed()
 	}
 	if !clip.Truthy() {

@@ -36,6 +36,7 @@ type page struct {
 	phone   bool // a narrow screen
 	pending bool
 	running bool
+	noticed string // the notice that was last seen
 	turnTo  string // the view to turn to once the picture is shown
 	shown   place  // what stands in sight
 }
@@ -69,7 +70,7 @@ func main() {
 // insets keeps the part clear of what stands over the bench: the view words along
 // its upper edge, the swing along its lower one.
 func (p *page) insets() {
-	top, bottom := 66.0, 66.0
+	top, right, bottom := 66.0, 0.0, 66.0
 	m := p.c.Mode()
 	if p.phone {
 		if m["sheet"] == "tall" {
@@ -80,9 +81,9 @@ func (p *page) insets() {
 		}
 	}
 	if m["mode"] == "shared" {
-		bottom = 0
+		right, bottom = 34, 0 // room for the height's figure
 	}
-	p.view.SetInsets(0, top, 0, bottom)
+	p.view.SetInsets(0, top, right, bottom)
 }
 
 // follow keeps a setting of the browser up to date.
@@ -124,6 +125,13 @@ func (p *page) changed() {
 		p.turnTo = ""
 	}
 	p.keep()
+	p.hush()
+	if p.c.Focus != "" {
+		if el := document.Call("getElementById", p.c.Focus); el.Truthy() {
+			el.Call("focus", map[string]any{"preventScroll": true})
+		}
+		p.c.Focus = ""
+	}
 	p.showOpen()
 	p.keepAwake(p.s.Word() == session.Bends && !p.s.ViewOnly())
 }
@@ -149,6 +157,31 @@ func (p *page) showOpen() {
 	if el := document.Call("querySelector", what); el.Truthy() {
 		el.Call("scrollIntoView", map[string]any{"block": block})
 	}
+}
+
+// noticeMS is how long a brief notice stays.
+const noticeMS = 7000
+
+// hush has a brief notice go after a while.
+func (p *page) hush() {
+	if p.c.Notice == p.noticed {
+		return
+	}
+	p.noticed = p.c.Notice
+	if p.c.Notice == "" || !p.c.Brief {
+		return
+	}
+	words := p.c.Notice
+	var f js.Func
+	f = js.FuncOf(func(js.Value, []js.Value) any {
+		f.Release()
+		if p.c.Notice == words {
+			p.c.Notice = ""
+			p.changed()
+		}
+		return nil
+	})
+	window.Call("setTimeout", f, noticeMS)
 }
 
 // place is what the column shows: its word, the open card, what is chosen.
@@ -239,6 +272,9 @@ func (p *page) runThrough(on bool) {
 			return nil
 		}
 		last = now
+		if _, f := p.s.OpenCard(); p.still && f < 1 {
+			step = 1 - f // from card to card
+		}
 		p.running = p.s.Run(min(step, 1))
 		p.changed()
 		window.Call("requestAnimationFrame", frame)

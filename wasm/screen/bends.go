@@ -144,10 +144,13 @@ func (c *Screen) card(k session.Card, open bool, frac float64) *node.Node {
 	}
 	return node.E(cls, node.Key(fmt.Sprint("card", k.Index)), at,
 		button("card."+stage, node.E("span.n", fmt.Sprint(k.Number)), node.E("span.t", k.Name), look, st,
-			node.A("title", "Open this card. Alt with an arrow key moves it in the order"),
+			node.A("id", cardID(k.Index)), node.A("title", "Open this card. Alt with an arrow key moves it in the order"),
 			node.Click(func() { s.SetCard(k.Index, 0) }), c.orderKeys(k.Index)),
 		c.handle(k))
 }
+
+// cardID is the id of what a card is opened or moved by.
+func cardID(i int) string { return fmt.Sprintf("card-%d", i) }
 
 // orderKeys moves a card by keyboard: Alt and an arrow.
 func (c *Screen) orderKeys(i int) node.Handler {
@@ -170,7 +173,9 @@ func (c *Screen) orderKeys(i int) node.Handler {
 
 func (c *Screen) move(from, to int) {
 	if to >= 0 && to < len(c.S.Part().Swings) && to != from {
-		_ = c.S.MoveSwing(from, to) // a refusal stands above the cards
+		if c.S.MoveSwing(from, to) == nil { // a refusal stands above the cards
+			c.Focus = cardID(to)
+		}
 	}
 }
 
@@ -235,7 +240,7 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 		facts.Kids = append(facts.Kids, node.E("dt", "Sheet"), node.E("dd", "turned over", node.E("small", ", so that the leaf still swings up")))
 	}
 	facts.Kids = append(facts.Kids, node.E("dt", "Held"), node.E("dd", p.Panels[p.Bends[k.Bends[0]].A].Name))
-	head := node.E("header", node.A("tabindex", "0"), node.A("aria-label", fmt.Sprintf("Card %d, %s. Alt with an arrow key moves it in the order", k.Number, k.Name)), c.orderKeys(k.Index),
+	head := node.E("header", node.A("id", cardID(k.Index)), node.A("tabindex", "0"), node.A("aria-label", fmt.Sprintf("Card %d, %s. Alt with an arrow key moves it in the order", k.Number, k.Name)), c.orderKeys(k.Index),
 		node.E("span.n", fmt.Sprint(k.Number)), node.E("b", k.Name), wayOf(k), st, c.handle(k))
 	oc := "div.oc"
 	if k.To > wideArc {

@@ -50,6 +50,8 @@ type Screen struct {
 	Saved    string // when the work was last kept, "" if not yet
 	Notice   string // one line over the bench: what was just done, or could not be
 	Bad      bool   // the notice is of something that could not be done
+	Brief    bool   // the notice may go by itself after a while
+	Focus    string // the id of what should have the focus next, "" to leave it
 	Narrow   bool   // the column is a sheet from below
 	Running  bool   // the run-through plays
 	Checking bool   // the second program is at work
@@ -431,12 +433,13 @@ func (c *Screen) turn(view string) {
 	c.Do.View(view)
 }
 
-func (c *Screen) say(err error) {
-	c.Notice, c.Bad = session.Title(err.Error()), true
-}
+func (c *Screen) say(err error) { c.Fail(session.Title(err.Error())) }
 
-// Tell puts one line over the bench.
-func (c *Screen) Tell(words string) { c.Notice, c.Bad = words, false }
+// Tell puts one line over the bench that goes again by itself.
+func (c *Screen) Tell(words string) { c.Notice, c.Bad, c.Brief = words, false, true }
+
+// Give puts one line over the bench that stays until it is closed.
+func (c *Screen) Give(words string) { c.Notice, c.Bad, c.Brief = words, false, false }
 
 // Fail puts one line over the bench that says what could not be done.
-func (c *Screen) Fail(words string) { c.Notice, c.Bad = words, true }
+func (c *Screen) Fail(words string) { c.Notice, c.Bad, c.Brief = words, true, false }

@@ -63,7 +63,11 @@ func (c *Screen) measures() *node.Node {
 		{"Weight", mass + " " + massUnit},
 		{"Bends", fmt.Sprintf("%d, in %s", len(s.Part().Bends), count(len(s.Part().Swings), "swing"))},
 	}
-	return node.E("section.pad", node.Key("measures"), node.E("h2", "Finished, outside"), big, rows(list))
+	head := []any{node.Key("measures"), node.E("h2", "Finished, outside"), big}
+	if !s.Part().Foldable {
+		head = []any{node.Key("measures"), node.E("h2", "The blank")}
+	}
+	return node.E("section.pad", append(head, rows(list))...)
 }
 
 func (c *Screen) demos() *node.Node {
