@@ -17,7 +17,9 @@ func (p *Part) Check() Report {
 		return r
 	}
 	s := newShapes(p)
-	return p.finish(r, s.clashes(), s.finishedOverlaps())
+	p.addClashes(&r, s.clashes())
+	p.addOverlaps(&r, s)
+	return r
 }
 
 // Quick is the part of the Report that needs no search: blank, sizes, panels,
@@ -196,9 +198,8 @@ func (p *Part) BodyName(b Body) string {
 	return "panel " + p.Panels[b.Index].Name
 }
 
-// finish adds the clashes to a quick report, and overlaps of the finished part that no swing makes.
-func (p *Part) finish(r Report, clashes []Clash, overlaps []overlap) Report {
-	ended := map[[2]Body]bool{}
+// addClashes adds the clashes to a quick report.
+func (p *Part) addClashes(r *Report, clashes []Clash) {
 	for _, c := range clashes {
 		sw := p.Swings[c.Swing]
 		cr := ClashReport{
@@ -207,16 +208,24 @@ func (p *Part) finish(r Report, clashes []Clash, overlaps []overlap) Report {
 		}
 		r.Clashes = append(r.Clashes, cr)
 		r.Swings[c.Swing].State = "stop"
-		if c.AtEnd {
-			ended[[2]Body{c.A, c.B}] = true
-		}
 		b := &p.Bends[sw.Bends[0]]
-		need := number(0)
+		have, need := number(c.Depth), number(0)
 		if c.Undecided {
-			need = nil
+			have, need = nil, nil
 		}
-		r.addTrouble(Trouble{Stop, "clash", "bend", b.Name, p.Panels[b.B].Label, number(c.Depth), need, p.clashMessage(c, &cr)})
+		r.addTrouble(Trouble{Stop, "clash", "bend", b.Name, p.Panels[b.B].Label, have, need, p.clashMessage(c, &cr)})
 	}
+}
+
+// addOverlaps adds the overlaps of the finished part that no clash of the report tells of.
+func (p *Part) addOverlaps(r *Report, s *shapes) {
+	ended := map[[2]Body]bool{}
+	for _, c := range r.Clashes {
+		if c.AtEnd {
+			ended[[2]Body{c.Clash.A, c.Clash.B}] = true
+		}
+	}
+	overlaps, all := s.finishedOverlaps()
 	for _, o := range overlaps {
 		if ended[[2]Body{o.a, o.b}] || ended[[2]Body{o.b, o.a}] {
 			continue
@@ -231,7 +240,10 @@ func (p *Part) finish(r Report, clashes []Clash, overlaps []overlap) Report {
 		r.addTrouble(Trouble{Stop, "panels-overlap", kind, name, at, number(o.depth), number(0), fmt.Sprintf(
 			"In the finished part %s and %s lie %.2f mm in each other; cut one of them back.", p.placeName(o.a), p.placeName(o.b), o.depth)})
 	}
-	return r
+	if !all {
+		r.addTrouble(Trouble{Stop, "panels-overlap", "", "", geom.Vec2{}, number(maxClashes), number(0), fmt.Sprintf(
+			"Only the first %d overlaps of the finished part are listed; mend these, then look again.", maxClashes)})
+	}
 }
 
 // clashMessage says who meets whom and where, or what could not be decided.
@@ -240,7 +252,7 @@ func (p *Part) clashMessage(c Clash, r *ClashReport) string {
 	a, b := p.placeName(c.A), p.placeName(c.B)
 	switch {
 	case c.Rest:
-		return head + fmt.Sprintf("too much moves at once to decide what meets; it is shown as not allowed, from %s and %s on. Make fewer bends in one swing, or a simpler outline.", a, b)
+		return head + fmt.Sprintf("the search for what meets was given up at %s and %s; it is shown as not allowed. Make fewer bends in one swing, or mend the other clashes first.", a, b)
 	case c.Undecided:
 		return head + fmt.Sprintf("it could not be decided whether %s meets %s from about %.0f degrees on; it is shown as not allowed. Leave more room between them, or bend in another order.", a, b, r.Angle)
 	}

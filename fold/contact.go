@@ -21,7 +21,7 @@ import (
 //
 // No thin part is jumped over: every step is proved free by the speed of the moving
 // points. Where the proof would take too much work the pair is given as Undecided, and where
-// a whole swing would, the first pair that is left, with Rest set.
+// a whole swing would, or more than maxClashes are found, the first pair that is left, with Rest set.
 // Ordered by swing, fraction, and the bodies' names. The Part must be Foldable.
 func (p *Part) Clashes() []Clash {
 	if !p.Foldable {
@@ -32,10 +32,9 @@ func (p *Part) Clashes() []Clash {
 
 func (s *shapes) clashes() []Clash {
 	var out []Clash
-	s.work = 0
 	for i := range s.part.Swings {
 		// One hard swing leaves the others half of what there is.
-		out = append(out, s.swingClashes(i, s.work+(checkWork-s.work)/2)...)
+		out = append(out, s.swingClashes(i, s.work+(checkWork-s.work)/2, maxClashes-len(out))...)
 	}
 	return out
 }
@@ -47,11 +46,10 @@ type overlap struct {
 }
 
 // finishedOverlaps lists the pairs of solids, but the exempt ones, that overlap by more than
-// ClashDepth in the finished part.
-func (s *shapes) finishedOverlaps() []overlap {
+// ClashDepth in the finished part; all is false where there are more than maxClashes.
+func (s *shapes) finishedOverlaps() (out []overlap, all bool) {
 	p := s.part
 	v := s.still(p.Pose(p.Finished())).at(0)
-	var out []overlap
 	bodies := p.bodies()
 	boxes, of := v.boxes(bodies)
 	whole := solid.NewBody(boxes).Place(geom.Identity())
@@ -63,28 +61,14 @@ func (s *shapes) finishedOverlaps() []overlap {
 				continue
 			}
 			if c, ok := v.apart(s.pair(a, b), -ClashDepth); ok {
+				if len(out) == maxClashes {
+					return out, false
+				}
 				out = append(out, overlap{a, b, -c.D})
 			}
 		}
 	}
-	return out
-}
-
-// boxes are boxes round solids, in space, and whose each is.
-func (v *view) boxes(bodies []Body) (boxes []solid.Convex, of []Body) {
-	for _, b := range bodies {
-		var whole *solid.Body
-		if !b.Zone {
-			whole = v.panels[b.Index]
-		}
-		for _, g := range v.groups(b, whole) {
-			if !g.Empty() {
-				boxes = append(boxes, g.Box())
-				of = append(of, b)
-			}
-		}
-	}
-	return boxes, of
+	return out, true
 }
 
 // bodies lists all solids: panels, then zones.
@@ -99,8 +83,8 @@ func (p *Part) bodies() []Body {
 	return out
 }
 
-// swingClashes finds the clashes of one swing, as long as no more than limit is worked.
-func (s *shapes) swingClashes(swing, limit int) []Clash {
+// swingClashes finds the clashes of one swing, up to most, as long as no more than limit is worked.
+func (s *shapes) swingClashes(swing, limit, most int) []Clash {
 	p := s.part
 	c := s.course(swing)
 	c.limit = limit
@@ -109,23 +93,37 @@ func (s *shapes) swingClashes(swing, limit int) []Clash {
 	}
 	start := c.at(0)
 	var out []Clash
-	pairs, all := start.candidates()
+	var pairs []candidate
+	all := false
+	if most > 0 {
+		pairs, all = start.candidates()
+	}
+	if len(pairs) == 0 && !all {
+		b := &p.Bends[c.bends[0]]
+		pairs = []candidate{{Body{false, b.A}, Body{false, b.B}, 0}}
+	}
 	for _, q := range pairs {
-		a, b := q[0], q[1]
+		a, b := q.a, q.b
 		if len(c.routes[p.carrier(b)]) > len(c.routes[p.carrier(a)]) {
 			a, b = b, a // the one that swings first
 		}
-		if c.spent() || !all {
+		if c.spent() || !all || len(out) >= most {
 			out = append(out, Clash{Swing: swing, A: a, B: b, Angle: p.Swings[swing].From[0], Undecided: true, Rest: true})
 			break
 		}
-		if f, ok := start.follow(s.pair(a, b)); ok {
+		if f, ok := start.follow(s.pair(a, b), q.from); ok {
 			f.Swing = swing
 			f.Angle = p.Swings[swing].angle(f.Fraction)
 			out = append(out, f)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Clash) int {
+		if a.Rest != b.Rest {
+			if b.Rest {
+				return -1
+			}
+			return 1
+		}
 		return cmp.Or(cmp.Compare(a.Fraction, b.Fraction),
 			cmp.Compare(p.BodyName(a.A), p.BodyName(b.A)), cmp.Compare(p.BodyName(a.B), p.BodyName(b.B)))
 	})
@@ -135,86 +133,6 @@ func (s *shapes) swingClashes(swing, limit int) []Clash {
 // angle is the first listed bend's at a fraction of the swing.
 func (sw *Swing) angle(f float64) geom.Angle {
 	return sw.From[0] + geom.Angle(f)*(sw.To[0]-sw.From[0])
-}
-
-// candidates lists the pairs of solids that have a turning bend between them and may meet in the swing.
-// Solids that hang together while it is made are first taken as one, in a tree of their boxes, so
-// that parts of many bends don't take all pairs one by one. all is false where there are too many to list.
-func (v *view) candidates() (out [][2]Body, all bool) {
-	p := v.part
-	type set struct {
-		panel  int // any that goes with it
-		bodies []Body
-		of     []Body // whose box a piece of tree is
-		tree   *solid.Placed
-	}
-	var sets []*set
-	by := map[int]*set{}     // by the last bend of its route
-	add := func(a, b Body) { // panels first, by index
-		if b.Zone != a.Zone && a.Zone || a.Zone == b.Zone && b.Index < a.Index {
-			a, b = b, a
-		}
-		v.work++
-		out = append(out, [2]Body{a, b})
-	}
-	turning := func(b Body) bool { return b.Zone && v.place[b.Index] >= 0 }
-	bodies := p.bodies()
-	for _, b := range bodies {
-		if turning(b) {
-			continue
-		}
-		last := -1
-		if r := v.routes[p.carrier(b)]; len(r) > 0 {
-			last = r[len(r)-1]
-		}
-		t := by[last]
-		if t == nil {
-			t = &set{panel: p.carrier(b)}
-			by[last] = t
-			sets = append(sets, t)
-		}
-		t.bodies = append(t.bodies, b)
-	}
-	for _, t := range sets {
-		var boxes []solid.Convex
-		boxes, t.of = v.boxes(t.bodies)
-		t.tree = solid.NewBody(boxes).Place(geom.Identity())
-	}
-	for i, x := range sets {
-		for _, y := range sets[i+1:] {
-			if v.spent() {
-				return out, false
-			}
-			m := v.motion(group{panel: x.panel, zone: -1}, group{panel: y.panel, zone: -1})
-			if len(m.Turns) == 1 {
-				solid.Meet(x.tree, y.tree, &m, ClashDepth, func(k, l int) { add(x.of[k], y.of[l]) })
-				continue
-			}
-			for _, a := range x.bodies {
-				for _, b := range y.bodies {
-					add(a, b)
-				}
-			}
-		}
-	}
-	for _, k := range v.bends {
-		for _, b := range bodies {
-			if z := (Body{true, k}); b != z && !(turning(b) && b.Index < k) {
-				add(b, z)
-			}
-		}
-	}
-	order := func(a, b Body) int {
-		if a.Zone != b.Zone {
-			if b.Zone {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Compare(a.Index, b.Index)
-	}
-	slices.SortFunc(out, func(a, b [2]Body) int { return cmp.Or(order(a[0], b[0]), order(a[1], b[1])) })
-	return slices.Compact(out), true // a part-bent zone has two boxes
 }
 
 // carrier is the panel that a solid hangs on: a zone's is the one that swings.

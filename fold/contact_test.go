@@ -151,7 +151,9 @@ func TestHemCloses(t *testing.T) {
 			s := strip(1, []section{plain(50), plain(12)}, []fold1{{180, r, up}})
 			p := buildBase(t, s, geom.Vec2{25, 10})
 			require.Empty(t, p.Clashes(), "radius %v", r)
-			require.Empty(t, newShapes(p).finishedOverlaps())
+			overlaps, all := newShapes(p).finishedOverlaps()
+			require.Empty(t, overlaps)
+			require.True(t, all)
 			c, ok := finishedSD(p, Body{false, 0}, Body{false, 1})
 			require.True(t, ok)
 			require.InDelta(t, 2*r, c, 1e-9)
@@ -295,6 +297,14 @@ func TestClashesAgainstSampling(t *testing.T) {
 						require.GreaterOrEqual(t, sd(max(0, c.Fraction-e)), -ClashDepth)
 						if c.Fraction > 0 {
 							require.InDelta(t, 0, sd(c.Fraction), 0.002, show(p, []Clash{c}))
+						}
+						// From there on they overlap until they clash.
+						for f := c.Fraction + e; f < 1; f += 20 * e {
+							d := sd(f)
+							if d < -ClashDepth {
+								break
+							}
+							require.Less(t, d, 0.0, show(p, []Clash{c}))
 						}
 						require.InDelta(t, -c.Depth, sd(c.DepthAt), 0.002)
 						require.Greater(t, c.Depth, ClashDepth)

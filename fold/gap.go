@@ -114,11 +114,11 @@ func golden(f func(float64) float64, a, b float64) float64 {
 }
 
 // step is the largest offset of the panels' mid faces at the seam's ends, where the
-// panels lie within 45 degrees of one plane; 0 for corners.
+// panels lie within 45 degrees of one plane, on opposite sides of the seam; 0 for corners.
 func (l *seamLine) step() float64 {
 	n := l.a.frame.Z
 	m := l.b.frame.Z
-	if math.Abs(n.Dot(m)) < math.Sqrt2/2 {
+	if math.Abs(n.Dot(m)) < math.Sqrt2/2 || l.a.inward().Dot(l.b.inward()) > 0 {
 		return 0
 	}
 	if n.Dot(m) < 0 {

@@ -65,8 +65,15 @@ const (
 	maxSteps = 4000
 	// checkWork bounds the search over all swings, in pairs of balls and pieces looked at: about
 	// 10 s on one core of a small machine. viewWork is what a moment of a swing counts.
-	checkWork = 100_000_000
+	checkWork = 16_000_000
 	viewWork  = 10
+	boxWork   = 5 // what a box round a solid counts
+	// meetWindows: a swing is cut into so many when the pairs that may meet in it are
+	// sought; bounds for all of it at once would let far too many through.
+	meetWindows = 12
+	// maxClashes bounds how many clashes, and how many overlaps of the finished part, are listed:
+	// more than anyone mends before looking again.
+	maxClashes = 200
 	// touchSteps: so many steps back from a clash to first contact are proved to miss no moment
 	// without overlap; solids that slide along in contact would take them without end.
 	touchSteps = 1000

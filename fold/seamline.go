@@ -37,6 +37,13 @@ type seamPiece struct {
 	apart  float64 // no point of the other edge is nearer
 }
 
+// inward is the direction square to the edge into the panel, in space; edges are kept with
+// the material on their left.
+func (x *seamSide) inward() geom.Vec3 {
+	n := geom.Perp(x.q.Sub(x.p)).Normalize()
+	return x.frame.Vector(geom.Vec3{n[0], n[1], 0})
+}
+
 // lap is a pair of convex pieces, one of each panel, that overlap.
 type lap struct {
 	a, b   geom.Loop

@@ -28,19 +28,21 @@ func (v *view) advance(q pair, dirs *[]geom.Vec3) solid.Step {
 	return best
 }
 
-// follow takes a pair through the swing from its start.
-func (v *view) follow(q pair) (Clash, bool) {
+// follow takes a pair through the swing whose start v is; up to from it is known not to clash.
+func (v *view) follow(q pair, from float64) (Clash, bool) {
 	var dirs []geom.Vec3
-	here := v
-	// Solids that overlap at the start belong to an earlier swing until they part.
-	if s := here.advance(q, &dirs); s.Hit {
+	here, start := v, 0.0
+	if from > 0 {
+		here = v.at(from)
+	} else if s := here.advance(q, &dirs); s.Hit {
+		// Solids that overlap at the start belong to an earlier swing until they part.
 		f, ok := v.parting(q)
 		if !ok {
 			return Clash{}, false
 		}
-		here = v.at(f)
+		here, start = v.at(f), f
 	}
-	start, safe := here.f, here.f
+	safe := here.f
 	for steps := 0; ; steps++ {
 		s := here.advance(q, &dirs)
 		if s.Hit {

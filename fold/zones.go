@@ -4,6 +4,7 @@ package fold
 // zone's strip reaches.
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -105,7 +106,8 @@ func (b *cutter) findRuns(z *zone, name string, half float64, hits *lineHits) {
 			}
 		}
 	}
-	z.from, z.to = lo, hi
+	// Between the tangent lines a slanting edge may lead it on a little further.
+	z.from, z.to = hits.reach(z, lo, hi)
 }
 
 // lineHits answers where a straight line runs through the material.
@@ -114,6 +116,40 @@ type lineHits struct {
 }
 
 func newLineHits(cs []chord) *lineHits { return &lineHits{cs} }
+
+// reach gives lo..hi, a stretch along z's line, taken on by the edges in z's strip
+// that hang on to it.
+func (l *lineHits) reach(z *zone, lo, hi float64) (float64, float64) {
+	var within [][2]float64 // what of each edge lies in the strip
+	for i := range l.chords {
+		sa, ta := z.coord(l.chords[i].a)
+		sb, tb := z.coord(l.chords[i].b)
+		if min(ta, tb) >= z.half || max(ta, tb) <= -z.half {
+			continue
+		}
+		at := func(t, s float64) float64 {
+			if c := min(max(t, -z.half), z.half); c != t {
+				return sa + (c-ta)/(tb-ta)*(sb-sa)
+			}
+			return s
+		}
+		x, y := at(ta, sa), at(tb, sb)
+		within = append(within, [2]float64{min(x, y), max(x, y)})
+	}
+	slices.SortFunc(within, func(v, w [2]float64) int { return cmp.Compare(v[0], w[0]) })
+	for _, w := range within {
+		if w[0] <= hi {
+			hi = max(hi, w[1])
+		}
+	}
+	slices.SortFunc(within, func(v, w [2]float64) int { return cmp.Compare(w[1], v[1]) })
+	for _, w := range within {
+		if w[1] >= lo {
+			lo = min(lo, w[0])
+		}
+	}
+	return lo, hi
+}
 
 // runs gives the stretches of the line o + t*u (u unit) that have material on
 // both sides, sorted, as intervals of t.

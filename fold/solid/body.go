@@ -1,7 +1,6 @@
 package solid
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -53,12 +52,9 @@ func (b *Body) build(all []Convex, k, lo, hi int) {
 		b.balls[k] = ball{c.Centre, c.Radius, box.Size().Mul(0.5), part[0]}
 		return
 	}
-	centres, pts := geom.EmptyBox3(), geom.EmptyBox3()
+	centres := geom.EmptyBox3()
 	for _, i := range part {
 		centres.Add(all[i].Centre)
-		for _, p := range all[i].Points {
-			pts.Add(p)
-		}
 	}
 	size, axis := centres.Size(), 0
 	for i := range size {
@@ -66,21 +62,35 @@ func (b *Body) build(all []Convex, k, lo, hi int) {
 			axis = i
 		}
 	}
-	c, r2 := pts.Min.Add(pts.Max).Mul(0.5), 0.0
-	for _, i := range part {
-		for _, p := range all[i].Points {
-			d := p.Sub(c)
-			r2 = max(r2, d.Dot(d))
-		}
-	}
 	slices.SortFunc(part, func(i, j int) int {
-		return cmp.Or(cmp.Compare(all[i].Centre[axis], all[j].Centre[axis]), i-j)
+		x, y := all[i].Centre[axis], all[j].Centre[axis]
+		switch {
+		case x < y:
+			return -1
+		case x > y:
+			return 1
+		}
+		return i - j
 	})
 	mid := (lo + hi) / 2
 	left, right := k+1, k+2*(mid-lo)
 	b.build(all, left, lo, mid)
 	b.build(all, right, mid, hi)
-	b.balls[k] = ball{c, math.Sqrt(r2), pts.Size().Mul(0.5), min(b.balls[left].first, b.balls[right].first)}
+	x, y := &b.balls[left], &b.balls[right]
+	box := geom.EmptyBox3()
+	for _, c := range []*ball{x, y} {
+		box.Add(c.centre.Sub(c.half))
+		box.Add(c.centre.Add(c.half))
+	}
+	c, r2 := box.Min.Add(box.Max).Mul(0.5), 0.0
+	for _, i := range part {
+		for p := range all[i].Points {
+			q := &all[i].Points[p]
+			dx, dy, dz := q[0]-c[0], q[1]-c[1], q[2]-c[2]
+			r2 = max(r2, dx*dx+dy*dy+dz*dz)
+		}
+	}
+	b.balls[k] = ball{c, math.Sqrt(r2), box.Size().Mul(0.5), min(x.first, y.first)}
 }
 
 // Placed is a body somewhere in space. It moves its pieces only when they are
@@ -138,11 +148,35 @@ func (p *Placed) worked(n int) {
 // Box is a box round the body, along the axes of its frame.
 func (p *Placed) Box() Convex {
 	b := &p.Body.balls[0]
-	h, c := b.half, b.centre
-	return Prism(geom.Loop{
-		{c[0] - h[0], c[1] - h[1]}, {c[0] + h[0], c[1] - h[1]}, {c[0] + h[0], c[1] + h[1]}, {c[0] - h[0], c[1] + h[1]},
-	}, c[2]-h[2], c[2]+h[2], p.Frame)
+	h, f := b.half, &p.Frame
+	out := Convex{Tris: boxTris, Edges: boxEdges, Centre: f.Point(b.centre), Radius: h.Len()}
+	pts := make([]geom.Vec3, 8+6+3)
+	for k := range 8 {
+		pts[k] = corner(k, &out.Centre, b, f)
+	}
+	copy(pts[8:], []geom.Vec3{f.X, f.Y, f.Z, f.X.Mul(-1), f.Y.Mul(-1), f.Z.Mul(-1), f.X, f.Y, f.Z})
+	out.Points, out.Normals, out.Dirs = pts[:8:8], pts[8:14:14], pts[14:]
+	return out
 }
+
+// corner is one of the eight of a box in space, its centre given: bit i of k says which side
+// along axis i.
+func corner(k int, centre *geom.Vec3, b *ball, f *geom.Frame) geom.Vec3 {
+	h := b.half
+	for i := range 3 {
+		if k>>i&1 == 0 {
+			h[i] = -h[i]
+		}
+	}
+	return centre.Add(f.Vector(h))
+}
+
+// Faces and edges of a box, its corners as corner gives them.
+var (
+	boxTris = [][3]int32{{0, 4, 6}, {0, 6, 2}, {1, 3, 7}, {1, 7, 5}, {0, 1, 5}, {0, 5, 4},
+		{2, 6, 7}, {2, 7, 3}, {0, 2, 3}, {0, 3, 1}, {4, 5, 7}, {4, 7, 6}}
+	boxEdges = [][2]int32{{0, 1}, {2, 3}, {4, 5}, {6, 7}, {0, 2}, {1, 3}, {4, 6}, {5, 7}, {0, 4}, {1, 5}, {2, 6}, {3, 7}}
+)
 
 // Between is the least signed distance over the pairs of pieces of two bodies, if
 // it is under limit, else false. IA and IB are the pieces.

@@ -213,16 +213,16 @@ func Speed(a, b *Placed, m *Motion) (speed, longest float64) {
 }
 
 // Meet calls visit for every pair of pieces, by their places in the lists the bodies were made of,
-// that may come to overlap by floor in a unit of time. Only for motions of one turn, where bounds reach
-// so far.
-func Meet(a, b *Placed, m *Motion, floor float64, visit func(ia, ib int)) {
-	f := m.field()
-	var dirs []geom.Vec3
-	s := advance{a: a, b: b, f: &f, floor: floor, dirs: &dirs, visit: visit}
-	s.best.Length = 1
+// that may come to overlap by floor in the time given, up to 1. Only for motions of one turn, where bounds
+// reach so far.
+func Meet(a, b *Placed, m *Motion, floor, time float64, visit func(ia, ib int)) {
 	if a.Empty() || b.Empty() || m.Still() {
 		return
 	}
+	f := m.field()
+	var dirs []geom.Vec3
+	s := advance{a: a, b: b, f: &f, floor: floor, dirs: &dirs, visit: visit}
+	s.best.Length = time
 	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.bound(0, 0))
 }
 
@@ -340,17 +340,6 @@ func boxed(b ball, f geom.Frame) Convex {
 	return Convex{Points: pts[:], Centre: c, Radius: b.half.Len()}
 }
 
-// corner is one of the eight of a box in space, its centre given.
-func corner(k int, centre *geom.Vec3, b *ball, f *geom.Frame) geom.Vec3 {
-	h := b.half
-	for i := range 3 {
-		if k>>i&1 == 0 {
-			h[i] = -h[i]
-		}
-	}
-	return centre.Add(f.Vector(h))
-}
-
 func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 	if bound >= s.best.Length || s.best.Hit {
 		return
@@ -363,7 +352,7 @@ func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
 			s.leaf(a, b)
 			return
 		}
-		if c := Distance(a, b); s.f.slabStep(a.Points, b.Points, c.N, s.floor, 0, 1) < 1 {
+		if c := Distance(a, b); s.f.slabStep(a.Points, b.Points, c.N, s.floor, 0, s.best.Length) < s.best.Length {
 			s.visit(s.a.Body.order[alo], s.b.Body.order[blo])
 		} else {
 			s.learn(c.N)
@@ -412,6 +401,7 @@ func (s *advance) leaf(a, b *Convex) {
 			return
 		}
 	}
+	s.a.worked((len(a.Points) + len(b.Points)) / 8)
 	c := Distance(a, b)
 	if c.D < -s.depth {
 		s.best = Step{Hit: true, Contact: c}
@@ -419,6 +409,7 @@ func (s *advance) leaf(a, b *Convex) {
 	}
 	own := s.f.slabStep(a.Points, b.Points, c.N, s.floor, 0, s.best.Length)
 	if own < crawl && own < s.best.Length {
+		s.a.worked((len(a.Dirs) + 1) * (len(b.Dirs) + 1) * (len(a.Points) + len(b.Points)) / 64)
 		// In contact: of all slabs between them the widest need not be the one they slide along.
 		slabs(a, b, func() float64 { return -s.floor }, func(_ float64, n geom.Vec3) bool {
 			if t := s.f.slabStep(a.Points, b.Points, n, s.floor, own, s.best.Length); t > own {
