@@ -26,3 +26,23 @@ func TestTrayGapClosedForm(t *testing.T) {
 		}
 	}
 }
+
+// Two legs that meet in a sharp corner of 30 degrees are no two halves of one plane: no step.
+// The same edges butted in one plane, one sheet 0.6 out of line, are.
+func TestStepOnlyAcrossASeam(t *testing.T) {
+	s := strip(1, []section{plain(60), plain(28), plain(60)}, []fold1{{105, 1, true}, {105, 1, true}})
+	r := Build(s).Quick()
+	require.Len(t, r.Seams, 1)
+	require.Zero(t, r.Seams[0].Step)
+	// A tube: the last wall stands down from the first by what its side is too short.
+	ring := func(short float64) Report {
+		s := strip(1, []section{plain(20), plain(30), plain(40), plain(30 - short), plain(16)},
+			[]fold1{{90, 1, true}, {90, 1, true}, {90, 1, true}, {90, 1, true}})
+		return Build(s).Quick()
+	}
+	for _, short := range []float64{0, 0.6} {
+		r = ring(short)
+		require.Len(t, r.Seams, 1, short)
+		require.InDelta(t, short, r.Seams[0].Step, 1e-9)
+	}
+}
