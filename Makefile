@@ -1,7 +1,7 @@
 # make run    builds the page and serves it at the address it prints
 # make test   every check there is; what CI runs
 # make site   the static site in site/
-# The rest: vet, unit, wasm-test, browser-test, fuzz, bench, pictures, oracle, clean.
+# The rest: vet, unit, wasm-test, browser-test, fuzz, hunt, bench, pictures, oracle, clean.
 
 SHELL := /bin/bash
 .SHELLFLAGS := -eu -o pipefail -c
@@ -16,7 +16,7 @@ export GOAMD64 = v1
 WASM  := GOOS=js GOARCH=wasm
 BUILD := $(GO) build -trimpath -ldflags='-s -w'
 
-.PHONY: run site test vet unit wasm-test browser-test fuzz bench pictures oracle programs clean
+.PHONY: run site test vet unit wasm-test browser-test fuzz hunt bench pictures oracle programs clean
 
 run: programs
 	$(GO) build -o build/dryfold ./cmd/dryfold
@@ -59,6 +59,12 @@ browser-test: programs
 	$(GO) run ./cmd/dryfold site -o build/site -br 0; \
 	echo "$(GO) test -count=1 -tags browser ./wasm/..."; \
 	$(GO) test -count=1 -tags browser ./wasm/...
+
+# The random tests on new seeds; a failure prints the seed to run again with. (make
+# test keeps to fixed seeds, so that it says the same of the same code.)
+hunt:
+	$(GO) test -count=1 ./fold -seed 0 -many 100 -contact.seed 0 -contact.parts 40
+	$(GO) test -count=10 ./fold/solid ./fold/paper ./wasm/session -seed 0
 
 FUZZTIME ?= 30s
 fuzz:

@@ -20,8 +20,8 @@ import (
 )
 
 var (
-	seedFlag = flag.Uint64("seed", 0, "run the property tests on this seed alone; 0 takes the fixed seeds and new ones")
-	manyFlag = flag.Int("many", 20, "how many new seeds a property test draws")
+	seedFlag = flag.Uint64("seed", 0, "run the property tests on this seed alone; 0 takes the fixed seeds")
+	manyFlag = flag.Int("many", 0, "how many new seeds a property test draws besides")
 )
 
 // foundSeeds once found a fault.
@@ -32,7 +32,7 @@ func forSeeds(t *testing.T, fixed int, f func(t *testing.T, r *rand.Rand)) {
 	seeds := []uint64{*seedFlag}
 	if *seedFlag == 0 {
 		seeds = slices.Clone(foundSeeds)
-		for i := range fixed {
+		for i := range fixed + 15 {
 			seeds = append(seeds, uint64(i+1))
 		}
 		for i := range *manyFlag {

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	opt "flag"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -34,8 +35,13 @@ func slowSpread(at, size []float64, least float64) []float64 {
 	return out
 }
 
+var seedFlag = opt.Uint64("seed", 1, "seed of the random test; 0 takes a new one")
+
 func TestSpread(t *testing.T) {
-	seed := uint64(time.Now().UnixNano())
+	seed := *seedFlag
+	if seed == 0 {
+		seed = uint64(time.Now().UnixNano())
+	}
 	r := rand.New(rand.NewPCG(seed, 1))
 	for range 300 {
 		n := r.IntN(25)

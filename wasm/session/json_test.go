@@ -2,6 +2,7 @@ package session
 
 import (
 	"encoding/json"
+	"flag"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -22,10 +23,15 @@ type jsonSample struct {
 	Deep  []struct{ Name string }
 }
 
+var seedFlag = flag.Uint64("seed", 1, "seed of the random test; 0 takes a new one")
+
 // What is written is JSON that the standard library reads to the same, and what
 // the standard library writes is read to the same.
 func TestJSONAgainstTheStandardLibrary(t *testing.T) {
-	seed := uint64(time.Now().UnixNano())
+	seed := *seedFlag
+	if seed == 0 {
+		seed = uint64(time.Now().UnixNano())
+	}
 	t.Log("seed", seed)
 	rnd := rand.New(rand.NewPCG(seed, 1))
 	letters := []rune("ab\"\\/\n\t\x01é☃😀 <>&{}[]:,\u2028")
