@@ -187,7 +187,7 @@ func Between(a, b *Placed, limit float64) (c Contact, ia, ib int, ok bool) {
 	s := search{a: a, b: b, best: Contact{D: limit}}
 	// b's balls are seen in a's coordinates.
 	s.rel = InFrame(a.Frame, b.Frame)
-	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.apart(0, 0))
+	descend(&s, a.Body, b.Body)
 	if s.found && s.best.D <= 0 {
 		s.best.A, s.best.B = inward(a.Piece(s.ia), b.Piece(s.ib), s.best)
 	}
@@ -201,7 +201,7 @@ func Overlaps(a, b *Placed, depth float64, visit func(ia, ib int, depth float64)
 		return
 	}
 	s := search{a: a, b: b, best: Contact{D: -depth}, visit: visit, rel: InFrame(a.Frame, b.Frame)}
-	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.apart(0, 0))
+	descend(&s, a.Body, b.Body)
 }
 
 // InFrame is frame g in f's coordinates.
@@ -219,8 +219,8 @@ type search struct {
 	dirs   []geom.Vec3                     // slabs that were of use: a pair that one of them parts wide enough is no nearer
 }
 
-// apart is a lower bound of the distance of what two balls hold.
-func (s *search) apart(i, j int) float64 {
+// bound is a lower bound of the distance of what two balls hold.
+func (s *search) bound(i, j int) float64 {
 	p, q := &s.a.Body.balls[i], &s.b.Body.balls[j]
 	if p.first >= s.a.upTo || q.first >= s.b.upTo {
 		return math.Inf(1)
@@ -242,52 +242,30 @@ func reachOf(b *ball, n geom.Vec3) float64 {
 	return math.Abs(n[0])*b.half[0] + math.Abs(n[1])*b.half[1] + math.Abs(n[2])*b.half[2]
 }
 
-func (s *search) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
+// open counts the work, too.
+func (s *search) open(bound float64) bool {
 	if bound >= s.best.D {
-		return
+		return false
 	}
 	s.a.worked(1)
-	na, nb := ahi-alo, bhi-blo
-	if na == 1 && nb == 1 {
-		a, b := s.a.Piece(alo), s.b.Piece(blo)
-		for _, n := range s.dirs {
-			if d, _, _ := slab(a, b, n); d >= s.best.D {
-				return
-			}
+	return true
+}
+
+func (s *search) leaf(i, j int) {
+	a, b := s.a.Piece(i), s.b.Piece(j)
+	for _, n := range s.dirs {
+		if d, _, _ := slab(a, b, n); d >= s.best.D {
+			return
 		}
-		c, ok := Nearer(a, b, s.best.D)
-		switch {
-		case ok && s.visit != nil:
-			s.visit(s.a.Body.order[alo], s.b.Body.order[blo], -c.D)
-		case ok:
-			s.best, s.ia, s.ib, s.found = c, alo, blo, true
-		}
-		if c.N != (geom.Vec3{}) {
-			s.dirs = keep(s.dirs, c.N)
-		}
-		return
 	}
-	if nb == 1 || na > 1 && s.a.Body.balls[i].radius >= s.b.Body.balls[j].radius {
-		mid := (alo + ahi) / 2
-		l, r := i+1, i+2*(mid-alo)
-		dl, dr := s.apart(l, j), s.apart(r, j)
-		if dl <= dr {
-			s.walk(l, alo, mid, j, blo, bhi, dl)
-			s.walk(r, mid, ahi, j, blo, bhi, dr)
-		} else {
-			s.walk(r, mid, ahi, j, blo, bhi, dr)
-			s.walk(l, alo, mid, j, blo, bhi, dl)
-		}
-		return
+	c, ok := Nearer(a, b, s.best.D)
+	switch {
+	case ok && s.visit != nil:
+		s.visit(s.a.Body.order[i], s.b.Body.order[j], -c.D)
+	case ok:
+		s.best, s.ia, s.ib, s.found = c, i, j, true
 	}
-	mid := (blo + bhi) / 2
-	l, r := j+1, j+2*(mid-blo)
-	dl, dr := s.apart(i, l), s.apart(i, r)
-	if dl <= dr {
-		s.walk(i, alo, ahi, l, blo, mid, dl)
-		s.walk(i, alo, ahi, r, mid, bhi, dr)
-	} else {
-		s.walk(i, alo, ahi, r, mid, bhi, dr)
-		s.walk(i, alo, ahi, l, blo, mid, dl)
+	if c.N != (geom.Vec3{}) {
+		s.dirs = keep(s.dirs, c.N)
 	}
 }

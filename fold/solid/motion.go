@@ -187,17 +187,15 @@ func Advance(a, b *Placed, m *Motion, depth, floor, most float64, dirs *[]geom.V
 	for i, n := range *dirs {
 		s.useful[i] = s.ready(n)
 	}
-	bound := s.bound(0, 0)
-	if bound < s.best.Length {
+	if s.bound(0, 0) < s.best.Length {
 		// The boxes of the whole bodies give a first direction.
 		p, q := a.Body.balls[0], b.Body.balls[0]
 		x, y := boxed(p, a.Frame), boxed(q, b.Frame)
 		if c, ok := iterate(&x, &y, math.Inf(1)); ok {
 			s.learn(c.N)
-			bound = s.bound(0, 0)
 		}
 	}
-	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), bound)
+	descend(&s, a.Body, b.Body)
 	return s.best
 }
 
@@ -223,7 +221,7 @@ func Meet(a, b *Placed, m *Motion, floor, time float64, visit func(ia, ib int)) 
 	var dirs []geom.Vec3
 	s := advance{a: a, b: b, f: &f, floor: floor, dirs: &dirs, visit: visit}
 	s.best.Length = time
-	s.walk(0, 0, len(a.Body.Pieces), 0, 0, len(b.Body.Pieces), s.bound(0, 0))
+	descend(&s, a.Body, b.Body)
 }
 
 type advance struct {
@@ -340,47 +338,25 @@ func boxed(b ball, f geom.Frame) Convex {
 	return Convex{Points: pts[:], Centre: c, Radius: b.half.Len()}
 }
 
-func (s *advance) walk(i, alo, ahi, j, blo, bhi int, bound float64) {
+// open counts the work, too.
+func (s *advance) open(bound float64) bool {
 	if bound >= s.best.Length || s.best.Hit {
-		return
+		return false
 	}
 	s.a.worked(max(1, len(s.f.Turns)))
-	na, nb := ahi-alo, bhi-blo
-	if na == 1 && nb == 1 {
-		a, b := s.a.Piece(alo), s.b.Piece(blo)
-		if s.visit == nil {
-			s.leaf(a, b)
-			return
-		}
-		if c := Distance(a, b); s.f.slabStep(a.Points, b.Points, c.N, s.floor, 0, s.best.Length) < s.best.Length {
-			s.visit(s.a.Body.order[alo], s.b.Body.order[blo])
-		} else {
-			s.learn(c.N)
-		}
+	return true
+}
+
+func (s *advance) leaf(i, j int) {
+	a, b := s.a.Piece(i), s.b.Piece(j)
+	if s.visit == nil {
+		s.step(a, b)
 		return
 	}
-	if nb == 1 || na > 1 && s.a.Body.balls[i].radius >= s.b.Body.balls[j].radius {
-		mid := (alo + ahi) / 2
-		l, r := i+1, i+2*(mid-alo)
-		dl, dr := s.bound(l, j), s.bound(r, j)
-		if dl <= dr {
-			s.walk(l, alo, mid, j, blo, bhi, dl)
-			s.walk(r, mid, ahi, j, blo, bhi, dr)
-		} else {
-			s.walk(r, mid, ahi, j, blo, bhi, dr)
-			s.walk(l, alo, mid, j, blo, bhi, dl)
-		}
-		return
-	}
-	mid := (blo + bhi) / 2
-	l, r := j+1, j+2*(mid-blo)
-	dl, dr := s.bound(i, l), s.bound(i, r)
-	if dl <= dr {
-		s.walk(i, alo, ahi, l, blo, mid, dl)
-		s.walk(i, alo, ahi, r, mid, bhi, dr)
+	if c := Distance(a, b); s.f.slabStep(a.Points, b.Points, c.N, s.floor, 0, s.best.Length) < s.best.Length {
+		s.visit(s.a.Body.order[i], s.b.Body.order[j])
 	} else {
-		s.walk(i, alo, ahi, r, mid, bhi, dr)
-		s.walk(i, alo, ahi, l, blo, mid, dl)
+		s.learn(c.N)
 	}
 }
 
@@ -394,7 +370,8 @@ func keep(dirs []geom.Vec3, n geom.Vec3) []geom.Vec3 {
 	return dirs
 }
 
-func (s *advance) leaf(a, b *Convex) {
+// step takes the step that two pieces allow, or their contact.
+func (s *advance) step(a, b *Convex) {
 	step := 0.0
 	for _, n := range *s.dirs {
 		if step = s.f.slabStep(a.Points, b.Points, n, s.floor, step, s.best.Length); step >= s.best.Length {
