@@ -22,6 +22,9 @@ func (ps Pose) Box() geom.Box3 {
 		}
 	}
 	for i := range p.Bends {
+		if p.Bends[i].Allowance == 0 {
+			ps.growByCrease(&box, i)
+		}
 		for _, r := range p.Bends[i].Zone {
 			for _, l := range r.Loops() {
 				for k, a := range l {
@@ -78,6 +81,30 @@ func (ps Pose) growByZoneEdge(box *geom.Box3, bend int, a, b geom.Vec2) {
 				}
 				for ; root <= phi; root += 2 * math.Pi {
 					at(bd.Rho*root, z)
+				}
+			}
+		}
+	}
+}
+
+// growByCrease takes in the round of a bend of no width: its outer face turns about its
+// line at the sheet's thickness.
+func (ps Pose) growByCrease(box *geom.Box3, bend int) {
+	p := ps.Part
+	bd := &p.Bends[bend]
+	f := ps.Panels[bd.A]
+	n, up := f.Vector(geom.Vec3{bd.N[0], bd.N[1], 0}), f.Vector(geom.Vec3{0, 0, 1})
+	phi := float64(ps.State[bend])
+	for k := range 3 {
+		// height along the axis: r*(n sin a - sigma up cos a)
+		a := math.Atan2(n[k], -bd.Sigma()*up[k])
+		for _, root := range []float64{a, a + math.Pi, a + 2*math.Pi} {
+			if root < 0 || root > phi {
+				continue
+			}
+			for _, end := range bd.Line {
+				for _, z := range []float64{0, p.Thickness} {
+					box.Add(f.Point(bd.Roll(end, z, geom.Angle(root), p.Thickness)))
 				}
 			}
 		}

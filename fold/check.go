@@ -260,7 +260,33 @@ func (p *Part) clashMessage(c Clash, r *ClashReport) string {
 	if c.AtEnd {
 		end = "They still lie in each other at its end."
 	}
-	return head + fmt.Sprintf("%s meets %s at about %.0f degrees, %.1f mm deep. %s Bend it in another order, or shorten one of them.", a, b, r.Angle, c.Depth, end)
+	cure := "Bend it in another order, or shorten one of them."
+	if p.atCorner(c) {
+		cure = "Cut a larger relief where their lines cross."
+	}
+	deep := fmt.Sprintf("%.1f", c.Depth)
+	if c.Depth < 0.1 {
+		deep = fmt.Sprintf("%.2f", c.Depth)
+	}
+	return head + fmt.Sprintf("%s meets %s at about %.0f degrees, %s mm deep. %s %s", a, b, r.Angle, deep, end, cure)
+}
+
+// atCorner reports whether two bends of one panel, on lines that cross, meet: no order
+// parts them.
+func (p *Part) atCorner(c Clash) bool {
+	if !c.A.Zone || !c.B.Zone {
+		return false
+	}
+	a, b := &p.Bends[c.A.Index], &p.Bends[c.B.Index]
+	if a.A != b.A && a.A != b.B && a.B != b.A && a.B != b.B {
+		return false
+	}
+	at, ok := lineCrossing(a.Line[0], a.U, b.Line[0], b.U)
+	reach := a.Allowance + b.Allowance
+	near := func(l [2]geom.Vec2) bool {
+		return min(l[0].Sub(at).Len(), l[1].Sub(at).Len()) <= reach
+	}
+	return ok && near(a.Line) && near(b.Line)
 }
 
 // placeName is how a message calls a solid: a panel by its name, a zone as "the bend at ...".
