@@ -65,7 +65,7 @@ func Arrange(segs []Segment, weld float64) *Arrangement {
 // other; else it stops there, gives a place where two of them meet, and no Arrangement.
 func ArrangeWithin(segs []Segment, weld float64, most int) (*Arrangement, Vec2) {
 	a := &Arrangement{}
-	pts := newPointSet(weld)
+	pts := newPointSet(weld, len(segs))
 	cuts := make([][]Vec2, len(segs)) // where each segment is to be split
 	g := newSegmentGrid(segs, weld)
 	ended := g.pairs(func(i, j int) bool {
@@ -102,7 +102,7 @@ func ArrangeWithin(segs []Segment, weld float64, most int) (*Arrangement, Vec2) 
 		pts.add(s.A)
 		pts.add(s.B)
 	}
-	edges := map[[2]int]int{}
+	edges := make(map[[2]int]int, len(segs))
 	for i, s := range segs {
 		d := s.B.Sub(s.A)
 		c := cuts[i]
@@ -185,16 +185,28 @@ func meet(s, t Segment, weld float64, found func(onS, onT bool, p Vec2)) {
 func (a *Arrangement) link() {
 	n := len(a.From)
 	a.Next = make([]int, n)
-	out := make([][]int, len(a.Points))
+	first := make([]int, len(a.Points)+1) // of each point's half-edges in around
+	for _, p := range a.From {
+		first[p+1]++
+	}
+	for p := range a.Points {
+		first[p+1] += first[p]
+	}
+	around := make([]int, n)
+	put := slices.Clone(first)
 	for h, p := range a.From {
-		out[p] = append(out[p], h)
+		around[put[p]] = h
+		put[p]++
 	}
 	dir := func(h int) Vec2 { return a.Points[a.To(h)].Sub(a.Points[a.From[h]]) }
-	for _, hs := range out {
-		slices.SortFunc(hs, func(x, y int) int {
-			dx, dy := dir(x), dir(y)
-			return cmpFloat(math.Atan2(dx[1], dx[0]), math.Atan2(dy[1], dy[0]))
-		})
+	for p := range a.Points {
+		hs := around[first[p]:first[p+1]]
+		if len(hs) > 2 { // two lie the same way round whatever their order
+			slices.SortFunc(hs, func(x, y int) int {
+				dx, dy := dir(x), dir(y)
+				return cmpFloat(math.Atan2(dx[1], dx[0]), math.Atan2(dy[1], dy[0]))
+			})
+		}
 		for i, h := range hs {
 			// Coming in along twin(h), go on along the next half-edge clockwise from h.
 			a.Next[Twin(h)] = hs[(i+len(hs)-1)%len(hs)]
@@ -369,41 +381,49 @@ func insideOf(edges [][2]Vec2, ys []float64) (Vec2, float64) {
 type pointSet struct {
 	weld   float64
 	points []Vec2
-	cells  map[[2]int64][]int
+	cells  map[[2]int64]int32 // the last point in a cell, from 1
+	before []int32            // the point before it in the same cell, from 1; 0 for the first
 }
 
-func newPointSet(weld float64) *pointSet {
-	return &pointSet{weld: weld, cells: map[[2]int64][]int{}}
+func newPointSet(weld float64, points int) *pointSet {
+	return &pointSet{weld, make([]Vec2, 0, points), make(map[[2]int64]int32, points), make([]int32, 0, points)}
 }
 
+// add gives p's place in points: that of the first that lies within weld, else a new one.
 func (s *pointSet) add(p Vec2) int {
-	cx, cy := int64(math.Floor(p[0]/(2*s.weld))), int64(math.Floor(p[1]/(2*s.weld)))
-	for dx := int64(-1); dx <= 1; dx++ {
-		for dy := int64(-1); dy <= 1; dy++ {
-			for _, i := range s.cells[[2]int64{cx + dx, cy + dy}] {
-				if s.points[i].Sub(p).Len() <= s.weld {
-					return i
+	cell := 64 * s.weld // so that a point's surroundings hardly ever reach into a second one
+	at := func(x float64) int64 { return int64(math.Floor(x / cell)) }
+	found := int32(math.MaxInt32)
+	for cx := at(p[0] - s.weld); cx <= at(p[0]+s.weld); cx++ {
+		for cy := at(p[1] - s.weld); cy <= at(p[1]+s.weld); cy++ {
+			for i := s.cells[[2]int64{cx, cy}]; i > 0; i = s.before[i-1] {
+				if i-1 < found && s.points[i-1].Sub(p).Len() <= s.weld {
+					found = i - 1
 				}
 			}
 		}
 	}
+	if found < math.MaxInt32 {
+		return int(found)
+	}
+	c := [2]int64{at(p[0]), at(p[1])}
 	s.points = append(s.points, p)
-	i := len(s.points) - 1
-	s.cells[[2]int64{cx, cy}] = append(s.cells[[2]int64{cx, cy}], i)
-	return i
+	s.before = append(s.before, s.cells[c])
+	s.cells[c] = int32(len(s.points))
+	return len(s.points) - 1
 }
 
 // segmentGrid finds pairs of segments whose boxes come near each other.
 type segmentGrid struct {
 	segs  []Segment
 	weld  float64
-	cells map[[2]int32][]int32
-	order [][2]int32
+	first []int32 // of each cell's segments in all
+	all   []int32
 	many  []bool // the segment lies in more than one cell
 }
 
 func newSegmentGrid(segs []Segment, weld float64) *segmentGrid {
-	g := &segmentGrid{segs: segs, weld: weld, cells: map[[2]int32][]int32{}}
+	g := &segmentGrid{segs: segs, weld: weld}
 	if len(segs) == 0 {
 		return g
 	}
@@ -416,21 +436,34 @@ func newSegmentGrid(segs []Segment, weld float64) *segmentGrid {
 	}
 	size := box.Size()
 	// Cells of about the mean length, but no more of them along a side than the
-	// square root of the segments times 4: the total stays in line with the segments.
+	// square root of the segments times 2: cells stay in line with the segments.
 	side := max(size[0], size[1], weld)
-	cell := max(total/float64(len(segs)), side/(4*math.Sqrt(float64(len(segs)))+4), side/30000)
+	cell := max(total/float64(len(segs)), side/(2*math.Sqrt(float64(len(segs)))+4), 4*weld)
+	o := box.Min.Sub(Vec2{2 * weld, 2 * weld})
+	nx, ny := int32((size[0]+4*weld)/cell)+1, int32((size[1]+4*weld)/cell)+1
+	at := func(c [2]int32) int32 { // rounding may lead a hair outside
+		return max(0, min(nx-1, c[0]))*ny + max(0, min(ny-1, c[1]))
+	}
 	g.many = make([]bool, len(segs))
+	g.first = make([]int32, nx*ny+1)
 	for i, s := range segs {
 		n := 0
-		g.walk(s, box.Min, cell, weld, func(c [2]int32) {
-			in := g.cells[c]
-			if len(in) == 0 {
-				g.order = append(g.order, c)
-			}
-			g.cells[c] = append(in, int32(i))
+		g.walk(s, o, cell, weld, func(c [2]int32) {
+			g.first[at(c)+1]++
 			n++
 		})
 		g.many[i] = n > 1
+	}
+	for c := range nx * ny {
+		g.first[c+1] += g.first[c]
+	}
+	g.all = make([]int32, g.first[nx*ny])
+	put := slices.Clone(g.first)
+	for i, s := range segs {
+		g.walk(s, o, cell, weld, func(c [2]int32) {
+			g.all[put[at(c)]] = int32(i)
+			put[at(c)]++
+		})
 	}
 	return g
 }
@@ -458,8 +491,11 @@ func (g *segmentGrid) pairs(f func(i, j int) bool) bool {
 	seen := map[[2]int32]bool{}
 	low := func(i int32, k int) float64 { return min(g.segs[i].A[k], g.segs[i].B[k]) - g.weld }
 	high := func(i int32, k int) float64 { return max(g.segs[i].A[k], g.segs[i].B[k]) }
-	for _, c := range g.order {
-		in := g.cells[c]
+	for c := range max(1, len(g.first)) - 1 {
+		in := g.all[g.first[c]:g.first[c+1]]
+		if len(in) < 2 {
+			continue
+		}
 		// Sweep along the axis on which the segments are the shorter.
 		var long [2]float64
 		for _, i := range in {

@@ -23,31 +23,54 @@ func Decompose(r geom.Region) []geom.Loop {
 	n := 3 * len(tris)
 	org := make([]int, n)
 	next, prev, twin := make([]int, n), make([]int, n), make([]int, n)
-	at := make(map[[2]int]int, n)
+	first := make([]int, len(pts)) // the last half edge from a point, from 1
+	degree := make([]int, len(pts))
+	before := make([]int, n) // the one before it, from 1
 	for t, tri := range tris {
 		for k := range 3 {
 			e := 3*t + k
 			org[e] = tri[k]
 			next[e], prev[e] = 3*t+(k+1)%3, 3*t+(k+2)%3
-			key := [2]int{tri[k], tri[(k+1)%3]}
-			if _, twice := at[key]; twice { // only where a region crosses itself
-				e = -1
-			}
-			at[key] = e
+			before[e] = first[tri[k]]
+			first[tri[k]] = e + 1
+			degree[tri[k]]++
 		}
+	}
+	// alone is the half edge from one point to another; -1 where there is none, or, as only where a
+	// region crosses itself, several. It is looked for where fewer meet.
+	alone := func(from, to int) int {
+		found, at := -1, from
+		if degree[to] < degree[from] {
+			at = to
+		}
+		for e := first[at] - 1; e >= 0; e = before[e] - 1 {
+			h := e
+			if at == to {
+				h = prev[e]
+			}
+			if org[h] != from || org[next[h]] != to {
+				continue
+			}
+			if found >= 0 {
+				return -1
+			}
+			found = h
+		}
+		return found
 	}
 	var inner []int
+	length := make([]float64, n)
 	for e := range n {
-		twin[e] = -1
-		if w, ok := at[[2]int{org[next[e]], org[e]}]; ok && w >= 0 && at[[2]int{org[e], org[next[e]]}] == e {
-			twin[e] = w
-			if e < w {
-				inner = append(inner, e)
-			}
+		a, b := org[e], org[next[e]]
+		if twin[e] = alone(b, a); twin[e] >= 0 && alone(a, b) != e {
+			twin[e] = -1
+		}
+		if e < twin[e] {
+			inner = append(inner, e)
+			length[e] = pts[a].Sub(pts[b]).Len()
 		}
 	}
-	length := func(e int) float64 { return pts[org[e]].Sub(pts[org[next[e]]]).Len() }
-	slices.SortStableFunc(inner, func(a, b int) int { return cmp.Compare(length(b), length(a)) })
+	slices.SortStableFunc(inner, func(a, b int) int { return cmp.Compare(length[b], length[a]) })
 	gone := make([]bool, n)
 	for _, e := range inner {
 		w := twin[e]
