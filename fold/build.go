@@ -168,7 +168,7 @@ func (b *cutter) contours() {
 		p.Density = m.Density
 	}
 	cs, area := contourChords(s.Outline.scaled(b.k), 0, true)
-	if len(cs) < 3 || area == 0 {
+	if len(cs) < 3 || chordLoop(cs).Spread() == 0 {
 		p.trouble(Stop, "blank-overlap", "", "", s.Outline[0].At.Mul(b.k), number(area), nil,
 			"The outline encloses no area; give the blank's corners in order round its edge.")
 		return
@@ -186,7 +186,7 @@ func (b *cutter) contours() {
 	p.Blank.Area = area
 	for i, c := range s.Cutouts {
 		cs, area := contourChords(c.scaled(b.k), 1+i, false)
-		if len(cs) < 3 || area == 0 {
+		if len(cs) < 3 || chordLoop(cs).Spread() == 0 {
 			p.trouble(Stop, "void-off-sheet", "hole", fmt.Sprintf("cutout %d", i+1), c[0].At.Mul(b.k), nil, nil,
 				fmt.Sprintf("Cutout %d encloses no area; give its corners in order, or leave it out.", i+1))
 			continue

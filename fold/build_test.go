@@ -87,3 +87,50 @@ func TestBuildTightCorner(t *testing.T) {
 	}
 	require.InDelta(t, p.Blank.Area, sum, 1e-6)
 }
+
+// A bowtie encloses area though its signed area is 0: it crosses itself, at a place.
+func TestBowtie(t *testing.T) {
+	for _, b := range []float64{50, 60} {
+		p := Build(Spec{Name: "bow", Sheet: Sheet{Thickness: 1}, Outline: pts(0, 0, 100, 0, 0, 50, 100, b)})
+		require.False(t, p.Foldable)
+		require.Len(t, p.Troubles, 1)
+		require.Equal(t, "blank-overlap", p.Troubles[0].Rule)
+		require.Greater(t, p.Troubles[0].At[0], 40.0)
+	}
+}
+
+// The relief that the advice names, cut round about the lines' crossing and joined to the notch,
+// takes the overlap away; one a fifth smaller does not.
+func TestReliefAdviceSuffices(t *testing.T) {
+	s := trayWithNotch(30)
+	need := 0.0
+	for _, tr := range Build(s).Troubles {
+		require.Equal(t, "zones-overlap", tr.Rule)
+		need = *tr.Need
+	}
+	require.InDelta(t, 4.8, need, 1e-9) // sqrt 2 times the allowance of 3.346 and the chords, rounded up
+	for _, size := range []float64{need, 0.8 * need} {
+		r := size / 2
+		drilled := s
+		drilled.Outline = nil
+		n := len(s.Outline)
+		for i, v := range s.Outline {
+			c := v.At
+			if (c[0] != 30 && c[0] != 230) || (c[1] != 30 && c[1] != 130) {
+				drilled.Outline = append(drilled.Outline, v)
+				continue
+			}
+			before := s.Outline[(i+n-1)%n].At.Sub(c).Normalize()
+			after := s.Outline[(i+1)%n].At.Sub(c).Normalize()
+			through := c.Sub(before.Add(after).Normalize().Mul(r))
+			drilled.Outline = append(drilled.Outline, Vertex{At: c.Add(before.Mul(r))}, Vertex{At: c.Add(after.Mul(r)), Through: &through})
+		}
+		p := Build(drilled)
+		require.True(t, p.Foldable)
+		if size == need {
+			require.Empty(t, p.Troubles)
+		} else {
+			require.NotEmpty(t, p.Troubles)
+		}
+	}
+}

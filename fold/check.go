@@ -104,6 +104,11 @@ func (p *Part) bendReport(i int) BendReport {
 		Length: b.Length, Allowance: b.Allowance, Setback: setback, Deduction: 2*setback - b.Allowance,
 		SetAngle: p.Spec.Bends[i].Angle,
 	}
+	if p.Foldable { // a bend that the order leaves part-way is set no further
+		if end := p.Finished()[i]; end < b.Angle {
+			r.SetAngle = end.Degrees()
+		}
+	}
 	if !math.IsInf(mold, 1) {
 		r.MoldSetback = number(mold)
 	}
@@ -213,7 +218,7 @@ func (p *Part) addClashes(r *Report, clashes []Clash) {
 		if c.Undecided {
 			have, need = nil, nil
 		}
-		r.addTrouble(Trouble{Stop, "clash", "bend", b.Name, p.Panels[b.B].Label, have, need, p.clashMessage(c, &cr)})
+		r.addTrouble(Trouble{Stop, "clash", "bend", b.Name, p.clashPlace(c), have, need, p.clashMessage(c, &cr)})
 	}
 }
 
@@ -246,6 +251,19 @@ func (p *Part) addOverlaps(r *Report, s *shapes) {
 	}
 }
 
+// clashPlace is where on the blank the clash's first point of contact lies, on A's solid.
+func (p *Part) clashPlace(c Clash) geom.Vec2 {
+	if c.Rest {
+		return p.Panels[p.Bends[p.Swings[c.Swing].Bends[0]].B].Label
+	}
+	if c.A.Zone {
+		z := &p.Bends[c.A.Index]
+		return z.Line[0].Add(z.Line[1]).Mul(0.5)
+	}
+	q := p.Pose(p.StateAt(c.Swing, c.Fraction)).Panels[c.A.Index].LocalPoint(c.Point)
+	return geom.Vec2{q[0], q[1]}
+}
+
 // clashMessage says who meets whom and where, or what could not be decided.
 func (p *Part) clashMessage(c Clash, r *ClashReport) string {
 	head := fmt.Sprintf("Swing %d, %s: ", r.Swing, joinNames(r.Bends))
@@ -261,6 +279,9 @@ func (p *Part) clashMessage(c Clash, r *ClashReport) string {
 		end = "They still lie in each other at its end."
 	}
 	cure := "Bend it in another order, or shorten one of them."
+	if len(p.Swings) == 1 {
+		cure = "Shorten one of them, or bend less."
+	}
 	if p.atCorner(c) {
 		cure = "Cut a larger relief where their lines cross."
 	}

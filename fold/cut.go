@@ -354,11 +354,22 @@ func (b *cutter) reportOverlap(f int, who []int) {
 		b.sayCrowd(i, []int{j}, math.Abs(d))
 		return
 	}
-	// The least round hole about the lines' crossing that takes the corner out.
-	r := math.Hypot(x.Allowance, y.Allowance) / 2
-	p.trouble(Watch, "zones-overlap", "bend", x.Name, at, nil, number(2*r), sentence(
-		"%s crowd each other near %s: the metal there can't follow both. Drill a relief of about %.1f mm where their lines cross, or cut it square.",
-		theBends([]string{x.Name, y.Name}), p.spot(at), 2*r))
+	d := b.reliefDiameter(f, cross)
+	p.trouble(Watch, "zones-overlap", "bend", x.Name, at, nil, number(d), sentence(
+		"%s crowd each other near %s: the metal there can't follow both. Cut a relief at least %.1f mm across about the point where their lines cross; draw it into the outline where it reaches the edge.",
+		theBends([]string{x.Name, y.Name}), p.spot(at), d))
+}
+
+// reliefDiameter is that of the least round hole about the crossing of two lines that takes
+// out overlap face f, with its chords, rounded up to 0.1 mm.
+func (b *cutter) reliefDiameter(f int, cross geom.Vec2) float64 {
+	r := 0.0
+	for _, h := range b.arr.Faces[f].Loops {
+		for _, q := range b.arr.LoopPoints(h) {
+			r = max(r, q.Sub(cross).Len())
+		}
+	}
+	return math.Ceil((2*(r+ArcChord))*10) / 10
 }
 
 // across is how far p lies from bend i's line.

@@ -122,7 +122,7 @@ func troubledParts() []troubled {
 			s.Outline = foldtest.Points(0, 30, 30, 30, 30, 0, 100, 0, 100, 70, 0, 70)
 			s.Bends = []fold.BendSpec{bend("left", 30, 30, 30, 70), bend("front", 30, 30, 100, 30)}
 		}), rule: "zones-overlap", sev: fold.Watch, kind: "bend", of: "left", at: geom.Vec2{30.5, 30.5}, reach: 2, foldable: true,
-			message: "The bends left and front crowd each other near (30.5, 30.5): the metal there can't follow both. Drill a relief of about 3.1 mm where their lines cross, or cut it square."},
+			message: "The bends left and front crowd each other near (30.5, 30.5): the metal there can't follow both. Cut a relief at least 3.2 mm across about the point where their lines cross; draw it into the outline where it reaches the edge."},
 		{name: "ring of bends", spec: frame, rule: "bend-loop", sev: fold.Stop, kind: "bend", of: "high", at: geom.Vec2{55, 60}, reach: 21,
 			message: "The bends high and low close a ring, so the sheet can't fold without tearing. Cut one of them through."},
 		{name: "same panel on both sides", spec: with(func(s *fold.Spec) {

@@ -4,6 +4,7 @@ package fold
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"dryfold/fold/geom"
@@ -43,4 +44,32 @@ func theBends(names []string) string {
 func sentence(format string, args ...any) string {
 	s := fmt.Sprintf(format, args...)
 	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// InUnits turns the lengths in a message, which all stand in mm, into the units to
+// be shown: "1.3 mm" into "0.051 in".
+func InUnits(message string, shown Units) string {
+	if shown != Inch {
+		return message
+	}
+	const unit = " mm"
+	var out strings.Builder
+	for {
+		before, after, found := strings.Cut(message, unit)
+		if !found {
+			out.WriteString(message)
+			return out.String()
+		}
+		start := len(before)
+		for start > 0 && (before[start-1] >= '0' && before[start-1] <= '9' || before[start-1] == '.') {
+			start--
+		}
+		v, err := strconv.ParseFloat(before[start:], 64)
+		if err != nil || after != "" && (after[0] >= 'a' && after[0] <= 'z') {
+			out.WriteString(before + unit)
+		} else {
+			out.WriteString(before[:start] + strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.3f", v/Inch.Scale()), "0"), ".") + " in")
+		}
+		message = after
+	}
 }

@@ -48,7 +48,7 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 		metal = "metal not said"
 	}
 	fmt.Fprintf(w, "%s\n%s, %s %s thick\n\n", r.Part, metal, trimZeros(u.fine(r.Thickness)), name)
-	writeTroubles(w, r.Troubles)
+	writeTroubles(w, r.Troubles, u)
 
 	mass := "weight not known"
 	if r.Blank.Mass != nil {
@@ -107,7 +107,7 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 }
 
 // writeTroubles lists them, those that stop the part first, wrapped to a line's width.
-func writeTroubles(w io.Writer, all []fold.TroubleReport) {
+func writeTroubles(w io.Writer, all []fold.TroubleReport, u units) {
 	if len(all) == 0 {
 		fmt.Fprintln(w, "No troubles found.")
 		return
@@ -118,7 +118,7 @@ func writeTroubles(w io.Writer, all []fold.TroubleReport) {
 				continue
 			}
 			head := fmt.Sprintf("%-6s", strings.ToUpper(t.Severity))
-			for i, line := range wrap(t.Message+" ["+t.Rule+"]", 90) {
+			for i, line := range wrap(fold.InUnits(t.Message, fold.Units(u))+" ["+t.Rule+"]", 90) {
 				if i > 0 {
 					head = "      "
 				}

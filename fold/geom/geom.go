@@ -99,6 +99,25 @@ func (r Region) Area() float64 {
 	return a
 }
 
+// Spread is the largest area of a triangle of the first point, the one farthest from
+// it and another: 0 where all lie on one line, whichever way the loop goes round.
+func (l Loop) Spread() float64 {
+	if len(l) == 0 {
+		return 0
+	}
+	far := Vec2{}
+	for _, p := range l {
+		if d := p.Sub(l[0]); d.Len() > far.Len() {
+			far = d
+		}
+	}
+	most := 0.0
+	for _, p := range l {
+		most = max(most, math.Abs(Cross2(far, p.Sub(l[0])))/2)
+	}
+	return most
+}
+
 // Reversed gives the loop the other way round.
 func (l Loop) Reversed() Loop {
 	out := make(Loop, len(l))

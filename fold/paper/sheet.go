@@ -348,7 +348,7 @@ func (sh *sheet) stops() (n int, first string) {
 	for _, t := range sh.rep.Troubles {
 		if t.Severity == fold.Stop.String() {
 			if n++; n == 1 {
-				first = t.Message
+				first = fold.InUnits(t.Message, sh.m.units)
 			}
 		}
 	}

@@ -97,7 +97,7 @@ func (c *checker) contour(p *path, k fold.Contour) {
 		return
 	}
 	scale := c.spec.Units.Scale()
-	if math.Abs(through.Area())*scale*scale < minArea {
+	if through.Spread()*scale*scale < minArea { // one that crosses itself is the kernel's matter
 		c.fail(p, "an outline that encloses no area", "points that go round an area once")
 	}
 }

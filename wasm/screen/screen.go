@@ -394,11 +394,12 @@ func (c *Screen) troubles() *node.Node {
 				}
 			})))
 		}
-		acts.Kids = append(acts.Kids, button("b.line.show", "Show", node.Click(func() {
+		show := func() {
 			if v := c.S.GoTo(a); v != "" {
 				c.turn(v)
 			}
-		})))
+		}
+		acts.Kids = append(acts.Kids, button("b.line.show", "Show", node.Click(show)))
 		if i == 0 && len(list) > 1 {
 			words := fmt.Sprintf("%d more", len(list)-1)
 			if c.advice {
@@ -406,7 +407,7 @@ func (c *Screen) troubles() *node.Node {
 			}
 			acts.Kids = append(acts.Kids, button("b.line", words, node.A("aria-expanded", fmt.Sprint(c.advice)), node.Click(func() { c.advice = !c.advice })))
 		}
-		box.Kids = append(box.Kids, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), acts))
+		box.Kids = append(box.Kids, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", node.Click(show), glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), acts))
 	}
 	if !c.S.Checked() {
 		box.Kids = append(box.Kids, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))

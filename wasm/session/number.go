@@ -53,33 +53,6 @@ func isGauge(t string) bool {
 	return false
 }
 
-// InUnits turns the lengths in a message, which all stand in mm, into the units shown.
-func InUnits(message string, shown fold.Units) string {
-	if shown != fold.Inch {
-		return message
-	}
-	const unit = " mm"
-	var out strings.Builder
-	for {
-		before, after, found := strings.Cut(message, unit)
-		if !found {
-			out.WriteString(message)
-			return out.String()
-		}
-		start := len(before)
-		for start > 0 && (before[start-1] >= '0' && before[start-1] <= '9' || before[start-1] == '.') {
-			start--
-		}
-		v, err := strconv.ParseFloat(before[start:], 64)
-		if err != nil || after != "" && (after[0] >= 'a' && after[0] <= 'z') {
-			out.WriteString(before + unit)
-		} else {
-			out.WriteString(before[:start] + trimmed(v/inch, 3) + " in")
-		}
-		message = after
-	}
-}
-
 // ReadAngle reads an angle in degrees: 90, 82.5, 45°, 30 deg.
 func ReadAngle(text string) (float64, error) {
 	t := strings.ToLower(strings.TrimSpace(text))

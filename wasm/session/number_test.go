@@ -10,12 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestInUnits(t *testing.T) {
-	const m = "Meets the hook, 1.3 mm deep; move it to more than 25.4 mm away, 3 mmm off. A few mm."
-	assert.Equal(t, m, InUnits(m, fold.MM))
-	assert.Equal(t, "Meets the hook, 0.051 in deep; move it to more than 1 in away, 3 mmm off. A few mm.", InUnits(m, fold.Inch))
-}
-
 func TestGauge(t *testing.T) {
 	for _, text := range []string{"16 ga", "16ga", "16 GAUGE", "20 swg"} {
 		_, err := ReadLength(text, fold.MM)

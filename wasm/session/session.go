@@ -314,7 +314,7 @@ func (s *Session) Error(field string) (e FieldError, ok bool) {
 
 // refuse keeps a field's typed text with what would be accepted.
 func (s *Session) refuse(field, typed string, err error) error {
-	s.errors[field] = FieldError{typed, InUnits(fmt.Sprint(err), s.units) + "."}
+	s.errors[field] = FieldError{typed, fold.InUnits(fmt.Sprint(err), s.units) + "."}
 	return err
 }
 

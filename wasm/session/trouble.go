@@ -27,7 +27,7 @@ func (s *Session) Advice() []Advice {
 			if t.Severity != sev {
 				continue
 			}
-			a := Advice{Severity: sev, Message: InUnits(t.Message, s.units), index: i}
+			a := Advice{Severity: sev, Message: fold.InUnits(t.Message, s.units), index: i}
 			if swing, ok := s.clashSwing(t); ok {
 				for k, r := range s.repairs {
 					if r.Swing == swing {
