@@ -16,6 +16,8 @@ func (b *cutter) joinBends() {
 	a := b.arr
 	sides := make([][2]map[int]float64, len(p.Bends)) // panel -> length along that tangent line
 	bare := make([][2]float64, len(p.Bends))
+	ears := make([][2]float64, len(p.Bends)) // length along which ears hang on a panel
+	earAt := make([][2]geom.Vec2, len(p.Bends))
 	touching := make([]map[int]bool, len(p.Bends)) // zones that lie against this one
 	for i := range sides {
 		sides[i] = [2]map[int]float64{{}, {}}
@@ -37,14 +39,18 @@ func (b *cutter) joinBends() {
 			continue
 		}
 		i := b.owner[f]
-		if i < 0 || !b.core[f] || !b.hasTangent(h/2, i) {
+		if i < 0 || !b.hasTangent(h/2, i) || b.chordAlong(h/2) >= 0 {
 			continue
 		}
 		side := 0
 		if _, t := b.zones[i].coord(mid); t > 0 {
 			side = 1
 		}
-		if b.chordAlong(h/2) >= 0 {
+		if !b.core[f] {
+			if b.group[g] >= 0 {
+				ears[i][side] += length
+				earAt[i][side] = mid
+			}
 			continue
 		}
 		if gi := b.group[g]; gi >= 0 {
@@ -128,8 +134,20 @@ func (b *cutter) joinBends() {
 				break
 			}
 		}
+		for side := range 2 {
+			if over := ears[i][side]; over > longEar*bend.Allowance {
+				p.trouble(Watch, "relief-short", "bend", bend.Name, earAt[i][side], number(over), number(0), sentence(
+					"The zone of %s runs on for %.1f mm past the ends of its line, along an edge that it would tear or drag with it. Cut a relief at each end, at least %.1f mm past the line.",
+					theBend(bend.Name), over, bend.Allowance/2))
+				break
+			}
+		}
 	}
 }
+
+// longEar: ears that hang on one panel for more than so many times the bend's allowance are
+// no corner or slanting end any more, but an edge of the panel that should lie still.
+const longEar = 3
 
 // bareLength: a tangent line with less than this bare of metal is as good as full (mm).
 const bareLength = 0.5

@@ -19,6 +19,7 @@ var Rules = []Rule{
 	{"bend-misses", "a bend line does not cross the material"},
 	{"bend-short", "a bend line stops inside the material instead of at a free edge"},
 	{"bend-bare", "a bend has no material on one of its tangent lines, wholly or for a part"},
+	{"relief-short", "the cuts beside a bend end inside its zone, so that a panel's edge would bend along"},
 	{"bend-splits", "a bend joins more than two panels"},
 	{"bends-crowd", "two bend zones have no panel left between them"},
 	{"line-in-zone", "a bend line lies inside another bend's zone"},

@@ -24,3 +24,22 @@ func TestZoneHoldsCornerBesideSnip(t *testing.T) {
 	}
 	require.InDelta(t, p.Blank.Area, sum, 1e-6)
 }
+
+// A tab snipped no further than its bend line leaves half the zone hanging on the floor's edge.
+func TestReliefShortOfTangentLine(t *testing.T) {
+	k := 0.42
+	tab := func(snip float64) Spec { // cuts 1 mm wide beside the tab, snip past its line
+		return Spec{Name: "tab", Sheet: Sheet{Thickness: 1.5, K: &k}, Bends: []BendSpec{bendAt("tab", 40, 0, 60, 0, 90, 1.5)},
+			Outline: pts(0, 0, 39, 0, 39, snip, 40, snip, 40, -25, 60, -25, 60, snip, 61, snip, 61, 0, 100, 0, 100, 50, 0, 50)}
+	}
+	p := Build(tab(1))
+	require.Len(t, p.Troubles, 1)
+	tr := p.Troubles[0]
+	require.Equal(t, "relief-short", tr.Rule)
+	require.Equal(t, Watch, tr.Severity)
+	require.Equal(t, "tab", tr.Name)
+	require.InDelta(t, 80, *tr.Have, 1e-9)
+	require.Contains(t, tr.Message, "for 80.0 mm past the ends of its line")
+	require.True(t, p.Foldable)
+	require.Empty(t, Build(tab(1.7)).Troubles)
+}
