@@ -76,7 +76,7 @@ const (
 	maxClashes = 200
 	// touchSteps: so many steps back from a clash to first contact are proved to miss no moment
 	// without overlap; solids that slide along in contact would take them without end.
-	touchSteps = 1000
+	touchSteps = 200
 	// touchFine: first contact is halved down to ClashAngle over this, so that its angle is the same
 	// to 1e-6 degrees whatever the steps that led there.
 	touchFine = 1000
