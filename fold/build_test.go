@@ -96,6 +96,7 @@ func TestBowtie(t *testing.T) {
 		require.Len(t, p.Troubles, 1)
 		require.Equal(t, "blank-overlap", p.Troubles[0].Rule)
 		require.Greater(t, p.Troubles[0].At[0], 40.0)
+		require.Nil(t, p.Check().Finished.Size, "no size is told of what can't be folded")
 	}
 }
 

@@ -62,7 +62,8 @@ func (p *Part) Sizes() Report {
 	if !p.Foldable {
 		return r
 	}
-	r.Finished.Size = [3]float64(p.Pose(p.Finished()).Box().Size())
+	size := [3]float64(p.Pose(p.Finished()).Box().Size())
+	r.Finished.Size = &size
 	for _, sw := range p.Swings {
 		s := SwingReport{Number: sw.Number, To: sw.To[0].Degrees(), State: "ok"}
 		for _, b := range sw.Bends {
@@ -313,7 +314,7 @@ func (p *Part) atCorner(c Clash) bool {
 // placeName is how a message calls a solid: a panel by its name, a zone as "the bend at ...".
 func (p *Part) placeName(b Body) string {
 	if b.Zone {
-		return "the bend " + p.Bends[b.Index].Name
+		return theBend(p.Bends[b.Index].Name)
 	}
 	return p.Panels[b.Index].Name
 }

@@ -50,7 +50,7 @@ func (b *cutter) arrange() bool {
 		}
 	}
 	var at geom.Vec2
-	if b.arr, at = geom.ArrangeWithin(b.segs, Weld, maxPairs+8*len(b.segs)); b.arr == nil {
+	if b.arr, at = geom.Arrange(b.segs, Weld, maxPairs+8*len(b.segs)); b.arr == nil {
 		b.part.trouble(Stop, "blank-overlap", "", "", at, nil, nil, sentence(
 			"The lines of the blank run through each other in a great many places, near %s among them. Give each edge, hole and bend once, in order.", b.part.spot(at)))
 		return false

@@ -29,7 +29,15 @@ type BlankReport struct {
 
 // FinishedReport is the box of the folded solid in the file's axes, the base lying still.
 type FinishedReport struct {
-	Size [3]float64 `json:"size_mm"`
+	Size *[3]float64 `json:"size_mm"` // nil where the part can't be folded
+}
+
+// Box is the size, zero where the part can't be folded.
+func (f FinishedReport) Box() [3]float64 {
+	if f.Size == nil {
+		return [3]float64{}
+	}
+	return *f.Size
 }
 
 // PanelReport is one panel, without its bend zones.

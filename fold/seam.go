@@ -383,13 +383,7 @@ func (f *seamFinder) walks() [][]step {
 	var out [][]step
 	for _, ps := range byContour {
 		slices.SortStableFunc(ps, func(x, y placed) int {
-			switch {
-			case x.at < y.at:
-				return -1
-			case x.at > y.at:
-				return 1
-			}
-			return 0
+			return cmp.Compare(x.at, y.at)
 		})
 		var w []step
 		for _, q := range ps {

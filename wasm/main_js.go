@@ -144,7 +144,7 @@ func (p *page) showOpen() {
 		return
 	}
 	what, block := ".open .lead", "nearest"
-	if p.phone {
+	if p.c.Narrow { // the column is a low sheet: the card's head first
 		what, block = "li:has(.open)", "start"
 	}
 	switch {

@@ -60,7 +60,7 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 	}
 	fmt.Fprintf(w, "\nBlank     %s x %s %s, %s, %s\n", u.length(r.Blank.Width), u.length(r.Blank.Height), name, area, mass)
 	if p.Foldable {
-		s := r.Finished.Size
+		s := r.Finished.Box()
 		fmt.Fprintf(w, "Finished  %s x %s x %s %s overall\n", u.length(s[0]), u.length(s[1]), u.length(s[2]), name)
 	}
 

@@ -4,6 +4,7 @@ package geom
 // overlap become points, edges and faces. The blank is cut into panels with it.
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -54,16 +55,10 @@ func (a *Arrangement) To(h int) int { return a.From[h^1] }
 
 // Arrange makes the arrangement of the segments. Points nearer than weld are one
 // point; segments that pass a point within weld go through it. Segments shorter
-// than weld vanish. With every coordinate finite it ends for any input; work
-// grows with the segments and their crossings.
-func Arrange(segs []Segment, weld float64) *Arrangement {
-	a, _ := ArrangeWithin(segs, weld, math.MaxInt)
-	return a
-}
-
-// ArrangeWithin is Arrange if no more than most pairs of segments come near each
-// other; else it stops there, gives a place where two of them meet, and no Arrangement.
-func ArrangeWithin(segs []Segment, weld float64, most int) (*Arrangement, Vec2) {
+// than weld vanish. With every coordinate finite it ends for any input. Where more
+// than most pairs of segments come near each other it stops there, and gives a place
+// where two of them meet and no Arrangement.
+func Arrange(segs []Segment, weld float64, most int) (*Arrangement, Vec2) {
 	a := &Arrangement{}
 	pts := newPointSet(weld, len(segs))
 	cuts := make([][]Vec2, len(segs)) // where each segment is to be split
@@ -107,7 +102,7 @@ func ArrangeWithin(segs []Segment, weld float64, most int) (*Arrangement, Vec2) 
 		d := s.B.Sub(s.A)
 		c := cuts[i]
 		slices.SortFunc(c, func(p, q Vec2) int {
-			return cmpFloat(p.Sub(s.A).Dot(d), q.Sub(s.A).Dot(d))
+			return cmp.Compare(p.Sub(s.A).Dot(d), q.Sub(s.A).Dot(d))
 		})
 		prev := pts.add(s.A)
 		for k := 0; k <= len(c); k++ {
@@ -135,16 +130,6 @@ func ArrangeWithin(segs []Segment, weld float64, most int) (*Arrangement, Vec2) 
 	a.link()
 	a.trace()
 	return a, Vec2{}
-}
-
-func cmpFloat(x, y float64) int {
-	switch {
-	case x < y:
-		return -1
-	case x > y:
-		return 1
-	}
-	return 0
 }
 
 // meet finds where two segments touch and tells for each such point which of
@@ -204,7 +189,7 @@ func (a *Arrangement) link() {
 		if len(hs) > 2 { // two lie the same way round whatever their order
 			slices.SortFunc(hs, func(x, y int) int {
 				dx, dy := dir(x), dir(y)
-				return cmpFloat(math.Atan2(dx[1], dx[0]), math.Atan2(dy[1], dy[0]))
+				return cmp.Compare(math.Atan2(dx[1], dx[0]), math.Atan2(dy[1], dy[0]))
 			})
 		}
 		for i, h := range hs {
@@ -265,9 +250,9 @@ func (a *Arrangement) trace() {
 	slices.SortFunc(outs, func(x, y outer) int {
 		p, q := a.Points[x.point], a.Points[y.point]
 		if p[0] != q[0] {
-			return cmpFloat(p[0], q[0])
+			return cmp.Compare(p[0], q[0])
 		}
-		return cmpFloat(p[1], q[1])
+		return cmp.Compare(p[1], q[1])
 	})
 	stripes := a.newStripes()
 	for _, o := range outs {
@@ -356,7 +341,7 @@ func insideOf(edges [][2]Vec2, ys []float64) (Vec2, float64) {
 			gaps = append(gaps, gap{w, (ys[i] + ys[i-1]) / 2})
 		}
 	}
-	slices.SortStableFunc(gaps, func(p, q gap) int { return cmpFloat(q.w, p.w) })
+	slices.SortStableFunc(gaps, func(p, q gap) int { return cmp.Compare(q.w, p.w) })
 	best, room := Vec2{}, -1.0
 	for k := 0; k < len(gaps) && k < 8; k++ {
 		y := gaps[k].y
@@ -507,7 +492,7 @@ func (g *segmentGrid) pairs(f func(i, j int) bool) bool {
 		if long[1] < long[0] {
 			k = 1
 		}
-		slices.SortStableFunc(in, func(i, j int32) int { return cmpFloat(low(i, k), low(j, k)) })
+		slices.SortStableFunc(in, func(i, j int32) int { return cmp.Compare(low(i, k), low(j, k)) })
 		for x := range in {
 			end := high(in[x], k)
 			for y := x + 1; y < len(in) && low(in[y], k) <= end; y++ {

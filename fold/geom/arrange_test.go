@@ -29,7 +29,7 @@ func TestArrangeSquareWithHole(t *testing.T) {
 		}
 		return s
 	}
-	a := Arrange(append(square(0, 0, 10, 10), square(4, 4, 6, 6)...), 1e-6)
+	a, _ := Arrange(append(square(0, 0, 10, 10), square(4, 4, 6, 6)...), 1e-6, math.MaxInt)
 	require.Len(t, a.Faces, 3)
 	require.Empty(t, a.Meetings)
 	require.InDelta(t, 96, a.faceArea(1), 1e-12)
@@ -44,7 +44,7 @@ func TestArrangeSquareWithHole(t *testing.T) {
 // that passes a corner within weld goes through it.
 func TestArrangeTouching(t *testing.T) {
 	s := []Segment{{A: Vec2{0, 0}, B: Vec2{10, 0}}, {A: Vec2{2, 0}, B: Vec2{4, 0}, Tag: 1}, {A: Vec2{4, 5e-7}, B: Vec2{4, 8}, Tag: 2}}
-	a := Arrange(s, 1e-6)
+	a, _ := Arrange(s, 1e-6, math.MaxInt)
 	both := 0
 	for _, tags := range a.Tags {
 		if len(tags) == 2 {
@@ -54,6 +54,20 @@ func TestArrangeTouching(t *testing.T) {
 	require.Equal(t, 1, both)
 	require.Len(t, a.Points, 5)
 	require.Len(t, a.Tags, 4)
+}
+
+// A tangle of more pairs than allowed is refused with a place in it.
+func TestArrangeRefusesTangles(t *testing.T) {
+	var segs []Segment
+	for i := range 20 {
+		x := float64(i)
+		segs = append(segs, Segment{A: Vec2{x, -1}, B: Vec2{x, 20}}, Segment{A: Vec2{-1, x}, B: Vec2{20, x}})
+	}
+	a, at := Arrange(segs, 1e-6, 100)
+	require.Nil(t, a)
+	require.Equal(t, Vec2{math.Round(at[0]), math.Round(at[1])}, at)
+	a, _ = Arrange(segs, 1e-6, 400)
+	require.NotNil(t, a)
 }
 
 // For random tangles: Euler's formula, each face's area positive, the faces' areas add
@@ -76,7 +90,7 @@ func TestArrangeRandom(t *testing.T) {
 			}
 			segs = append(segs, Segment{p, q, i})
 		}
-		a := Arrange(segs, 1e-7*size)
+		a, _ := Arrange(segs, 1e-7*size, math.MaxInt)
 
 		parent := make([]int, len(a.Points))
 		for i := range parent {
@@ -165,6 +179,6 @@ func BenchmarkArrange(b *testing.B) {
 		segs = append(segs, Segment{p, p.Add(Vec2{r.Float64() * 20, r.Float64() * 20}), i})
 	}
 	for b.Loop() {
-		Arrange(segs, 1e-6)
+		Arrange(segs, 1e-6, math.MaxInt)
 	}
 }

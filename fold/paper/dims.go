@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -67,12 +68,7 @@ func (m *marks) dims(axis int, cards []string) []dim {
 		d.wide = textWidth(d.text, 2.9)
 		out = append(out, *d)
 	}
-	slices.SortFunc(out, func(a, b dim) int {
-		if a.value < b.value {
-			return -1
-		}
-		return 1
-	})
+	slices.SortStableFunc(out, func(a, b dim) int { return cmp.Compare(a.value, b.value) })
 	return out
 }
 

@@ -297,7 +297,7 @@ func (sh *sheet) drawingPage(f frame) *page {
 func (sh *sheet) header(s *svg, f frame) {
 	facts := [][2]string{
 		{"Blank", sh.m.say(sh.m.width) + " × " + sh.m.say(sh.m.height)},
-		{"Finished, overall", strings.Join([]string{sh.say(sh.rep.Finished.Size[0]), sh.say(sh.rep.Finished.Size[1]), sh.say(sh.rep.Finished.Size[2])}, " × ")},
+		{"Finished, overall", strings.Join([]string{sh.say(sh.rep.Finished.Box()[0]), sh.say(sh.rep.Finished.Box()[1]), sh.say(sh.rep.Finished.Box()[2])}, " × ")},
 		{"Drawn", f.scaleName()},
 	}
 	x := f.w - margin

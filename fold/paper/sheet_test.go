@@ -43,8 +43,8 @@ func TestRebuilt(t *testing.T) {
 				says := `no finished size(?: moves)? by more than ([0-9.]+)`
 				size := number(t, strings.TrimSuffix(sheet.line(t, says), ".")) * s.Units.Scale()
 				for k := range 3 {
-					if d := math.Abs(got.Finished.Size[k] - rep.Finished.Size[k]); d > size+0.01 {
-						t.Errorf("finished size %d: %.4f, was %.4f: off by more than the %.3f stated", k, got.Finished.Size[k], rep.Finished.Size[k], size)
+					if d := math.Abs(got.Finished.Box()[k] - rep.Finished.Box()[k]); d > size+0.01 {
+						t.Errorf("finished size %d: %.4f, was %.4f: off by more than the %.3f stated", k, got.Finished.Box()[k], rep.Finished.Box()[k], size)
 					}
 				}
 				if len(rep.Seams) == 0 {

@@ -302,18 +302,23 @@ func (d *decoder) vertex(p *path, first bool) (v fold.Vertex) {
 	return v
 }
 
-func (d *decoder) point(p *path) (v geom.Vec2) {
+func (d *decoder) point(p *path) geom.Vec2 {
+	return two(d, p, pointNeed, func(p *path) float64 { return d.number(p, placeBound(d.units).need) })
+}
+
+// two reads a list of just two things.
+func two[T any](d *decoder, p *path, need string, read func(p *path) T) (v [2]T) {
 	n := 0
-	d.list(p, pointNeed, func(i int, p *path) {
+	d.list(p, need, func(i int, p *path) {
 		n++
 		if i < 2 {
-			v[i] = d.number(p, placeBound(d.units).need)
+			v[i] = read(p)
 		} else {
 			d.skip()
 		}
 	})
 	if n != 2 {
-		d.fail(p, fmt.Sprintf("a list of %d", n), pointNeed)
+		d.fail(p, fmt.Sprintf("a list of %d", n), need)
 	}
 	return v
 }
@@ -358,21 +363,7 @@ func (d *decoder) bend(p *path) (b fold.BendSpec) {
 	return b
 }
 
-func (d *decoder) line(p *path) (l [2]geom.Vec2) {
-	n := 0
-	d.list(p, lineNeed, func(i int, p *path) {
-		n++
-		if i < 2 {
-			l[i] = d.point(p)
-		} else {
-			d.skip()
-		}
-	})
-	if n != 2 {
-		d.fail(p, fmt.Sprintf("a list of %d", n), lineNeed)
-	}
-	return l
-}
+func (d *decoder) line(p *path) [2]geom.Vec2 { return two(d, p, lineNeed, d.point) }
 
 func (d *decoder) panel(p *path) (n fold.PanelName) {
 	need := `a panel's name: {"name": "...", "at": [x, y]}`

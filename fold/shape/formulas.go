@@ -40,19 +40,3 @@ func EdgeToEdge(gap float64, delta geom.Angle, t float64) float64 {
 	sin, cos := math.Sincos(float64(delta) / 2)
 	return gap/(2*sin) + max(0, -t*cos/sin)
 }
-
-// NotchHalfWidth is half the width of a V notch in a wall that crosses a floor's
-// bend, at height h above the wall's tangent line, for upright walls along lines
-// square to that bend: BA/2 - (rFloor - rWall - h) tan(rho/2) + gap/(2 cos(rho/2)),
-// rho the floor's bend angle and BA its allowance. The V's included angle is rho.
-func NotchHalfWidth(h, allowance float64, rho geom.Angle, rFloor, rWall, gap float64) float64 {
-	sin, cos := math.Sincos(float64(rho) / 2)
-	return allowance/2 - (rFloor-rWall-h)*sin/cos + gap/(2*cos)
-}
-
-// NotchStep is the offset between the faces of two square walls across a floor's
-// bend of angle rho, at height h, where the walls' bend lines taper by tau: no cut
-// takes it away. h sin(rho) sin(tau).
-func NotchStep(h float64, rho, tau geom.Angle) float64 {
-	return h * math.Sin(float64(rho)) * math.Sin(float64(tau))
-}

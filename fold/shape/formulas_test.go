@@ -48,28 +48,45 @@ func TestInteriorAngle(t *testing.T) {
 	require.InDelta(t, 120, InteriorAngle(geom.Degrees(90), geom.Degrees(45)).Degrees(), 1e-9)
 }
 
-// A notch by formula against the two walls' edge lines set up by hand: upright
-// walls over a bend rho of the floor, their inner edges w(h) from the bend's
-// middle on the blank, rolled up about the bend's axis.
-func TestNotchHalfWidth(t *testing.T) {
-	const rf, rw, k, T, gap = 2.0, 1.2, 0.42, 1.0, 0.7
-	rho := geom.Degrees(14)
-	ba := Allowance(rho, rf, T, k)
-	for _, h := range []float64{5, 20, 60} {
-		w := NotchHalfWidth(h, ba, rho, rf, rw, gap)
-		// A wall's point at height h over its tangent line stands h + rw over the floor's
-		// upper face; the bend's axis is rf over it. Seen from the axis, the rear wall's edge
-		// is w - ba/2 before the tangent plane, the front's the same after it.
-		back, up := w-ba/2, h+rw-rf
-		rear := [2]float64{-back, up}
-		sin, cos := math.Sincos(float64(rho))
-		front := [2]float64{back*cos - up*sin, back*sin + up*cos}
-		half := float64(rho) / 2
-		apart := (front[0]-rear[0])*math.Cos(half) + (front[1]-rear[1])*math.Sin(half)
-		require.InDelta(t, gap, apart, 1e-12)
+// notchHalfWidth is half the width of a V notch in a wall that crosses a floor's bend, at
+// height h above the wall's tangent line, for upright walls on lines square to that bend:
+// BA/2 - (rFloor - rWall - h) tan(rho/2) + gap/(2 cos(rho/2)), by closed form.
+func notchHalfWidth(h, allowance float64, rho geom.Angle, rFloor, rWall, gap float64) float64 {
+	sin, cos := math.Sincos(float64(rho) / 2)
+	return allowance/2 - (rFloor-rWall-h)*sin/cos + gap/(2*cos)
+}
+
+// A wall in two pieces over a floor's bend, cut to a V by the closed form: the kernel's
+// seam is parallel, and as wide as was wanted.
+func TestNotchByClosedForm(t *testing.T) {
+	const T, k, wall = 1.0, 0.42, 40.0
+	for _, c := range []struct{ deg, rf, rw, gap float64 }{{14, 2, 1.2, 0.7}, {30, 2, 1.5, 0.5}, {55, 1, 1, 1.2}} {
+		rho := geom.Degrees(c.deg)
+		ba, bw := Allowance(rho, c.rf, T, k), Allowance(geom.Degrees(90), c.rw, T, k)
+		w := func(h float64) float64 { return notchHalfWidth(h, ba, rho, c.rf, c.rw, c.gap) }
+		x := 60 + bw/2 // the wall's tangent line; its bend's line is x = 60
+		relief := w(0) + 0.3
+		foot := 0.3 / (w(1) - w(0)) // where the V is as wide as the relief
+		in := 60 - bw/2 - 1
+		kk := k
+		s := fold.Spec{Name: "notch", Sheet: fold.Sheet{Thickness: T, K: &kk}}
+		for _, p := range []geom.Vec2{{0, -100}, {x + wall, -100}, {x + wall, -w(wall)}, {x + foot, -relief}, {in, -relief},
+			{in, relief}, {x + foot, relief}, {x + wall, w(wall)}, {x + wall, 100}, {0, 100}} {
+			s.Outline = append(s.Outline, fold.Vertex{At: p})
+		}
+		bend := func(name string, a, b geom.Vec2, deg, r float64) {
+			s.Bends = append(s.Bends, fold.BendSpec{Name: name, Line: [2]geom.Vec2{a, b}, Angle: deg, Radius: r, Up: true})
+		}
+		bend("rear", geom.Vec2{60, -100}, geom.Vec2{60, -relief}, 90, c.rw)
+		bend("front", geom.Vec2{60, relief}, geom.Vec2{60, 100}, 90, c.rw)
+		bend("fall", geom.Vec2{0, 0}, geom.Vec2{in, 0}, c.deg, c.rf)
+		p := fold.Build(s)
+		require.True(t, p.Foldable, "%v", p.Troubles)
+		r := p.Quick()
+		require.Len(t, r.Seams, 1, "%v", c)
+		require.InDelta(t, c.gap, r.Seams[0].GapMin, 1e-9, "%v", c)
+		require.InDelta(t, c.gap, r.Seams[0].GapMax, 1e-9, "%v", c)
 	}
-	require.InDelta(t, float64(rho), 2*math.Atan(NotchHalfWidth(1, ba, rho, rf, rw, gap)-NotchHalfWidth(0, ba, rho, rf, rw, gap)), 1e-12)
-	require.InDelta(t, 55*math.Sin(float64(rho))*math.Sin(0.1), NotchStep(55, rho, 0.1), 1e-12)
 }
 
 // A flared hopper by closed form, without the kernel's pose: each wall's points

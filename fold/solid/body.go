@@ -1,6 +1,7 @@
 package solid
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -63,14 +64,7 @@ func (b *Body) build(all []Convex, k, lo, hi int) {
 		}
 	}
 	slices.SortFunc(part, func(i, j int) int {
-		x, y := all[i].Centre[axis], all[j].Centre[axis]
-		switch {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return i - j
+		return cmp.Or(cmp.Compare(all[i].Centre[axis], all[j].Centre[axis]), i-j)
 	})
 	mid := (lo + hi) / 2
 	left, right := k+1, k+2*(mid-lo)

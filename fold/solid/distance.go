@@ -19,9 +19,6 @@ type Contact struct {
 	N geom.Vec3
 }
 
-// Flip tells the same with a and b exchanged.
-func (c Contact) Flip() Contact { return Contact{c.D, c.B, c.A, c.N.Mul(-1)} }
-
 // Distance is the signed distance of two convex bodies, right to certified (limits.go)
 // where they are apart, and to rounding where they overlap.
 //

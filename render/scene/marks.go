@@ -118,8 +118,8 @@ func (pl *Palette) InkOf(s Style) Colour {
 // open side. The gap can be seen there without help.
 func (s *Scene) TickScaleOf(r *fold.SeamReport) float64 {
 	size := s.partSize()
-	if f := s.Picture.Report; f != nil && f.Finished.Size != [3]float64{} {
-		size = geom.Vec3(f.Finished.Size).Len()
+	if f := s.Picture.Report; f != nil && f.Finished.Box() != [3]float64{} {
+		size = geom.Vec3(f.Finished.Box()).Len()
 	}
 	return TickScale(s.Picture.TickScale, r, size)
 }
@@ -206,7 +206,7 @@ func (s *Scene) dims() {
 	}
 	size := s.Box.Size()
 	if r := s.Picture.Report; r != nil && s.finished() {
-		size = geom.Vec3{r.Finished.Size[0], r.Finished.Size[1], r.Finished.Size[2]}
+		size = geom.Vec3{r.Finished.Box()[0], r.Finished.Box()[1], r.Finished.Box()[2]}
 	}
 	d := &DimBox{Box: s.Box}
 	for i := range d.Text {

@@ -122,8 +122,8 @@ func TestDims(t *testing.T) {
 	rep := p.Check()
 	s := Make(Picture{Part: p, State: p.Finished(), Report: &rep, Dims: true})
 	for i := range 3 {
-		require.Equal(t, s.Picture.length(rep.Finished.Size[i]), s.Dims.Text[i])
-		require.InDelta(t, rep.Finished.Size[i], s.Box.Size()[i], 2*fold.DrawChord)
+		require.Equal(t, s.Picture.length(rep.Finished.Box()[i]), s.Dims.Text[i])
+		require.InDelta(t, rep.Finished.Box()[i], s.Box.Size()[i], 2*fold.DrawChord)
 	}
 	c := NewCamera(900, 700)
 	s.SetView(&c, "home")

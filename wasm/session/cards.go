@@ -182,7 +182,7 @@ func MarkOf(p *fold.Part, bends ...int) Mark {
 // FinishedSize is the folded part's length, width and height in mm: the larger
 // flat side first where the base lies flat.
 func (s *Session) FinishedSize() (long, wide, high float64) {
-	z := s.Report().Finished.Size
+	z := s.Report().Finished.Box()
 	return max(z[0], z[1]), min(z[0], z[1]), z[2]
 }
 

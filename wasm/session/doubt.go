@@ -4,6 +4,7 @@ package session
 // with the number changed, and its finished sizes compared.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -53,13 +54,7 @@ func (s *Session) Doubts() []Doubt {
 		s.doubt(fmt.Sprintf("If the inside radii come out %s %s larger", FieldLength(more, s.units), s.units), withR),
 	}
 	slices.SortStableFunc(list, func(a, b Doubt) int {
-		switch d := b.most() - a.most(); {
-		case d > 0:
-			return 1
-		case d < 0:
-			return -1
-		}
-		return 0
+		return cmp.Compare(b.most(), a.most())
 	})
 	s.doubts, s.doubtsOf, s.doubtsIn = list, p, s.units
 	return list
@@ -74,7 +69,7 @@ func (s *Session) doubt(when string, spec fold.Spec) Doubt {
 		return d
 	}
 	d.Known = true
-	was, is := s.Report().Finished.Size, q.Sizes().Finished.Size
+	was, is := s.Report().Finished.Box(), q.Sizes().Finished.Box()
 	d.Long, d.Wide, d.High = is[0]-was[0], is[1]-was[1], is[2]-was[2]
 	if was[1] > was[0] {
 		d.Long, d.Wide = d.Wide, d.Long

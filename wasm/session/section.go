@@ -3,6 +3,7 @@ package session
 // This file cuts the folded part across a bend: the little sections on the cards.
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -118,13 +119,7 @@ func cutRegion(r geom.Region, a geom.Vec2, c float64) [][2]geom.Vec2 {
 		}
 	}
 	slices.SortFunc(hits, func(x, y hit) int {
-		switch {
-		case x.t < y.t:
-			return -1
-		case x.t > y.t:
-			return 1
-		}
-		return 0
+		return cmp.Compare(x.t, y.t)
 	})
 	var out [][2]geom.Vec2
 	for i := 0; i+1 < len(hits); i += 2 {

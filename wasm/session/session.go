@@ -360,7 +360,7 @@ func (s *Session) Picture() scene.Picture {
 // those wide enough to be drawn as they are.
 func (s *Session) TickScales() (enlarged, plain int) {
 	r := s.Report()
-	size := geom.Vec3(r.Finished.Size).Len()
+	size := geom.Vec3(r.Finished.Box()).Len()
 	for i := range r.Seams {
 		if scene.TickScale(0, &r.Seams[i], size) > 1 {
 			enlarged++
