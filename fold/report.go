@@ -17,6 +17,30 @@ type Report struct {
 	Seams     []SeamReport    `json:"seams"`
 	Clashes   []ClashReport   `json:"clashes"`
 	Troubles  []TroubleReport `json:"troubles"`
+	Worth     []Worth         `json:"worth"`
+	Price     *PriceReport    `json:"price,omitempty"` // nil where the maker gave none
+}
+
+// Worth says what a number that nobody measured may be worth: what would change were it another.
+type Worth struct {
+	About string  `json:"about"` // "radius", "rule", "k" or "spread"
+	If    string  `json:"if"`    // "R 1 mm instead of 2 mm", "DIN 6935 instead of FAA-H-8083-31": lengths in mm, see InUnits
+	Known bool    `json:"known"` // false where the part would not fold then; the rest is zero
+	Most  float64 `json:"most_mm"`
+	// Blank is how much wider and higher the blank gets when the finished outside sizes are kept.
+	Blank [2]float64 `json:"blank_mm"`
+	// Finished is how much the finished box grows when the blank is kept as it is.
+	Finished [3]float64 `json:"finished_mm"`
+	K        float64    `json:"k"` // of the first bend that changes, as it would then be
+}
+
+// PriceReport is the price as the maker reckons it. A figure of what was not said is zero.
+type PriceReport struct {
+	Metal    float64 `json:"metal"`
+	Work     float64 `json:"work"`
+	Total    float64 `json:"total"`
+	Currency string  `json:"currency"`
+	How      string  `json:"how"` // in words: what was multiplied by what
 }
 
 // BlankReport is the blank's size, area and mass; Mass is nil where the density is unknown.
@@ -25,6 +49,9 @@ type BlankReport struct {
 	Height float64  `json:"height_mm"`
 	Area   float64  `json:"area_mm2"`
 	Mass   *float64 `json:"mass_kg"`
+	// Rectangle is the mass of the blank's box as a sheet, from which it is cut; nil as Mass is.
+	Rectangle  *float64 `json:"rectangle_kg"`
+	MassSource string   `json:"mass_source"` // where the density comes from; "" where it is not known
 }
 
 // FinishedReport is the box of the folded solid in the file's axes, the base lying still.
@@ -63,6 +90,32 @@ type BendReport struct {
 	MoldSetback *float64 `json:"mold_setback_mm"`
 	Deduction   float64  `json:"deduction_mm"`
 	SetAngle    float64  `json:"set_angle_deg"`
+
+	// Added keys. Kinds are metal.Kind's words.
+	KKind      string  `json:"k_kind"`
+	KSpread    float64 `json:"k_spread"` // half the width of the range in which K lies, 0 where it is not known
+	Rule       string  `json:"rule"`     // ID of the allowance rule, "" where K is given or measured
+	RadiusFrom string  `json:"radius_from"`
+	// SetSource says where SetAngle comes from: the maker's test bends, or that it is the bend
+	// angle alone, for nothing is known of what springs back. SetDoubt is half the width of the range in
+	// which the angle to stop at lies by the test bends, 0 where there are none.
+	SetSource   string  `json:"set_angle_source"`
+	SetMeasured bool    `json:"set_angle_measured"`
+	SetDoubt    float64 `json:"set_angle_doubt_deg"`
+	// SetLeast is what the springback formula gives over the yield's range: a lower limit of the angle
+	// to stop at, never the angle itself. nil where the metal's figures are not known or the bend is a hem.
+	SetLeast       *[2]float64 `json:"set_angle_least_deg"`
+	SetLeastSource string      `json:"set_angle_least_source"`
+	// LeastRadius is the least inside radius, by each list that speaks of the metal and thickness.
+	LeastRadius []LeastRadius `json:"least_radius"`
+	Grain       string        `json:"grain"` // "across", "along", "slanting" to the grain, "" if it is not said
+}
+
+// LeastRadius is a least inside radius in mm, by one list.
+type LeastRadius struct {
+	Radius    float64 `json:"radius_mm"`
+	Direction string  `json:"direction"` // "across", "along" the grain, "" where the list does not tell
+	Source    string  `json:"source"`
 }
 
 // SwingReport is one swing and the worst that was found in it.

@@ -4,7 +4,10 @@
 // Part, what is built from it.
 package fold
 
-import "dryfold/fold/geom"
+import (
+	"dryfold/fold/geom"
+	"dryfold/fold/metal"
+)
 
 // Spec is a part as its file gives it: every length in the file's own units
 // (Units), every angle in degrees. It is a plain value: a change makes a new
@@ -24,6 +27,20 @@ type Spec struct {
 	Base  string // a panel's name; "" means the largest panel
 	Seams []SeamSpec
 	Order []Step // bends not listed follow in file order
+
+	Metals []metal.Own   // what the maker knows of metals; Sheet.Metal may name one
+	Tests  []metal.Strip // the maker's test bends, lengths in the file's units
+	Price  Price
+}
+
+// Price is what the maker charges by; zero figures are not said.
+type Price struct {
+	PerKg    float64    // of the rectangle that the blank is cut from
+	PerSheet float64    // for a whole sheet of Sheet's size, in the file's units
+	Sheet    [2]float64 // 0, 0 where not said
+	PerHour  float64
+	Hours    float64
+	Currency string // in the maker's words; "" if not said
 }
 
 // Units of a part file.
@@ -55,9 +72,12 @@ func (u Units) String() string {
 type Sheet struct {
 	Thickness float64
 	Metal     string   // a name fold/metal may know; "" if not said
-	K         *float64 // nil: by rule (fold/metal)
+	K         *float64 // nil: by the test bends that fit, else by Rule
+	KFrom     string   // where K comes from, in the maker's words; "": K is assumed
+	Rule      string   // an ID of metal.Rules; "" for metal.DefaultRule
 	Grain     *float64 // degrees from x; nil if not said
 	Good      string   // "up", "down" or "" if not said: which face will be seen
+	Lip       *float64 // the shortest lip that the maker's brake has turned, outside; nil if not said
 }
 
 // Contour is a closed outline of straight edges and arcs. The last vertex joins the first.
@@ -83,7 +103,13 @@ type BendSpec struct {
 	Angle  float64 // degrees turned from flat, over 0 to 240
 	Radius float64 // inside
 	Up     bool    // the far side turns towards the viewer of the blank
+	// RadiusFrom is how Radius is known: one of RadiusKnown, "" for assumed.
+	RadiusFrom string
 }
+
+// RadiusKnown are the ways in which a bend's inside radius can be known: measured on a bent
+// strip, the radius of the nose it is bent on, from how far the bar is set back, assumed.
+var RadiusKnown = []string{"strip", "nose", "bar-back", "assumed"}
 
 // PanelName names the panel in which At lies.
 type PanelName struct {

@@ -1,0 +1,57 @@
+package metal
+
+// This file holds where a figure comes from.
+
+// Kind is what a figure rests on, the weakest first.
+type Kind int
+
+// The kinds of source.
+const (
+	Assumed   Kind = iota // nobody measured it, no list gives it
+	Practice              // a fact of the trade, or trade lists without a named source
+	Published             // a named document
+	Measured              // by whoever makes the part
+)
+
+// String is the kind as people read it.
+func (k Kind) String() string {
+	return [...]string{"assumed", "common practice", "published", "measured by you"}[k]
+}
+
+// Source says where a figure comes from.
+type Source struct {
+	Kind   Kind
+	Title  string // of the document, or of what was measured; "" where there is none
+	Memory bool   // recalled, not read in a stored text of it
+}
+
+// String is "published: FAA-H-8083-31 ch. 4", "published, from memory: ...",
+// "common practice, no source", "measured by you: 3 strips", "assumed".
+func (s Source) String() string {
+	t := s.Kind.String()
+	if s.Memory {
+		t += ", from memory"
+	}
+	switch {
+	case s.Title != "":
+		return t + ": " + s.Title
+	case s.Kind == Practice:
+		return t + ", no source"
+	}
+	return t
+}
+
+// Range is a figure that sources give from Lo to Hi; Lo == Hi where they give one.
+type Range struct{ Lo, Hi float64 }
+
+// Mid is the middle of the range.
+func (r Range) Mid() float64 { return (r.Lo + r.Hi) / 2 }
+
+// Fact is a figure with its source. The zero Fact is not known.
+type Fact struct {
+	Range
+	Source Source
+}
+
+// Known reports whether there is a figure at all.
+func (f Fact) Known() bool { return f.Lo != 0 || f.Hi != 0 }
