@@ -41,7 +41,8 @@ func (ps Pose) Box() geom.Box3 {
 func (ps Pose) growByZoneEdge(box *geom.Box3, bend int, a, b geom.Vec2) {
 	p := ps.Part
 	bd := &p.Bends[bend]
-	phi := float64(ps.State[bend])
+	rho, full := bd.Curl(ps.State[bend])
+	phi := float64(full)
 	f := ps.Panels[bd.A]
 	ua, sa := bd.Coord(a)
 	ub, sb := bd.Coord(b)
@@ -56,12 +57,12 @@ func (ps Pose) growByZoneEdge(box *geom.Box3, bend int, a, b geom.Vec2) {
 	}
 	for _, z := range []float64{0, p.Thickness} {
 		box.Add(ps.ZonePoint(bend, a, z))
-		if sa == sb || bd.Rho == 0 {
+		if sa == sb || rho == 0 {
 			continue
 		}
-		at(bd.Rho*phi, z) // where the bent piece ends
-		r := bd.Rho - bd.Sigma()*(z-bd.neutralHeight(p.Thickness))
-		slope := (ub - ua) / (sb - sa) * bd.Rho // along, for a radian
+		at(rho*phi, z) // where the bent piece ends
+		r := rho - bd.Sigma()*(z-bd.neutralHeight(p.Thickness))
+		slope := (ub - ua) / (sb - sa) * rho // along, for a radian
 		for k := range 3 {
 			axis := geom.Vec3{}
 			axis[k] = 1
@@ -80,7 +81,7 @@ func (ps Pose) growByZoneEdge(box *geom.Box3, bend int, a, b geom.Vec2) {
 					root += 2 * math.Pi
 				}
 				for ; root <= phi; root += 2 * math.Pi {
-					at(bd.Rho*root, z)
+					at(rho*root, z)
 				}
 			}
 		}

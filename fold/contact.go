@@ -85,12 +85,33 @@ func (p *Part) bodies() []Body {
 
 // swingClashes finds the clashes of one swing, up to most, as long as no more than limit is worked.
 func (s *shapes) swingClashes(swing, limit, most int) []Clash {
+	out := s.courseClashes(swing, limit, most, false)
+	if s.part.Swings[swing].Out < 1 {
+		out = append(out, s.courseClashes(swing, limit, most-len(out), true)...)
+	}
 	p := s.part
-	c := s.course(swing)
+	slices.SortStableFunc(out, func(a, b Clash) int {
+		if a.Rest != b.Rest {
+			if b.Rest {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Or(cmp.Compare(a.Fraction, b.Fraction),
+			cmp.Compare(p.BodyName(a.A), p.BodyName(b.A)), cmp.Compare(p.BodyName(a.B), p.BodyName(b.B)))
+	})
+	return out
+}
+
+// courseClashes finds those on the leaf's way out, or on its way back.
+func (s *shapes) courseClashes(swing, limit, most int, back bool) []Clash {
+	p := s.part
+	c := s.course(swing, back)
 	c.limit = limit
 	if len(c.bends) == 0 {
 		return nil
 	}
+	sw := &p.Swings[swing]
 	start := c.at(0)
 	var out []Clash
 	var pairs []candidate
@@ -113,26 +134,58 @@ func (s *shapes) swingClashes(swing, limit, most int) []Clash {
 		}
 		if f, ok := start.follow(s.pair(a, b), q.from); ok {
 			f.Swing = swing
-			f.Angle = p.Swings[swing].angle(f.Fraction)
+			f.Overbend = f.past && !f.AtEnd && !f.Undecided
+			f.Fraction, f.DepthAt = sw.part(f.Fraction, back), sw.part(f.DepthAt, back)
+			f.Angle = sw.Leaf(0, f.Fraction)
 			out = append(out, f)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Clash) int {
-		if a.Rest != b.Rest {
-			if b.Rest {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Or(cmp.Compare(a.Fraction, b.Fraction),
-			cmp.Compare(p.BodyName(a.A), p.BodyName(b.A)), cmp.Compare(p.BodyName(a.B), p.BodyName(b.B)))
-	})
 	return out
 }
 
-// angle is the first listed bend's at a fraction of the swing.
-func (sw *Swing) angle(f float64) geom.Angle {
-	return sw.From[0] + geom.Angle(f)*(sw.To[0]-sw.From[0])
+// part is the fraction of the whole swing at a fraction of the leaf's way out, or back.
+func (sw *Swing) part(f float64, back bool) float64 {
+	if back {
+		return sw.Out + f*(1-sw.Out)
+	}
+	return f * sw.Out
+}
+
+// over is the fraction of the leaf's way from which on every bend is past its angle; 2 where none goes past.
+func (sw *Swing) over(back bool) float64 {
+	if back {
+		return 0
+	}
+	if sw.Out == 1 {
+		return 2
+	}
+	f := 0.0
+	for k := range sw.Bends {
+		if way := sw.Set[k] - sw.From[k]; way > 0 {
+			f = max(f, float64((sw.To[k]-sw.From[k])/way))
+		}
+	}
+	return f
+}
+
+// Leaf is the angle to which the swing's bend k is bent at a fraction of the swing.
+func (sw *Swing) Leaf(k int, f float64) geom.Angle {
+	switch {
+	case f >= 1:
+		return sw.To[k]
+	case f > sw.Out:
+		return sw.Set[k] - geom.Angle((f-sw.Out)/(1-sw.Out))*(sw.Set[k]-sw.To[k])
+	}
+	return sw.From[k] + geom.Angle(f/sw.Out)*(sw.Set[k]-sw.From[k])
+}
+
+// Fraction is the fraction of the swing at which bend k is bent to an angle, on the leaf's way out;
+// kept within 0..Out.
+func (sw *Swing) Fraction(k int, a geom.Angle) float64 {
+	if sw.Set[k] <= sw.From[k] {
+		return sw.Out
+	}
+	return min(max(float64((a-sw.From[k])/(sw.Set[k]-sw.From[k])), 0), 1) * sw.Out
 }
 
 // carrier is the panel that a solid hangs on: a zone's is the one that swings.

@@ -1,6 +1,10 @@
 package fold
 
-import "dryfold/fold/geom"
+import (
+	"math"
+
+	"dryfold/fold/geom"
+)
 
 // Part is what Build makes of a Spec: the blank cut into panels by its bend
 // zones, as an immutable value. Lengths in mm, angles in radians, points in the
@@ -67,7 +71,9 @@ type Bend struct {
 	K         float64
 	KSource   string
 	Allowance float64      // BA, width of the zone
-	Rho       float64      // neutral radius R + K*T
+	Rho       float64      // neutral radius R + K*T, as finished
+	Set       geom.Angle   // where the leaf is stopped: Angle, or more by what the maker's test bends sprang back
+	Work      float64      // neutral radius on the nose, Allowance/Set; Rho where Set is Angle
 	A, B      int          // panels
 	Line      [2]geom.Vec2 // centre line's ends, where it enters and leaves the material
 	Length    float64      // material along the centre line, slots left out
@@ -76,14 +82,19 @@ type Bend struct {
 	ZoneEdges [][][]Edge    // as Panel.Edges, one per Zone region
 }
 
-// Swing is one swing of the leaf: From[i] to To[i] for Bends[i].
+// Swing is one swing of the leaf: Bends[i] goes from From[i] to Set[i], where the leaf is
+// stopped, and springs back to To[i].
 type Swing struct {
 	Number   int // from 1
 	Bends    []int
 	From, To []geom.Angle
+	Set      []geom.Angle // To[i] where nothing is known of what springs back
+	Out      float64      // the fraction of the swing at which the leaf is stopped; 1 where nothing springs back
 }
 
-// State is one angle per bend.
+// State is one angle per bend, as the leaf goes: from 0 to the bend's Set with the sheet rolling on to
+// the nose, and on beyond Set while it springs back, Set+x standing for Set-x, evenly curled. A bend at its
+// own Angle is finished. (Where Set is Angle there is only the rolling.)
 type State []geom.Angle
 
 // Flat is the state with nothing bent.
@@ -105,14 +116,50 @@ func (p *Part) StateAt(done int, f float64) State {
 			g = min(f, 1)
 		}
 		for k, b := range sw.Bends {
-			s[b] = sw.From[k] + geom.Angle(g)*(sw.To[k]-sw.From[k])
-			if g == 1 {
-				s[b] = sw.To[k]
-			}
+			s[b] = sw.at(&p.Bends[b], k, g)
 		}
 	}
 	return s
 }
+
+// at is the State of the swing's bend k at a fraction of the swing.
+func (sw *Swing) at(b *Bend, k int, f float64) geom.Angle {
+	switch {
+	case f >= 1:
+		return sw.To[k]
+	case f > sw.Out:
+		return sw.Set[k] + geom.Angle((f-sw.Out)/(1-sw.Out))*(sw.Set[k]-sw.To[k])
+	}
+	return b.rolling(sw.From[k] + geom.Angle(f/sw.Out)*(sw.Set[k]-sw.From[k]))
+}
+
+// rolling is an angle on the way out: never quite the finished one, where there is more to come.
+func (b *Bend) rolling(a geom.Angle) geom.Angle {
+	if a == b.Angle && b.Set > b.Angle {
+		return geom.Angle(math.Nextafter(float64(a), 0))
+	}
+	return a
+}
+
+// Curl is how a bend is curled in a State: its neutral radius, and up to which angle it is bent. While it rolls
+// on to the nose Rho*phi of the zone is bent and the rest is flat; a finished one, and one that springs
+// back, is curled evenly, Rho*phi being its Allowance.
+func (b *Bend) Curl(state geom.Angle) (rho float64, phi geom.Angle) {
+	switch {
+	case b.Set == b.Angle || state == b.Angle:
+		return b.Rho, state
+	case state > b.Set:
+		phi = 2*b.Set - state
+		return b.Allowance / float64(phi), phi
+	}
+	return b.Work, state
+}
+
+// returning reports that a bend springs back in this State.
+func (b *Bend) returning(state geom.Angle) bool { return b.Set > b.Angle && state > b.Set }
+
+// inner is the inside radius at a neutral radius.
+func (b *Bend) inner(rho float64) float64 { return max(0, b.Radius+(rho-b.Rho)) }
 
 // Sigma is +1 for an up bend, -1 for a down bend.
 func (b *Bend) Sigma() float64 {

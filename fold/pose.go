@@ -14,8 +14,8 @@ type Pose struct {
 	Panels []geom.Frame // carries a panel's blank points (x, y, z) into space
 }
 
-// Pose folds the part to a state (one angle per bend, 0..the bend's angle; more
-// is overbend). The part must be Foldable. Rolling on to the nose: kernel.md, Pose.
+// Pose folds the part to a state. The part must be Foldable. Rolling on to the
+// nose, springing back: kernel.md, Pose.
 func (p *Part) Pose(s State) Pose {
 	ps := Pose{Part: p, State: s, Panels: make([]geom.Frame, len(p.Panels))}
 	for _, k := range p.order {
@@ -50,23 +50,24 @@ func (b *Bend) Hinge(phi geom.Angle, t float64) geom.Frame {
 
 // Roll places the blank point (p, z) of the bend's zone (or of the panel beyond
 // it) in the held panel's blank axes at bend angle phi, with the sheet t thick.
-// The first Rho*phi of the zone is bent, the rest is flat with the swinging side.
+// phi is the bend's State: see Curl. What is not bent is flat with the swinging side.
 func (b *Bend) Roll(p geom.Vec2, z float64, phi geom.Angle, t float64) geom.Vec3 {
 	return b.roll(p, z, phi, t, false)
 }
 
 func (b *Bend) roll(p geom.Vec2, z float64, phi geom.Angle, t float64, beyond bool) geom.Vec3 {
 	u, s := b.Coord(p)
-	a := float64(phi)
-	if !beyond && b.Rho*a > 0 && s < b.Rho*a {
-		a = max(s, 0) / b.Rho
+	rho, full := b.Curl(phi)
+	a := float64(full)
+	if !beyond && rho*a > 0 && s < rho*a {
+		a = max(s, 0) / rho
 	}
-	tt := s - b.Rho*a // straight run past the bent piece; negative only outside the zone
+	tt := s - rho*a // straight run past the bent piece; negative only outside the zone
 	sg, zn := b.Sigma(), b.neutralHeight(t)
-	r := b.Rho - sg*(z-zn)
+	r := rho - sg*(z-zn)
 	sin, cos := math.Sincos(a)
 	across := r*sin + tt*cos
-	height := zn + sg*(b.Rho-r*cos+tt*sin)
+	height := zn + sg*(rho-r*cos+tt*sin)
 	xy := b.Q.Add(b.U.Mul(u)).Add(b.N.Mul(across))
 	return geom.Vec3{xy[0], xy[1], height}
 }
@@ -83,12 +84,13 @@ func (ps Pose) ZonePoint(bend int, p geom.Vec2, z float64) geom.Vec3 {
 }
 
 // ZoneAxis gives a bend's cylinder in space: a point of its axis, the unit vector
-// along it (U), and the angle up to which the zone is bent. The outer face lies
-// Radius+T from the axis, the inner Radius; the bent piece starts at the held
-// tangent line and never moves with the swing.
+// along it (U), and the angle up to which the zone is bent. The neutral line lies at Curl's
+// radius from the axis; the bent piece starts at the held
+// tangent line and does not move while the sheet rolls on to the nose.
 func (ps Pose) ZoneAxis(bend int) (o, u geom.Vec3, bent geom.Angle) {
 	b := &ps.Part.Bends[bend]
 	f := ps.Panels[b.A]
-	z := b.neutralHeight(ps.Part.Thickness) + b.Sigma()*b.Rho
-	return f.Point(geom.Vec3{b.Q[0], b.Q[1], z}), f.Vector(geom.Vec3{b.U[0], b.U[1], 0}), ps.State[bend]
+	rho, bent := b.Curl(ps.State[bend])
+	z := b.neutralHeight(ps.Part.Thickness) + b.Sigma()*rho
+	return f.Point(geom.Vec3{b.Q[0], b.Q[1], z}), f.Vector(geom.Vec3{b.U[0], b.U[1], 0}), bent
 }

@@ -174,6 +174,8 @@ type ClashReport struct {
 	AtEnd bool     `json:"at_end"`
 	// Undecided: the search gave up at this angle; the two may or may not meet.
 	Undecided bool `json:"undecided,omitempty"`
+	// Overbend: only while the leaf is past the bend's angle.
+	Overbend bool `json:"overbend,omitempty"`
 
 	Clash Clash `json:"-"`
 }
@@ -219,6 +221,11 @@ type Clash struct {
 	Undecided bool
 	// Rest: further pairs of the swing were not looked at either.
 	Rest bool
+	// Overbend: they overlap only while the leaf is past the bend's angle, and are clear again when the
+	// metal has sprung back.
+	Overbend bool
+
+	past bool // they first overlap past the bend's angle
 }
 
 // Seam is two free edges that meet once the part is folded.

@@ -23,10 +23,11 @@ type shapes struct {
 
 // zoneShape is a bend zone cut up for bending. Cells are convex pieces of the developed
 // zone, each bent to one facet, sorted by the end of its facet; bent is the body of all of
-// them at the full angle, in the held panel's blank axes.
+// them as finished, work as rolled on to the nose, in the held panel's blank axes.
 type zoneShape struct {
 	cells  []zoneCell
 	bent   *solid.Body
+	work   *solid.Body // bent itself where nothing springs back
 	pieces []geom.Loop // the developed zone, uncut
 }
 
@@ -64,7 +65,7 @@ func newZoneShape(b *Bend, t float64) zoneShape {
 	// Facets with corners half the error outside and middles half inside the cylinder of
 	// radius r: half angle h with r h^2/4 = error.
 	half := 2 * math.Sqrt(ZoneFacet/(b.Radius+t))
-	n := int(max(1, min(maxFacets, math.Ceil(float64(b.Angle)/(2*half)))))
+	n := int(max(1, min(maxFacets, math.Ceil(float64(b.Set)/(2*half)))))
 	for _, r := range b.Zone {
 		for _, l := range solid.Decompose(r) {
 			z.pieces = append(z.pieces, l)
@@ -83,12 +84,21 @@ func newZoneShape(b *Bend, t float64) zoneShape {
 		}
 	}
 	slices.SortStableFunc(z.cells, func(x, y zoneCell) int { return cmp.Compare(x.s1, y.s1) })
-	pieces := make([]solid.Convex, len(z.cells))
-	for i, c := range z.cells {
-		pieces[i] = b.facet(c, t)
+	z.bent = b.curled(z.cells, b.Rho, t)
+	z.work = z.bent
+	if b.Work != b.Rho {
+		z.work = b.curled(z.cells, b.Work, t)
 	}
-	z.bent = solid.NewBody(pieces)
 	return z
+}
+
+// curled is the body of cells bent at a neutral radius.
+func (b *Bend) curled(cells []zoneCell, rho, t float64) *solid.Body {
+	pieces := make([]solid.Convex, len(cells))
+	for i, c := range cells {
+		pieces[i] = b.facet(c, rho, t)
+	}
+	return solid.NewBody(pieces)
 }
 
 // squareOff parts a convex piece of the zone into the rectangle that reaches all across it
@@ -160,7 +170,7 @@ func (b *Bend) sideError(l geom.Loop, t float64) float64 {
 		d := l[(i+1)%len(l)].Sub(p)
 		du, ds := math.Abs(d.Dot(b.U)), math.Abs(d.Dot(b.N))
 		if length := math.Hypot(du, ds); length > 0 && ds > Weld {
-			worst = max(worst, ds*t/b.Rho/4*du/length)
+			worst = max(worst, ds*t/b.Work/4*du/length)
 		}
 	}
 	return worst
@@ -169,8 +179,9 @@ func (b *Bend) sideError(l geom.Loop, t float64) float64 {
 // facet bends a cell: one flat facet outside, one inside, corners at the cylinders'
 // radii times 2/(1+cos h), so that it stays as far outside as inside them. In the held
 // panel's blank axes.
-func (b *Bend) facet(c zoneCell, t float64) solid.Convex {
-	mid, h := (c.s0+c.s1)/2/b.Rho, (c.s1-c.s0)/2/b.Rho
+func (b *Bend) facet(c zoneCell, rho, t float64) solid.Convex {
+	mid, h := (c.s0+c.s1)/2/rho, (c.s1-c.s0)/2/rho
+	inner := b.inner(rho)
 	sin, cos := math.Sincos(mid)
 	sg := b.Sigma()
 	u := geom.Vec3{b.U[0], b.U[1], 0}
@@ -178,7 +189,7 @@ func (b *Bend) facet(c zoneCell, t float64) solid.Convex {
 	f := geom.Frame{
 		Y: n.Mul(cos).Add(geom.Vec3{0, 0, sg * sin}),
 		Z: n.Mul(sin).Add(geom.Vec3{0, 0, -sg * cos}), // away from the axis
-		O: geom.Vec3{b.Q[0], b.Q[1], b.neutralHeight(t) + sg*b.Rho},
+		O: geom.Vec3{b.Q[0], b.Q[1], b.neutralHeight(t) + sg*rho},
 	}
 	f.X = f.Y.Cross(f.Z)
 	side := 1.0
@@ -191,17 +202,17 @@ func (b *Bend) facet(c zoneCell, t float64) solid.Convex {
 	for i, p := range c.loop {
 		along, s := b.Coord(p)
 		k := ((s-c.s0)/(c.s1-c.s0)*2 - 1) * grow * sinH
-		low[i] = geom.Vec2{side * along, k * b.Radius}
-		high[i] = geom.Vec2{side * along, k * (b.Radius + t)}
+		low[i] = geom.Vec2{side * along, k * inner}
+		high[i] = geom.Vec2{side * along, k * (inner + t)}
 	}
-	return solid.Frustum(low, high, b.Radius*grow*cosH, (b.Radius+t)*grow*cosH, f)
+	return solid.Frustum(low, high, inner*grow*cosH, (inner+t)*grow*cosH, f)
 }
 
 // group is a part of a solid that is carried by one panel.
 type group struct {
 	*solid.Placed
 	panel int
-	zone  int // for the part of a turning zone that is still flat: its bend, else -1
+	zone  int // for what moves against its panel, the flat part of a turning zone or one that springs back: its bend, else -1
 }
 
 // groups places a solid where panels have these frames and bends these angles.
@@ -214,9 +225,18 @@ func (s *shapes) groups(body Body, frame func(panel int) geom.Frame, angle func(
 	if z.bent == nil {
 		return nil
 	}
-	at := b.Rho * float64(angle(body.Index)) // bent up to here
+	state := angle(body.Index)
+	rho, phi := b.Curl(state)
+	at := rho * float64(phi) // bent up to here
 	held := frame(b.A)
 	var out []group
+	bent := z.work
+	switch {
+	case b.returning(state):
+		return []group{{b.curled(z.cells, rho, p.Thickness).Place(held), b.A, body.Index}}
+	case state == b.Angle:
+		bent = z.bent
+	}
 	done, _ := slices.BinarySearchFunc(z.cells, at, func(c zoneCell, at float64) int {
 		if c.s1 <= at+2*Weld {
 			return -1
@@ -224,7 +244,7 @@ func (s *shapes) groups(body Body, frame func(panel int) geom.Frame, angle func(
 		return 1
 	})
 	if done > 0 {
-		out = append(out, group{z.bent.PlaceFirst(held, done), b.A, -1})
+		out = append(out, group{bent.PlaceFirst(held, done), b.A, -1})
 	}
 	if done == len(z.cells) {
 		return out
@@ -233,7 +253,7 @@ func (s *shapes) groups(body Body, frame func(panel int) geom.Frame, angle func(
 	for _, c := range z.cells[done:] {
 		if c.s0 < at-Weld {
 			if l := b.across(c.loop, c.s0, at); l != nil {
-				begun = append(begun, b.facet(zoneCell{l, c.s0, at}, p.Thickness))
+				begun = append(begun, b.facet(zoneCell{l, c.s0, at}, rho, p.Thickness))
 			}
 		}
 	}

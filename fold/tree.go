@@ -439,11 +439,22 @@ func (p *Part) makeSwings() []Swing {
 			return
 		}
 		sw := Swing{Number: len(out) + 1, Bends: bends}
+		var way, back geom.Angle
 		for k, i := range bends {
+			set := to[k]
+			if set == p.Bends[i].Angle {
+				set = p.Bends[i].Set
+			}
 			sw.From = append(sw.From, now[i])
 			sw.To = append(sw.To, to[k])
+			sw.Set = append(sw.Set, set)
+			way, back = max(way, set-now[i]), max(back, set-to[k])
 			now[i] = to[k]
 			done[i] = done[i] || to[k] == p.Bends[i].Angle
+		}
+		sw.Out = 1
+		if back > 0 {
+			sw.Out = float64(way / (way + back))
 		}
 		out = append(out, sw)
 	}

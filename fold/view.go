@@ -14,13 +14,16 @@ import (
 // course is one swing of a part, or its stand still.
 type course struct {
 	*shapes
-	from, to []geom.Angle // by place in the swing's bends
+	from, to []geom.Angle // States, by place in the swing's bends
+	back     bool         // the leaf goes back and the bends spring back
 	bends    []int
 	place    []int   // of a bend in bends; -1
 	routes   [][]int // the turning bends between each panel and the base, outermost first
 	start    Pose
 	rest     []geom.Frame // each panel as the panel has it that its route's last bend swings
 	end      *view        // kept, for every pair is looked at there
+	after    *view        // when all has sprung back
+	over     float64      // the fraction from which on all turning bends are past their own angle; over 1 where none goes past
 	limit    int          // of work
 }
 
@@ -33,15 +36,27 @@ func (s *shapes) still(ps Pose) *course {
 	return c
 }
 
-// course makes a swing ready.
-func (s *shapes) course(swing int) *course {
+// course makes a swing ready, as far as the leaf goes; back makes it ready from there on, until the
+// bends have sprung back.
+func (s *shapes) course(swing int, back bool) *course {
 	p := s.part
 	sw := &p.Swings[swing]
-	c := s.still(p.Pose(p.StateAt(swing, 0)))
+	state := p.StateAt(swing, 0)
+	if back {
+		for k, b := range sw.Bends {
+			state[b] = sw.Set[k]
+		}
+	}
+	c := s.still(p.Pose(state))
+	c.back = back
 	for k, b := range sw.Bends {
-		if sw.From[k] != sw.To[k] {
+		from, to := sw.From[k], sw.Set[k]
+		if back {
+			from, to = sw.Set[k], 2*sw.Set[k]-sw.To[k]
+		}
+		if from != to {
 			c.place[b] = len(c.bends)
-			c.bends, c.from, c.to = append(c.bends, b), append(c.from, sw.From[k]), append(c.to, sw.To[k])
+			c.bends, c.from, c.to = append(c.bends, b), append(c.from, from), append(c.to, to)
 		}
 	}
 	c.rest = make([]geom.Frame, len(p.Panels))
@@ -58,7 +73,12 @@ func (s *shapes) course(swing int) *course {
 			c.rest[k] = solid.InFrame(c.start.Panels[p.Bends[c.routes[k][n-1]].B], c.start.Panels[k])
 		}
 	}
+	c.over = sw.over(back)
 	c.end = c.at(1)
+	c.after = c.end
+	if sw.Out < 1 && !back {
+		c.after = s.still(p.Pose(p.StateAt(swing+1, 0))).at(1)
+	}
 	return c
 }
 
@@ -88,7 +108,7 @@ func (v *view) angle(bend int) geom.Angle {
 	if v.f == 1 {
 		return v.to[k]
 	}
-	return v.from[k] + geom.Angle(v.f)*(v.to[k]-v.from[k])
+	return v.part.Bends[bend].rolling(v.from[k] + geom.Angle(v.f)*(v.to[k]-v.from[k]))
 }
 
 // frame is a panel's.
@@ -114,16 +134,21 @@ func (v *view) frame(panel int) geom.Frame {
 func (v *view) turn(bend int) solid.Turn {
 	b := &v.part.Bends[bend]
 	k := v.place[bend]
-	phi := v.angle(bend)
+	state := v.angle(bend)
+	rho, phi := b.Curl(state)
 	held := v.frame(b.A)
 	n := geom.Vec3{b.N[0], b.N[1], 0}
-	at := b.Roll(b.Q.Add(b.N.Mul(b.Rho*float64(phi))), b.neutralHeight(v.part.Thickness), phi, v.part.Thickness)
-	return solid.Turn{
+	at := b.Roll(b.Q.Add(b.N.Mul(rho*float64(phi))), b.neutralHeight(v.part.Thickness), state, v.part.Thickness)
+	t := solid.Turn{
 		At:    held.Point(at),
 		Axis:  held.Vector(n.Cross(geom.Vec3{0, 0, b.Sigma()})), // turns n towards the bend's side
 		Rate:  float64(v.to[k] - v.from[k]),
-		Creep: b.Rho,
+		Creep: rho,
 	}
+	if v.back { // about the zone's end, which itself moves: see motion
+		t.Rate, t.Creep = -t.Rate, b.Allowance/2
+	}
+	return t
 }
 
 // groups places one of a pair's solids; whole panels and zones once for all pairs.
@@ -184,6 +209,20 @@ func (v *view) motion(a, b group) solid.Motion {
 	for _, x := range ra {
 		m.Turns = append(m.Turns, v.turn(x))
 	}
+	if v.back {
+		// A zone that springs back is curled evenly: its end moves by half its length for a radian at most, and
+		// its material by that and its distance from the neutral line.
+		for _, x := range slices.Concat(ra, rb) {
+			m.Loose += v.rate(x) * v.part.Bends[x].Allowance / 2
+		}
+		for _, g := range []group{a, b} {
+			if g.zone >= 0 && v.place[g.zone] >= 0 {
+				bend := &v.part.Bends[g.zone]
+				m.Loose += v.rate(g.zone) * (bend.Allowance/2 + max(bend.K, 1-bend.K)*v.part.Thickness)
+			}
+		}
+		return m
+	}
 	// Material of a zone that is still flat will be rolled on to the nose: it then stays
 	// with the held side. Its speed against the swinging side is at most its distance to the contact line.
 	for _, g := range []group{a, b} {
@@ -191,9 +230,15 @@ func (v *view) motion(a, b group) solid.Motion {
 			continue
 		}
 		if on := slices.Contains(ra, g.zone) || slices.Contains(rb, g.zone); !on || len(m.Turns) > 1 {
-			bend, i, t := &v.part.Bends[g.zone], v.place[g.zone], v.part.Thickness
-			m.Loose += math.Abs(float64(v.to[i]-v.from[i])) * math.Hypot(bend.Allowance, max(bend.K, 1-bend.K)*t)
+			bend, t := &v.part.Bends[g.zone], v.part.Thickness
+			m.Loose += v.rate(g.zone) * math.Hypot(bend.Allowance, max(bend.K, 1-bend.K)*t)
 		}
 	}
 	return m
+}
+
+// rate is how fast a turning bend turns, in radians for the whole course.
+func (c *course) rate(bend int) float64 {
+	k := c.place[bend]
+	return math.Abs(float64(c.to[k] - c.from[k]))
 }

@@ -62,6 +62,7 @@ func (b *cutter) bends() {
 		if bend.Allowance < MinZone {
 			z.half, bend.Allowance, bend.Rho = 0, 0, 0
 		}
+		bend.Set, bend.Work = bend.Angle, bend.Rho
 		b.findRuns(&z, bend.Name, l1.Sub(l0).Len()/2, stripes)
 		p.Bends = append(p.Bends, bend)
 		b.zones = append(b.zones, z)

@@ -136,24 +136,25 @@ func (s *Scene) onBlank(b fold.Body, at geom.Vec3) geom.Vec2 {
 		return q
 	}
 	bd := &p.Bends[b.Index]
-	phi := float64(s.Pose.State[b.Index])
+	rho, full := bd.Curl(s.Pose.State[b.Index])
+	phi := float64(full)
 	u, across := bd.Coord(q)
-	if phi > 0 && bd.Rho > 0 { // unroll: the angle about the zone's axis, then straight on
+	if phi > 0 && rho > 0 { // unroll: the angle about the zone's axis, then straight on
 		sg := bd.Sigma()
 		zn := bd.K * p.Thickness
 		if bd.Up {
 			zn = p.Thickness - zn
 		}
-		rise := bd.Rho - sg*(l[2]-zn) // from the axis towards the flat sheet
+		rise := rho - sg*(l[2]-zn) // from the axis towards the flat sheet
 		a := math.Atan2(across, rise)
 		if a < 0 && phi > math.Pi/2 {
 			a += 2 * math.Pi
 		}
 		if a > phi {
 			sin, cos := math.Sincos(phi)
-			across = bd.Rho*phi + across*cos - rise*sin
+			across = rho*phi + across*cos - rise*sin
 		} else {
-			across = bd.Rho * max(a, 0)
+			across = rho * max(a, 0)
 		}
 	}
 	across = max(0, min(bd.Allowance, across))

@@ -160,14 +160,16 @@ func (s *Scene) walls(pl *plate, body fold.Body, base int32, pal *Palette, cut C
 
 // rungs adds the lines across a zone: tangents at its borders, silhouettes between facets.
 func (s *Scene) rungs(pl *plate, body fold.Body, base int32) {
-	bd, phi := &s.Picture.Part.Bends[body.Index], float64(s.Pose.State[body.Index])
+	bd := &s.Picture.Part.Bends[body.Index]
+	rho, full := bd.Curl(s.Pose.State[body.Index])
+	phi := float64(full)
 	f, sg := s.Pose.Panels[bd.A], bd.Sigma()
 	z := geom.Vec3{0, 0, 1}
 	across := geom.Vec3{bd.N[0], bd.N[1], 0}
 	at := func(across2 float64) geom.Vec3 { // the upper face's normal at a distance across
 		a := phi
-		if r := bd.Rho * phi; r > 0 && across2 < r {
-			a = across2 / bd.Rho
+		if r := rho * phi; r > 0 && across2 < r {
+			a = across2 / rho
 		}
 		sin, cos := math.Sincos(a)
 		return f.Vector(z.Mul(cos).Sub(across.Mul(sg * sin)))
