@@ -52,6 +52,11 @@ const (
 	// so that many huge arcs can't grow into more corners than a blank can be cut with.
 	MaxChords = 1_000_000
 	MaxK      = 0.6
+	MaxMetals = 50  // metals that the maker describes
+	MaxTests  = 200 // test bends
+	MaxPrice  = 1e9 // any price, and hours
+	// MaxCurrency is how many characters the name of a currency may have.
+	MaxCurrency = 20
 )
 
 // Tolerances and bounds of the search for clashes.

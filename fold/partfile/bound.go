@@ -45,6 +45,32 @@ func angleBound() bound {
 func grainBound() bound {
 	return bound{what: "an angle from x", lo: -360, hi: 360, scale: 1, unit: " degrees"}
 }
+func lipBound(u fold.Units) bound   { return lengthBound(u, "a lip", fold.MinSize) }
+func stripBound(u fold.Units) bound { return lengthBound(u, "a length", fold.MinSize) }
+func legBound(u fold.Units) bound   { return lengthBound(u, "a leg", fold.MinSize) }
+func noseBound(u fold.Units) bound  { return lengthBound(u, "a nose radius", fold.MinSize) }
+func stripAngleBound() bound {
+	return bound{what: "a bend angle", hi: 180, over: true, scale: 1, unit: " degrees"}
+}
+func setBound() bound {
+	return bound{what: "a set angle", hi: maxAngle, over: true, scale: 1, unit: " degrees"}
+}
+func densityBound() bound {
+	return bound{what: "a density", lo: 100, hi: 30_000, scale: 1, unit: " kg/m3"}
+}
+func modulusBound() bound {
+	return bound{what: "a modulus of elasticity", lo: 1, hi: 1000, scale: 1, unit: " GPa"}
+}
+func yieldBound() bound {
+	return bound{what: "a yield strength", hi: 5000, over: true, scale: 1, unit: " MPa"}
+}
+func leastRadiusBound() bound {
+	return bound{what: "a least inside radius", hi: 50, scale: 1, unit: " thicknesses"}
+}
+func priceBound() bound { return bound{what: "a price", hi: fold.MaxPrice, scale: 1} }
+func hoursBound() bound {
+	return bound{what: "a time", hi: fold.MaxPrice, scale: 1, unit: " hours"}
+}
 func kBound() bound { return bound{what: "a number", hi: fold.MaxK, scale: 1} }
 
 // holds reports whether v, in the file's units, lies in the range. NaN does not.

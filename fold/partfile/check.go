@@ -32,6 +32,9 @@ func Check(s fold.Spec) error {
 	c.base(p.field("base"))
 	c.seams(p.field("seams"))
 	c.order(p.field("order"))
+	c.metals(p.field("metals"), s.Metals)
+	c.strips(p.field("tests"), s.Tests, s.Units)
+	c.price(p.field("price"))
 	return c.err
 }
 
@@ -114,10 +117,20 @@ func (c *checker) sheet(p *path) {
 		c.name(p.field("metal"), s.Metal)
 	}
 	c.optional(p.field("k"), s.K, kBound())
+	if s.KFrom != "" {
+		c.name(p.field("k_from"), s.KFrom)
+		if s.K == nil {
+			c.fail(p.field("k_from"), "where K comes from, but no K", `"k" beside it, or neither`)
+		}
+	}
+	if s.Rule != "" && !knownRule(s.Rule) {
+		c.fail(p.field("rule"), "the text "+quote(s.Rule), ruleNeed())
+	}
 	c.optional(p.field("grain"), s.Grain, grainBound())
 	if s.Good != "" && s.Good != "up" && s.Good != "down" {
 		c.fail(p.field("good"), "the text "+quote(s.Good), wayNeed)
 	}
+	c.optional(p.field("shortest_lip"), s.Lip, lipBound(c.spec.Units))
 }
 
 func (c *checker) blank(p *path) {
@@ -144,6 +157,9 @@ func (c *checker) blank(p *path) {
 		}
 		c.number(q.field("angle"), b.Angle, angleBound())
 		c.number(q.field("radius"), b.Radius, radiusBound(u))
+		if b.RadiusFrom != "" && !slices.Contains(fold.RadiusKnown, b.RadiusFrom) {
+			c.fail(q.field("radius_from"), "the text "+quote(b.RadiusFrom), radiusFromNeed())
+		}
 		c.unique(taken, q, bendName(s, i))
 	}
 	c.most(p.field("panels"), len(s.Panels), fold.MaxPanels)

@@ -25,6 +25,8 @@ func normal(s fold.Spec) fold.Spec {
 	s.Panels = nilIfEmpty(s.Panels)
 	s.Seams = nilIfEmpty(s.Seams)
 	s.Order = nilIfEmpty(s.Order)
+	s.Metals = nilIfEmpty(s.Metals)
+	s.Tests = nilIfEmpty(s.Tests)
 	return s
 }
 

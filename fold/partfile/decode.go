@@ -12,12 +12,13 @@ import (
 )
 
 var (
-	partFields  = []string{"dryfold", "name", "notes", "units", "sheet", "blank", "base", "seams", "order"}
-	sheetFields = []string{"thickness", "metal", "k", "grain", "good"}
+	partFields = []string{"dryfold", "name", "notes", "units", "sheet", "blank", "base", "seams", "order",
+		"metals", "tests", "price"}
+	sheetFields = []string{"thickness", "metal", "k", "k_from", "rule", "grain", "good", "shortest_lip"}
 	blankFields = []string{"outline", "cutouts", "holes", "bends", "panels"}
 	arcFields   = []string{"through", "to"}
 	holeFields  = []string{"at", "diameter"}
-	bendFields  = []string{"name", "line", "angle", "radius", "way"}
+	bendFields  = []string{"name", "line", "angle", "radius", "radius_from", "way"}
 	panelFields = []string{"name", "at"}
 	seamFields  = []string{"name", "a", "b", "gap", "join", "open"}
 	stepFields  = []string{"bend", "to"}
@@ -43,7 +44,7 @@ type decoder struct {
 
 func decode(data []byte) (fold.Spec, error) {
 	d := &decoder{cursor: cursor{data: data}}
-	d.head()
+	d.head(partForm)
 	d.at = 0
 	s := d.part()
 	return s, d.err
@@ -51,13 +52,13 @@ func decode(data []byte) (fold.Spec, error) {
 
 // head looks through the fields of the file for the version and the units, which
 // the rest is read by. A newer file is refused here, before its other fields can
-// be called unknown.
-func (d *decoder) head() {
+// be called unknown, and so is a file of another form.
+func (d *decoder) head(f *form) {
 	if d.kind() != '{' {
-		d.fail(nil, d.found(), partNeed)
+		d.fail(nil, d.found(), f.need)
 		return
 	}
-	versions, sized, blank := 0, false, false
+	versions, sized, blank, other := 0, false, false, ""
 	d.at++
 	for d.err == nil && d.more('}') {
 		key := d.rawText()
@@ -65,10 +66,12 @@ func (d *decoder) head() {
 		d.at++
 		p := (*path)(nil).field(key)
 		switch key {
-		case "dryfold":
+		case f.key:
 			versions++
 			d.version(p)
 			continue
+		case partForm.key, benchForm.key:
+			other = key
 		case "units":
 			if d.kind() == '"' {
 				if d.rawText() == "in" {
@@ -86,20 +89,25 @@ func (d *decoder) head() {
 	p := (*path)(nil)
 	switch {
 	case d.err != nil:
+	case versions == 0 && other == partForm.key:
+		d.fail(p.field(other), partForm.a, f.need)
+	case versions == 0 && other == benchForm.key:
+		d.fail(p.field(other), benchForm.a, f.need)
 	case versions == 0:
 		d.at = 0
 		d.kind()
 		d.at++
 		for d.more('}') { // say so where only the letter case is wrong
 			key := d.rawText()
-			if len(key) == len("dryfold") {
-				d.letterCase(key)
+			if len(key) == len(f.key) {
+				d.letterCase(key, f.key)
 			}
 			d.kind()
 			d.at++
 			d.skip()
 		}
-		d.fail(p.field("dryfold"), "nothing", fmt.Sprintf(`"dryfold": %d, the version of a part file`, Version))
+		d.fail(p.field(f.key), "nothing", fmt.Sprintf(`"%s": %d, the version of %s`, f.key, Version, f.a))
+	case f != partForm:
 	case sized && blank:
 		d.fail(p.field("sizes"), `both "blank" and "sizes"`, `"blank" alone: a part is given in one way, and this version reads parts given by their blank`)
 	case sized:
@@ -107,15 +115,15 @@ func (d *decoder) head() {
 	}
 }
 
-func (d *decoder) letterCase(key string) {
+func (d *decoder) letterCase(key, want string) {
 	low := []byte(key)
 	for i, c := range low {
 		if c >= 'A' && c <= 'Z' {
 			low[i] = c + 'a' - 'A'
 		}
 	}
-	if string(low) == "dryfold" {
-		d.fail((*path)(nil).field(key), "the field "+quote(key), `"dryfold": capital and small letters count`)
+	if string(low) == want {
+		d.fail((*path)(nil).field(key), "the field "+quote(key), quote(want)+": capital and small letters count")
 	}
 }
 
@@ -134,7 +142,7 @@ func (d *decoder) version(p *path) {
 
 func (d *decoder) part() (s fold.Spec) {
 	var p *path
-	seen := d.object(p, partNeed, partFields, func(key string, p *path) {
+	seen := d.object(p, partForm.need, partFields, func(key string, p *path) {
 		switch key {
 		case "dryfold":
 			d.version(p)
@@ -165,6 +173,12 @@ func (d *decoder) part() (s fold.Spec) {
 					s.Order = append(s.Order, d.step(p))
 				}
 			})
+		case "metals":
+			s.Metals = d.metals(p)
+		case "tests":
+			s.Tests = d.strips(p)
+		case "price":
+			s.Price = d.price(p)
 		}
 	})
 	d.require(p, partFields, seen, "name", nameNeed)
@@ -193,15 +207,21 @@ func (d *decoder) sheet(p *path) (s fold.Sheet) {
 	seen := d.object(p, `the sheet: {"thickness": ...}`, sheetFields, func(key string, p *path) {
 		switch key {
 		case "thickness":
-			s.Thickness = d.number(p, thicknessBound(d.units).need)
+			s.Thickness = d.thickness(p)
 		case "metal":
 			s.Metal = d.word(p, nameNeed)
 		case "k":
 			s.K = d.optional(p, kBound())
+		case "k_from":
+			s.KFrom = d.word(p, nameNeed)
+		case "rule":
+			s.Rule = d.word(p, ruleNeed())
 		case "grain":
 			s.Grain = d.optional(p, grainBound())
 		case "good":
 			s.Good = d.word(p, wayNeed)
+		case "shortest_lip":
+			s.Lip = d.optional(p, lipBound(d.units))
 		}
 	})
 	d.require(p, sheetFields, seen, "thickness", thicknessBound(d.units).need())
@@ -220,6 +240,15 @@ func (d *decoder) word(p *path, need string) string {
 func (d *decoder) optional(p *path, b bound) *float64 {
 	v := d.number(p, b.need)
 	return &v
+}
+
+// given takes a number where 0 would mean that none was given: it has to lie in b, which 0 does not.
+func (d *decoder) given(p *path, b bound) float64 {
+	v := d.number(p, b.need)
+	if v == 0 {
+		d.fail(p, "0", b.need())
+	}
+	return v
 }
 
 func (d *decoder) blank(p *path, s *fold.Spec) {
@@ -349,6 +378,8 @@ func (d *decoder) bend(p *path) (b fold.BendSpec) {
 			b.Angle = d.number(p, angleBound().need)
 		case "radius":
 			b.Radius = d.number(p, radiusBound(d.units).need)
+		case "radius_from":
+			b.RadiusFrom = d.word(p, radiusFromNeed())
 		case "way":
 			w := d.text(p, wayNeed)
 			if b.Up = w == "up"; !b.Up && w != "down" {

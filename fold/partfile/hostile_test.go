@@ -131,7 +131,7 @@ func TestScanAgainstEncodingJSON(t *testing.T) {
 		`""`, `"\"`, `"\\"`, `"\x"`, `"\u12"`, `"\u12G4"`, `"\u1234"`, `"\ud83d\udc1d"`, "\"\t\"", "\"\x00\"", "\"\x7f\"", "\"\u2028\"", `"a""b"`,
 		`[1 2]`, `[1,2`, `{"a":1`, `[}`, `{]`, `[1}`, `{"a":1]`, `// x`, `[1] // x`, `[1]]`, "\x00", "\v1", "\u00a01", `{"a":1,"a":2}`, `[[[[[]]]]]`, `'a'`,
 	} {
-		require.Equal(t, json.Valid([]byte(text)), scan([]byte(text)) == nil, "%q", text)
+		require.Equal(t, json.Valid([]byte(text)), scan([]byte(text), partForm) == nil, "%q", text)
 	}
 }
 

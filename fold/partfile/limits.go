@@ -13,6 +13,9 @@ const (
 	MaxUnpacked = 4 << 20
 	// maxShown is how many characters of a wrong value a message shows.
 	maxShown = 40
+	// benchDigits are the digits of a bench's lengths: a millionth of what anyone measures, and three
+	// fewer than a float64 holds, so that an inch is the same inch after it was mm.
+	benchDigits = 12
 	// minArea: an outline or cutout holds more than this (mm2), fold.Weld by a mm.
 	minArea = 1e-6
 )

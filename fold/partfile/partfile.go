@@ -2,9 +2,11 @@
 // versions and their bounds.
 //
 // Read and Write are the two directions of a part file (JSON, name.dryfold),
-// Pack and Unpack those of a link's fragment. This file holds Read and the
+// Pack and Unpack those of a link's fragment, ReadBench and WriteBench those of
+// what a maker knows of metals (JSON, name.drybends). This file holds Read and the
 // error; scan.go judges whether text is JSON at all, decode.go takes the fields
-// out, check.go judges the values, write.go writes, link.go packs.
+// out, check.go judges the values, write.go writes, link.go packs; metals.go,
+// strips.go and price.go have each their fields' three, bench.go the smaller file.
 //
 // encoding/json is not used: it lets duplicate keys, other letter cases and
 // broken UTF-8 pass, and its reflection would weigh on the page's program.
@@ -49,10 +51,7 @@ func (e *Error) Error() string {
 // has passed Check. Contours lose a last point that repeats the first (an arc that
 // ended there ends at the first vertex).
 func Read(data []byte) (fold.Spec, error) {
-	if err := judgeBytes(data); err != nil {
-		return fold.Spec{}, err
-	}
-	if err := scan(data); err != nil {
+	if err := judgeText(data, partForm); err != nil {
 		return fold.Spec{}, err
 	}
 	spec, err := decode(data)
@@ -64,6 +63,29 @@ func Read(data []byte) (fold.Spec, error) {
 		return fold.Spec{}, err
 	}
 	return spec, nil
+}
+
+// form is one of the two kinds of file.
+type form struct {
+	key   string // the field that holds the version
+	a     string // such a file in words
+	need  string // how it begins, for messages
+	word  string // what it holds, in one word
+	depth int    // how deep lists and objects lie in it
+}
+
+var (
+	partForm  = &form{"dryfold", "a part file", `a part: {"dryfold": 1, "name": ...}`, "part", 6}
+	benchForm = &form{"dryfold_bench", "a file of metals and test bends",
+		`metals and test bends: {"dryfold_bench": 1, "units": ..., "metals": [...], "tests": [...]}`, "list", 4}
+)
+
+// judgeText refuses what is no JSON text of a bearable length.
+func judgeText(data []byte, f *form) error {
+	if err := judgeBytes(data); err != nil {
+		return err
+	}
+	return scan(data, f)
 }
 
 // judgeBytes refuses what is not UTF-8 text of a bearable length.

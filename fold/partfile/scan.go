@@ -10,26 +10,25 @@ import (
 )
 
 // scan judges data, which is valid UTF-8. The recursion is bounded by MaxDepth.
-func scan(data []byte) error {
-	s := &scanner{data: data}
+func scan(data []byte, f *form) error {
+	s := &scanner{data: data, form: f}
 	s.space()
 	if s.at == len(data) {
-		return s.fail(0, "an empty file", partNeed)
+		return s.fail(0, "an empty file", f.need)
 	}
 	if err := s.value(0); err != nil {
 		return err
 	}
 	s.space()
 	if s.at < len(data) {
-		return s.fail(s.at, "more text after the part: "+s.shown(), `nothing after the closing "}"`)
+		return s.fail(s.at, "more text after the "+f.word+": "+s.shown(), `nothing after the closing "}"`)
 	}
 	return nil
 }
 
-const partNeed = `a part: {"dryfold": 1, "name": ...}`
-
 type scanner struct {
 	data []byte
+	form *form
 	at   int
 }
 
@@ -81,7 +80,7 @@ func inWord(c byte) bool {
 
 func (s *scanner) value(depth int) error {
 	if depth >= MaxDepth {
-		return s.fail(s.at, fmt.Sprintf("lists or objects more than %d deep", MaxDepth), "no more than a part takes, which is 6")
+		return s.fail(s.at, fmt.Sprintf("lists or objects more than %d deep", MaxDepth), fmt.Sprintf("no more than a %s takes, which is %d", s.form.word, s.form.depth))
 	}
 	switch c := s.peek(); {
 	case c == '{':

@@ -8,6 +8,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/metal"
 )
 
 // lineLength is where a list of points goes on in the next line (characters).
@@ -53,7 +54,8 @@ func Write(s fold.Spec) []byte {
 			way = "up"
 		}
 		return object("name", maybe(b.Name), "line", "["+point(b.Line[0])+", "+point(b.Line[1])+"]",
-			"angle", number(b.Angle), "radius", number(b.Radius), "way", text(way))
+			"angle", number(b.Angle), "radius", number(b.Radius),
+			"radius_from", maybe(b.RadiusFrom), "way", text(way))
 	})
 	list(w, "panels", s.Panels, func(n fold.PanelName) string {
 		return object("name", text(n.Name), "at", point(n.At))
@@ -71,6 +73,11 @@ func Write(s fold.Spec) []byte {
 			"gap", optional(m.Gap), "join", maybe(m.Join), "open", open)
 	})
 	list(w, "order", s.Order, stepText)
+	list(w, "metals", s.Metals, metalText)
+	list(w, "tests", s.Tests, func(t metal.Strip) string { return stripText(t, number) })
+	if s.Price != (fold.Price{}) {
+		w.field("price", priceText(s.Price))
+	}
 	w.close("}")
 	w.out = append(w.out, '\n')
 	return w.out
@@ -168,7 +175,8 @@ func list[T any](w *writer, key string, items []T, one func(T) string) {
 
 func sheetText(s fold.Sheet) string {
 	return object("thickness", number(s.Thickness), "metal", maybe(s.Metal), "k", optional(s.K),
-		"grain", optional(s.Grain), "good", maybe(s.Good))
+		"k_from", maybe(s.KFrom), "rule", maybe(s.Rule), "grain", optional(s.Grain), "good", maybe(s.Good),
+		"shortest_lip", optional(s.Lip))
 }
 
 func stepText(s fold.Step) string {
@@ -205,6 +213,22 @@ func optional(v *float64) string {
 		return ""
 	}
 	return number(*v)
+}
+
+// figure is "" for 0, which stands for none given.
+func figure(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return number(v)
+}
+
+// pair is a list of two numbers, "" for two noughts.
+func pair(v [2]float64, one func(float64) string) string {
+	if v == [2]float64{} {
+		return ""
+	}
+	return "[" + one(v[0]) + ", " + one(v[1]) + "]"
 }
 
 func maybe(s string) string {
