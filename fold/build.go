@@ -165,7 +165,7 @@ func (b *cutter) contours() {
 	p.Thickness = s.Sheet.Thickness * b.k
 	p.Metal = s.Sheet.Metal
 	if m, ok := metal.ByName(s.Sheet.Metal); ok {
-		p.Density = m.Density
+		p.Density = m.Density.Mid()
 	}
 	cs, area := contourChords(s.Outline.scaled(b.k), 0, true)
 	if len(cs) < 3 || chordLoop(cs).Spread() == 0 {

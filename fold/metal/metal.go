@@ -1,45 +1,126 @@
-// Package metal holds what the kernel needs to know of the sheet's metal. Every
-// figure says where it comes from.
+// Package metal holds what the kernel needs to know of the sheet's metal: gauges, figures of the
+// metals, allowance rules, springback, least radii, and what test bends tell. Every figure says
+// where it comes from. This file holds Metal, the list of metals, and how one is found.
 package metal
 
 import "strings"
 
-// Metal is a sheet metal by name.
+// Metal is a sheet metal by name. A Fact that no source gives is not known.
 type Metal struct {
-	Name    string
-	Aliases []string // other names it goes by, lower case
-	Density float64  // kg/m3
-	Source  string   // of the density
+	Name      string
+	Aliases   []string // other names it goes by, lower case
+	Density   Fact     // kg/m3
+	Modulus   Fact     // of elasticity, MPa
+	Yield     Fact     // MPa
+	Tensile   Fact     // strength, MPa
+	Family    string   // "steel", "stainless", "aluminium", "copper"; "" if not known
+	Temper    Temper
+	Constant  float64 // of T in the Machinery's Handbook rule: 0.55, 0.64 or 0.71; 0 where not known
+	GrainNote string
+	Weld      string
+	Coating   string
+	Cautions  []string
+
+	Own     bool     // given by the maker
+	LeastRT *float64 // the maker's least inside radius over thickness; nil where not given
+	K       *float64 // the maker's K; nil where not given
+	Note    string   // what the row stands for, or the maker's own words
+
+	rows []string // the names under which the lists of least radii speak of it
 }
 
-const lbPerIn3 = 27679.9047 // kg/m3 in one lb/in3, by definition of pound and inch
+// Temper is the column of the K by R/T table that a metal belongs to.
+type Temper int
 
-// Metals, in the order they are offered.
-var Metals = []Metal{
-	{"Stainless 304", []string{"304", "stainless", "304 stainless", "stainless steel", "304 annealed"}, 0.289 * lbPerIn3, "published: AISI 304 data sheet"},
-	{"Mild steel", []string{"steel", "cold-rolled steel", "low-carbon steel", "cr steel"}, 0.284 * lbPerIn3, "published: textbook table for A36 steel"},
-	{"Galvanized steel", []string{"galvanised steel", "galvanized", "galvanised", "zinc-coated steel"}, 0.284 * lbPerIn3, "published: textbook table for A36 steel; its zinc not counted"},
-	{"Aluminium 5052-H32", []string{"5052-h32", "5052", "aluminium 5052", "aluminum 5052-h32"}, 0.097 * lbPerIn3, "published: Aluminum Association data"},
-	{"Aluminium 3003-H14", []string{"3003-h14", "3003", "aluminium 3003", "aluminum 3003-h14"}, 0.099 * lbPerIn3, "published: aluminium property table"},
-	{"Aluminium 6061-T6", []string{"6061-t6", "6061", "aluminium 6061", "aluminum 6061-t6"}, 0.098 * lbPerIn3, "published: aluminium property table"},
-	{"Copper", []string{"c11000", "copper c11000"}, 0.322 * lbPerIn3, "from memory: C11000 handbook value"},
-	{"Brass", []string{"c26000", "cartridge brass"}, 0.308 * lbPerIn3, "published: C26000 alloy data"},
-}
+// The columns of the table; NoTemper where it is not known.
+const (
+	NoTemper Temper = iota
+	Soft            // "soft/aluminium"
+	Medium          // "medium"
+	Hard            // "hard/steel"
+)
 
-// ByName finds a metal by its name or another it goes by, whatever the case.
+// ByName finds a metal by its name or another it goes by, whatever the case and the punctuation.
 func ByName(name string) (Metal, bool) {
-	n := strings.ToLower(strings.TrimSpace(name))
+	n := key(name)
+	if n == "" {
+		return Metal{}, false
+	}
 	for _, m := range Metals {
-		if strings.ToLower(m.Name) == n {
+		if key(m.Name) == n {
 			return m, true
 		}
 		for _, a := range m.Aliases {
-			if a == n {
+			if key(a) == n {
 				return m, true
 			}
 		}
 	}
 	return Metal{}, false
+}
+
+// Resolve finds a metal among the maker's own, then in the list. An own metal takes what it does
+// not give itself from the metal it is like; without one, from the metal of the list of its name.
+func Resolve(name string, own []Own) (Metal, bool) {
+	n := key(name)
+	for _, o := range own {
+		if n != "" && key(o.Name) == n {
+			return o.metal(), true
+		}
+	}
+	return ByName(name)
+}
+
+// metal is the maker's metal as one of the list.
+func (o Own) metal() Metal {
+	like := o.Like
+	if like == "" {
+		like = o.Name
+	}
+	m, _ := ByName(like)
+	m.Name, m.Aliases, m.Own = strings.TrimSpace(o.Name), nil, true
+	if o.Note != "" {
+		m.Note = o.Note
+	}
+	src := o.source()
+	one := func(f *Fact, v float64) {
+		if v > 0 {
+			*f = Fact{Range{v, v}, src}
+		}
+	}
+	one(&m.Density, o.Density)
+	one(&m.Modulus, o.Modulus*1000)
+	if o.Yield[1] > 0 {
+		m.Yield = Fact{Range{o.Yield[0], o.Yield[1]}, src}
+		if o.Yield[0] <= 0 {
+			m.Yield.Lo = m.Yield.Hi
+		}
+	}
+	m.LeastRT, m.K = o.LeastRT, o.K
+	return m
+}
+
+// source is where the maker's own figures come from: measured if the maker says where from.
+func (o Own) source() Source {
+	if o.Note == "" {
+		return Source{Kind: Assumed, Title: "given by you, without a source"}
+	}
+	return Source{Kind: Measured, Title: givenByYou + o.Note}
+}
+
+// key is a name without what people spell differently: case, spaces, punctuation, two words.
+func key(s string) string {
+	s = strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'A' && r <= 'Z':
+			return r + 'a' - 'A'
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r > 127:
+			return r
+		}
+		return -1
+	}, s)
+	s = strings.ReplaceAll(s, "aluminum", "aluminium")
+	return strings.ReplaceAll(s, "galvanised", "galvanized")
 }
 
 // RuleK is the K factor used where the part gives none: 0.0078/0.01743, from the

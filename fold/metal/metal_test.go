@@ -18,7 +18,7 @@ func TestNames(t *testing.T) {
 			require.Empty(t, seen[strings.ToLower(n)], "%s stands for two metals", n)
 			seen[strings.ToLower(n)] = m.Name
 		}
-		require.NotEmpty(t, m.Source)
+		require.NotEmpty(t, m.Density.Source.Title)
 	}
 	_, ok := ByName("unobtainium")
 	require.False(t, ok)
@@ -34,7 +34,7 @@ func TestDensities(t *testing.T) {
 	} {
 		m, ok := ByName(name)
 		require.True(t, ok)
-		require.InDelta(t, want, m.Density/1000, 0.03, name)
+		require.InDelta(t, want, m.Density.Mid()/1000, 0.03, name)
 	}
 }
 

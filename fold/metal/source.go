@@ -1,5 +1,7 @@
 package metal
 
+import "strings"
+
 // This file holds where a figure comes from.
 
 // Kind is what a figure rests on, the weakest first.
@@ -25,9 +27,15 @@ type Source struct {
 	Memory bool   // recalled, not read in a stored text of it
 }
 
+// givenByYou begins the title of what the maker says a figure comes from; it is printed as it stands.
+const givenByYou = "given by you: "
+
 // String is "published: FAA-H-8083-31 ch. 4", "published, from memory: ...",
-// "common practice, no source", "measured by you: 3 strips", "assumed".
+// "common practice, no source", "measured by you: 3 strips", "given by you: mill certificate", "assumed".
 func (s Source) String() string {
+	if strings.HasPrefix(s.Title, givenByYou) {
+		return s.Title
+	}
 	t := s.Kind.String()
 	if s.Memory {
 		t += ", from memory"

@@ -30,7 +30,7 @@ func (c *Screen) metal() []*node.Node {
 		node.E("p.src", "Up and down as the blank lies on the bench."))
 	density := "Its weight is not known: the metal isn’t one of the list."
 	if m, ok := metal.ByName(p.Metal); ok {
-		density = fmt.Sprintf("Density %.0f kg/m³, %s.", m.Density, m.Source)
+		density = fmt.Sprintf("Density %.0f kg/m³, %s.", m.Density.Mid(), m.Density.Source)
 	}
 	form.Kids = append(form.Kids, node.E("p.src", density))
 

@@ -1,0 +1,13 @@
+package metal
+
+// This file holds the tolerances of this room, each with its unit and reason.
+
+const (
+	// springbackSteps halvings of 0..1/2 reach the last place of a float64.
+	springbackSteps = 60
+	// rowReach, of the thickness: how much thicker than a row of a list of least radii the sheet may be and still be
+	// taken for that row. Sheet sold in mm for an inch size (1.6 for 1/16) is up to 0.8 % thicker.
+	rowReach = 0.01
+	// gaugeReach, of the thickness: how far beyond the ends of a gauge table a thickness still has a nearest gauge.
+	gaugeReach = 0.1
+)
