@@ -1,0 +1,337 @@
+package metal
+
+// This file holds what the strips of one inside radius come to, and what is said when they are at odds.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// group draws radius, K, deduction and overbend from the strips of one nose, or of one measured
+// radius, or of no known one.
+func (s *Study) group(strips []Strip, members []int) Group {
+	g := Group{Strips: members, Nose: strips[members[0]].Nose}
+	var radii []value
+	for _, i := range members {
+		t := strips[i]
+		if t.Radius != nil {
+			radii = append(radii, value{*t.Radius, RadiusError})
+		}
+		if b := strings.TrimSpace(t.Brake); b != "" && !slices.ContainsFunc(g.Brakes, func(o string) bool { return plainName(o) == plainName(b) }) {
+			g.Brakes = append(g.Brakes, b)
+		}
+	}
+	switch {
+	case len(radii) > 0:
+		m, scatter := mean(radii)
+		g.Radius, g.RadiusSpread, g.RadiusFrom = math.Max(0, m.at), m.doubt, "measured"
+		if scatter > outlierReading {
+			g.word("The inside radii measured on %s differ by more than a gauge is out by: %s. Measure them again.",
+				s.listed(members), spanMM(radii))
+		}
+	case g.Nose > 0:
+		g.Radius, g.RadiusFrom = g.Nose, "nose"
+	}
+	var rows []row
+	for _, i := range members {
+		if t := strips[i]; t.Length > 0 {
+			r := t.row(t.guess())
+			r.strip = i
+			rows = append(rows, r)
+			s.Strips[i].Deduction = r.y + r.outer
+		}
+	}
+	if len(rows) > 0 {
+		if g.RadiusFrom == "measured" || !s.fitRadius(&g, rows) {
+			s.fitK(&g, rows)
+		}
+		s.lengths(&g, strips)
+	}
+	s.overbend(&g, strips)
+	return g
+}
+
+func (g *Group) word(format string, args ...any) {
+	g.words = append(g.words, fmt.Sprintf(format, args...))
+}
+
+// fitRadius draws R and K together where the angles tell them apart and no radius is known, or the nose's
+// is less than what the strips speak of. It reports whether it did.
+func (s *Study) fitRadius(g *Group, rows []row) bool {
+	off := offBoth(rows)
+	var kept []row
+	for i, r := range rows {
+		if !off[i] {
+			kept = append(kept, r)
+		}
+	}
+	fit, ok := fitBoth(kept)
+	if !ok || g.RadiusFrom == "nose" && fit.r.at-fit.r.doubt <= g.Nose {
+		return false
+	}
+	if fit.r.at+fit.r.doubt < 0 || fit.k.at+fit.k.doubt < 0 || fit.k.at-fit.k.doubt > MaxK {
+		g.word("%s together speak of an inside radius of %s and K %.2f, which no bend has: they contradict each other. Measure them again, the inside radius too.",
+			s.listed(g.Strips), inMM(fit.r.at), fit.k.at)
+		return false
+	}
+	if g.RadiusFrom == "nose" {
+		g.word("The nose is %s, but the strips speak of an inside radius of %s (give or take %s). That one is used; measure it.",
+			inMM(g.Nose), inMM(fit.r.at), inMM(fit.r.doubt))
+	}
+	g.Radius, g.RadiusSpread, g.RadiusFrom = math.Max(0, fit.r.at), fit.r.doubt, "fitted"
+	g.K, g.KSpread, g.rows = fit.k.at, fit.k.doubt, kept
+	for i, r := range rows {
+		if off[i] {
+			rest := r.y - r.deduction(fit.r.at, fit.k.at)
+			than := "longer"
+			if rest < 0 {
+				than = "shorter"
+			}
+			s.leave(r.strip, "the legs are together %s %s than the others' radius %s and K %.2f make them", inMM(math.Abs(rest)), than, inMM(g.Radius), fit.k.at)
+		}
+	}
+	if len(kept) < len(rows)-len(rows)/2 || fit.scatter > outlierReading {
+		g.word("%s contradict each other: no inside radius and K fit them to within what a rule and a protractor are out by. Measure them again, or bend one more.", s.listed(g.Strips))
+	}
+	if g.RadiusSpread > g.Radius/2 && g.RadiusSpread > RadiusSame {
+		g.word("From these angles the inside radius is only known as %s give or take %s. Measure it with a gauge or a drill shank, or bend strips of angles further apart.",
+			inMM(g.Radius), inMM(g.RadiusSpread))
+	}
+	return true
+}
+
+// kAt is what the rows say of K with a radius.
+func kAt(rows []row, radius float64) (m value, scatter float64, each []value) {
+	for _, r := range rows {
+		k, doubt := r.k(radius)
+		each = append(each, value{k, doubt})
+	}
+	m, scatter = mean(each)
+	return m, scatter, each
+}
+
+// slopeK is how K grows with the radius it goes with, per mm.
+func slopeK(rows []row) float64 {
+	a, _, _ := kAt(rows, 0)
+	b, _, _ := kAt(rows, 1)
+	return b.at - a.at
+}
+
+// fitK draws K with the group's radius; where none is known, whether the strips agree is judged with a radius
+// of one thickness, which shifts them all alike.
+func (s *Study) fitK(g *Group, rows []row) {
+	radius := g.Radius
+	if g.RadiusFrom == "" {
+		radius = s.Thickness
+	}
+	_, _, each := kAt(rows, radius)
+	off := outliers(each)
+	var others []value
+	for i, r := range rows {
+		if !off[i] {
+			g.rows = append(g.rows, r)
+			others = append(others, each[i])
+		}
+	}
+	unknown := g.RadiusFrom == ""
+	for i, r := range rows {
+		switch {
+		case !off[i]:
+		case unknown:
+			extra := (each[i].at - middle(others)) * -r.angle * r.thickness
+			than := "longer"
+			if extra < 0 {
+				than = "shorter"
+			}
+			s.leave(r.strip, "the legs are together %s %s than the others' make them", inMM(math.Abs(extra)), than)
+		default:
+			s.leave(r.strip, "it gives K %s where the others give %s", shortest(each[i].at, 2), span(others))
+		}
+	}
+	m, scatter, _ := kAt(g.rows, radius)
+	if scatter > outlierReading {
+		what := "K " + span(others) + " with R " + inMM(radius)
+		if unknown {
+			what = "as if K were " + span(others)
+		}
+		do := "Measure them again, or bend one more."
+		if len(g.rows) == 2 {
+			do = "Measure both again, or bend a third."
+		}
+		var of []int
+		for _, r := range g.rows {
+			of = append(of, r.strip)
+		}
+		g.word("%s contradict each other: %s, more than a rule and a protractor are out by. %s", s.listed(of), what, do)
+	}
+	if unknown {
+		return
+	}
+	up := slopeK(g.rows)
+	g.K, g.KSpread = m.at, math.Hypot(m.doubt, up*g.RadiusSpread)
+	if badK(g.K) {
+		from := "the inside radius was measured as"
+		if g.RadiusFrom == "nose" {
+			from = "the inside radius is taken for the nose's,"
+		}
+		lo, hi := g.Radius-g.K/up, g.Radius+(MaxK-g.K)/up
+		if lo > hi {
+			lo, hi = hi, lo
+		}
+		g.word("%s: %s %s, and K would be %s; it lies between 0 and 0.6. With these legs the inside radius is %s to %s. Measure it.",
+			s.listed(g.Strips), from, inMM(g.Radius), shortest(g.K, 2), inMM(math.Max(0, lo)), inMM(math.Max(0, hi)))
+	}
+}
+
+// lengths fills in what the strips with lengths come to by themselves and at one angle.
+func (s *Study) lengths(g *Group, strips []Strip) {
+	g.Lengths = len(g.rows)
+	g.Angles = [2]float64{math.Inf(1), 0}
+	var at, thick float64
+	for _, r := range g.rows {
+		a := strips[r.strip].Angle
+		g.Angles = [2]float64{math.Min(g.Angles[0], a), math.Max(g.Angles[1], a)}
+		at, thick = at+a/float64(len(g.rows)), thick+r.thickness/float64(len(g.rows))
+		if g.RadiusFrom != "" {
+			v := &s.Strips[r.strip]
+			v.K, v.KSpread = r.k(g.Radius)
+		}
+	}
+	if g.Angles[1]-g.Angles[0] <= AnglesSame {
+		radius := g.Radius
+		if g.RadiusFrom == "" {
+			radius = thick
+		}
+		k, _, _ := kAt(g.rows, radius)
+		g.Deduction = Deduction(at, radius, thick, k.at)
+		g.DeductionSpread = k.doubt * at * degree * thick
+	}
+	if g.RadiusFrom != "" {
+		return
+	}
+	if g.DeductionSpread > 0 {
+		g.word("%s, all bent to about %s: they fix the deduction for bends of that angle, %s give or take %s. Which inside radius and K share it out doesn't matter for those; for bends of other angles measure the radius, or bend strips of an angle well away from this one.",
+			s.listed(g.Strips), inDegrees(math.Round(at)), inMM(g.Deduction), inMM(g.DeductionSpread))
+	} else if len(g.rows) > 1 && !tellApart(g.rows) {
+		g.word("%s: their angles are too alike to tell the inside radius from K. Measure the radius, or bend strips of angles further apart, 90 and 135 degrees say.", s.listed(g.Strips))
+	}
+}
+
+// overbend draws the finished angle over the set angle: for a given radius and thickness it is taken the same
+// for all angles, as (2 Ri/T + 1)/(2 Rf/T + 1) is (Kalpakjian & Schmid, from memory).
+func (s *Study) overbend(g *Group, strips []Strip) {
+	var of []int
+	var each []value
+	for _, i := range g.Strips {
+		t := strips[i]
+		if t.Set == nil {
+			continue
+		}
+		ratio := t.Angle / *t.Set
+		s.Strips[i].Ratio = ratio
+		of = append(of, i)
+		each = append(each, value{ratio, ratio * math.Hypot(AngleError/t.Angle, AngleError / *t.Set)})
+	}
+	if len(of) == 0 {
+		return
+	}
+	off := outliers(each)
+	var kept []value
+	var used []int
+	g.SetAngles = [2]float64{math.Inf(1), 0}
+	for n, i := range of {
+		if !off[n] {
+			kept, used = append(kept, each[n]), append(used, i)
+			g.SetAngles = [2]float64{math.Min(g.SetAngles[0], strips[i].Angle), math.Max(g.SetAngles[1], strips[i].Angle)}
+		}
+	}
+	for n, i := range of {
+		if !off[n] {
+			continue
+		}
+		v := &s.Strips[i]
+		v.Words = append(v.Words, fmt.Sprintf("%s came back to %s of its set angle where the others came back to %s: measure it again or leave it out. Its set angle was left out.",
+			v.Name, percent(each[n:n+1]), percent(kept)))
+		if strips[i].Length == 0 {
+			v.State = "left out"
+		}
+	}
+	m, scatter := mean(kept)
+	g.Sets, g.Ratio, g.RatioSpread = len(kept), math.Min(m.at, 1), m.doubt
+	if scatter > outlierReading {
+		g.word("%s contradict each other: they came back to %s of their set angles, more than a protractor is out by. Bend one more.", s.listed(used), percent(kept))
+	}
+}
+
+// leave leaves a strip out, with why.
+func (s *Study) leave(i int, format string, args ...any) {
+	v := &s.Strips[i]
+	v.State = "left out"
+	why := fmt.Sprintf(format, args...)
+	if rest, ok := strings.CutPrefix(why, "it "); ok {
+		why = v.Name + " " + rest
+	} else {
+		why = v.Name + ": " + why
+	}
+	v.Words = append(v.Words, why+": measure it again or leave it out. It was left out.")
+}
+
+// listed names strips: "Strip 2", "Strips 1 and 3", "Strips 1, 2 and 4", "12 strips".
+func (s *Study) listed(of []int) string {
+	if len(of) == 1 {
+		return s.Strips[of[0]].Name
+	}
+	if len(of) > 8 {
+		return fmt.Sprintf("%d strips", len(of))
+	}
+	out := "Strips "
+	for n, i := range of {
+		switch {
+		case n == 0:
+		case n == len(of)-1:
+			out += " and "
+		default:
+			out += ", "
+		}
+		out += strings.TrimPrefix(s.Strips[i].Name, "Strip ")
+	}
+	return out
+}
+
+func middle(vs []value) float64 {
+	m, _ := mean(vs)
+	return m.at
+}
+
+// ends are the least and greatest of values.
+func ends(vs []value) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, v := range vs {
+		lo, hi = math.Min(lo, v.at), math.Max(hi, v.at)
+	}
+	return lo, hi
+}
+
+func between(lo, hi string) string {
+	if lo == hi {
+		return lo
+	}
+	return lo + " to " + hi
+}
+
+func span(vs []value) string {
+	lo, hi := ends(vs)
+	return between(shortest(lo, 2), shortest(hi, 2))
+}
+
+func spanMM(vs []value) string {
+	lo, hi := ends(vs)
+	return between(inMM(lo), inMM(hi))
+}
+
+func percent(vs []value) string {
+	lo, hi := ends(vs)
+	return between(shortest(100*lo, 1), shortest(100*hi, 1)) + " %"
+}
