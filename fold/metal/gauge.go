@@ -145,7 +145,7 @@ func LookUp(number, table string) (Gauge, error) {
 		var by []string
 		for _, g := range Candidates(n) {
 			t, _ := TableByName(g.Table)
-			by = append(by, fmt.Sprintf("%.3f mm by %s (%s)", g.Thickness, t.Name, t.ID))
+			by = append(by, fmt.Sprintf("%.3f mm by %s (%s)", g.Thickness+halfUp, t.Name, t.ID))
 		}
 		if by == nil {
 			return Gauge{}, fmt.Errorf("no table has gauge %s; they run from 7/0 over 0 to 40", n)
@@ -271,7 +271,7 @@ func ReadGauge(text string) (number, table string, isGauge bool) {
 	words := strings.TrimSpace(before + " " + after)
 	known, named := TableByName(words)
 	switch {
-	case !ok:
+	case !ok, strings.Trim(t[:at], " ") == "-":
 		return "", "", false
 	case named:
 		return number, known.ID, true

@@ -10,4 +10,6 @@ const (
 	rowReach = 0.01
 	// gaugeReach, of the thickness: how far beyond the ends of a gauge table a thickness still has a nearest gauge.
 	gaugeReach = 0.1
+	// halfUp, mm: 1.5875 is printed as 1.588, though a float64 holds a little less; a ten-thousandth of the last digit printed.
+	halfUp = 1e-7
 )

@@ -1,6 +1,7 @@
 package metal
 
 import (
+	"math"
 	"strings"
 	"sync"
 )
@@ -134,7 +135,7 @@ var leastRows = sync.OnceValue(func() []leastRow {
 // steel's strength may lie in two classes of DIN 6935, both are given. The lists speak of bends of 90 degrees,
 // DIN 6935 of up to 120; beyond, more radius is wanted.
 func LeastRadius(m Metal, thickness float64, direction string) []Least {
-	if !(thickness > 0) {
+	if !(thickness > 0) || math.IsInf(thickness, 1) {
 		return nil
 	}
 	var out []Least
