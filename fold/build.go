@@ -40,6 +40,7 @@ func Build(s Spec) *Part {
 		for k := range p.Panels {
 			p.Panels[k].Pieces = solid.Decompose(p.Panels[k].Region)
 		}
+		p.checkMetal()
 	}
 	return p
 }

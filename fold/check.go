@@ -19,6 +19,9 @@ func (p *Part) Check() Report {
 	s := newShapes(p)
 	p.addClashes(&r, s.clashes())
 	p.addOverlaps(&r, s)
+	if w := p.FindWorth(); w != nil {
+		r.Worth = w
+	}
 	return r
 }
 
@@ -41,14 +44,19 @@ func (p *Part) Sizes() Report {
 		Part:      p.Spec.Name,
 		Thickness: p.Thickness,
 		Panels:    []PanelReport{}, Bends: []BendReport{}, Swings: []SwingReport{},
-		Seams: []SeamReport{}, Clashes: []ClashReport{}, Troubles: []TroubleReport{},
+		Seams: []SeamReport{}, Clashes: []ClashReport{}, Troubles: []TroubleReport{}, Worth: []Worth{},
 	}
 	if len(p.Outline) > 0 {
 		size := p.Blank.Box.Size()
 		r.Blank = BlankReport{Width: size[0], Height: size[1], Area: p.Blank.Area}
 		if p.Density > 0 {
-			r.Blank.Mass = number(p.Blank.Area * p.Thickness * p.Density * 1e-9)
+			kg := p.Thickness * p.Density * 1e-9 // for a mm2
+			r.Blank.Mass, r.Blank.Rectangle = number(p.Blank.Area*kg), number(size[0]*size[1]*kg)
+			if m, ok := p.MetalFacts(); ok {
+				r.Blank.MassSource = m.Density.Source.String()
+			}
 		}
+		p.addPrice(&r)
 	}
 	for _, q := range p.Panels {
 		r.Panels = append(r.Panels, PanelReport{q.Name, q.Area})
@@ -105,9 +113,17 @@ func (p *Part) bendReport(i int) BendReport {
 		Length: b.Length, Allowance: b.Allowance, Setback: setback, Deduction: 2*setback - b.Allowance,
 		SetAngle: p.Spec.Bends[i].Angle,
 	}
+	if b.Set > b.Angle {
+		r.SetAngle = b.Set.Degrees()
+	}
+	p.addMetal(i, &r)
 	if p.Foldable { // a bend that the order leaves part-way is set no further
 		if end := p.Finished()[i]; end < b.Angle {
 			r.SetAngle = end.Degrees()
+			r.SetLeast, r.SetDoubt = nil, 0
+			if s := p.partSet(i, end); s > end {
+				r.SetAngle = s.Degrees()
+			}
 		}
 	}
 	if !math.IsInf(mold, 1) {
@@ -117,6 +133,15 @@ func (p *Part) bendReport(i int) BendReport {
 		r.From, r.To = p.Panels[b.A].Name, p.Panels[b.B].Name
 	}
 	return r
+}
+
+// partSet is the set angle of a bend that stays part-way, at end.
+func (p *Part) partSet(i int, end geom.Angle) geom.Angle {
+	b := &p.Bends[i]
+	if b.Set <= b.Angle {
+		return end
+	}
+	return end * b.Set / b.Angle
 }
 
 // Verdicts on seams. A gap is no trouble up to the wanted gap and what two marks
@@ -210,16 +235,22 @@ func (p *Part) addClashes(r *Report, clashes []Clash) {
 		sw := p.Swings[c.Swing]
 		cr := ClashReport{
 			Swing: sw.Number, Bends: r.Swings[c.Swing].Bends, A: p.BodyName(c.A), B: p.BodyName(c.B),
-			Angle: c.Angle.Degrees(), Depth: c.Depth, AtEnd: c.AtEnd, Undecided: c.Undecided, Clash: c,
+			Angle: c.Angle.Degrees(), Depth: c.Depth, AtEnd: c.AtEnd, Undecided: c.Undecided, Overbend: c.Overbend, Clash: c,
 		}
 		r.Clashes = append(r.Clashes, cr)
-		r.Swings[c.Swing].State = "stop"
+		sev, rule := Stop, "clash"
+		if c.Overbend {
+			sev, rule = Watch, "fouls-on-overbend"
+		}
+		if sev == Stop || r.Swings[c.Swing].State == "ok" {
+			r.Swings[c.Swing].State = sev.String()
+		}
 		b := &p.Bends[sw.Bends[0]]
 		have, need := number(c.Depth), number(0)
 		if c.Undecided {
 			have, need = nil, nil
 		}
-		r.addTrouble(Trouble{Stop, "clash", "bend", b.Name, p.clashPlace(c), have, need, p.clashMessage(c, &cr)})
+		r.addTrouble(Trouble{sev, rule, "bend", b.Name, p.clashPlace(c), have, need, p.clashMessage(c, &cr)})
 	}
 }
 
@@ -278,6 +309,9 @@ func (p *Part) clashMessage(c Clash, r *ClashReport) string {
 	end := "It is clear again at the end of the swing."
 	if c.AtEnd {
 		end = "They still lie in each other at its end."
+	}
+	if c.Overbend {
+		return head + fmt.Sprintf("%s fouls %s on overbend, at about %.1f degrees, %.2f mm deep, and is clear again when the metal has sprung back. Shorten one of them a little, or finish the last degrees by hand.", a, b, r.Angle, c.Depth)
 	}
 	cure := "Bend it in another order, or shorten one of them."
 	if len(p.Swings) == 1 {

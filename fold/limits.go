@@ -59,6 +59,24 @@ const (
 	MaxCurrency = 20
 )
 
+const (
+	// maxRedevelop bounds the corners times panels and bends of a blank that is laid out anew: some
+	// tenths of a second.
+	maxRedevelop = 2_000_000
+	// maxWorth bounds the corners times bends of a part whose numbers' worth is worked out: some tenths of a second.
+	maxWorth = 200_000
+	// radiusSlack: a radius short of a list's least by less is not told (mm): lists in inches and in mm
+	// differ by as much.
+	radiusSlack = 0.05
+	// lipSlack is the same for the shortest lip: less than a tape shows (mm).
+	lipSlack = 0.1
+	// grainSlant: a bend within this of the grain lies along it, within this of square to it
+	// across (radians, 30 degrees). Assumed: lists know along and across alone.
+	grainSlant = 30 * math.Pi / 180
+	// hemAngle and over is a hem: it is flattened, and gives nothing back (degrees).
+	hemAngle = 180 - 1e-9
+)
+
 // Tolerances and bounds of the search for clashes.
 const (
 	// clashSlack: the search proves that no overlap reaches ClashDepth plus this (mm). What lies

@@ -9,7 +9,6 @@ import (
 	"slices"
 
 	"dryfold/fold/geom"
-	"dryfold/fold/metal"
 )
 
 // zone is a bend's strip while the blank is being cut: along s = (p-o).u and
@@ -45,24 +44,13 @@ func (z *zone) inRun(along float64) bool {
 func (b *cutter) bends() {
 	p, s := b.part, &b.part.Spec
 	stripes := newLineHits(b.chords)
+	lore := s.lore()
 	for i, bs := range s.Bends {
-		bend := Bend{
-			Name: bs.name(i), Angle: geom.Degrees(bs.Angle), Radius: bs.Radius * b.k, Up: bs.Up,
-			K: metal.RuleK, KSource: metal.RuleKSource, A: -1, B: -1,
-		}
-		if s.Sheet.K != nil {
-			bend.K, bend.KSource = *s.Sheet.K, "given in the part"
-		}
-		bend.Rho = bend.Radius + bend.K*p.Thickness
-		bend.Allowance = float64(bend.Angle) * bend.Rho
+		bend := s.bend(i, lore)
 		l0, l1 := bs.Line[0].Mul(b.k), bs.Line[1].Mul(b.k)
 		bend.Line = [2]geom.Vec2{l0, l1}
 		z := zone{o: l0.Add(l1).Mul(0.5), u: l1.Sub(l0).Normalize(), half: bend.Allowance / 2}
 		z.n = geom.Perp(z.u)
-		if bend.Allowance < MinZone {
-			z.half, bend.Allowance, bend.Rho = 0, 0, 0
-		}
-		bend.Set, bend.Work = bend.Angle, bend.Rho
 		b.findRuns(&z, bend.Name, l1.Sub(l0).Len()/2, stripes)
 		p.Bends = append(p.Bends, bend)
 		b.zones = append(b.zones, z)

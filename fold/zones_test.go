@@ -33,7 +33,8 @@ func TestReliefShortOfTangentLine(t *testing.T) {
 			Outline: pts(0, 0, 39, 0, 39, snip, 40, snip, 40, -25, 60, -25, 60, snip, 61, snip, 61, 0, 100, 0, 100, 50, 0, 50)}
 	}
 	p := Build(tab(1))
-	require.Len(t, p.Troubles, 1)
+	require.Len(t, p.Troubles, 2)
+	require.Equal(t, "relief-narrow", p.Troubles[1].Rule) // 1 mm in sheet of 1.5
 	tr := p.Troubles[0]
 	require.Equal(t, "relief-short", tr.Rule)
 	require.Equal(t, Watch, tr.Severity)
@@ -41,5 +42,5 @@ func TestReliefShortOfTangentLine(t *testing.T) {
 	require.InDelta(t, 80, *tr.Have, 1e-9)
 	require.Contains(t, tr.Message, "for 80.0 mm past the ends of its line")
 	require.True(t, p.Foldable)
-	require.Empty(t, Build(tab(1.7)).Troubles)
+	require.Len(t, Build(tab(1.7)).Troubles, 1) // still narrow
 }

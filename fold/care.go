@@ -1,0 +1,326 @@
+package fold
+
+// This file finds what the metal itself would not bear, and what lies too near a bend.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"dryfold/fold/geom"
+	"dryfold/fold/metal"
+)
+
+// leastRadii are the least inside radii that lists give for a bend.
+func (p *Part) leastRadii(b *Bend) []metal.Least {
+	m, known := p.MetalFacts()
+	if !known {
+		return nil
+	}
+	direction := p.grainTo(b)
+	if direction == "slanting" {
+		direction = "along"
+	}
+	return metal.LeastRadius(m, p.Thickness, direction)
+}
+
+// checkMetal adds what is wrong with the bends for this metal, and with what lies near them. The part
+// is foldable.
+func (p *Part) checkMetal() {
+	p.checkRadii()
+	p.checkScribing()
+	p.checkHolesNear()
+	p.checkLips()
+	p.checkReliefs()
+}
+
+// checkRadii compares inside radii with the lists' least: one trouble for all bends of a radius that lie alike to
+// the grain.
+func (p *Part) checkRadii() {
+	type group struct {
+		radius float64
+		grain  string
+		bends  []int
+	}
+	var groups []group
+	for i := range p.Bends {
+		b := &p.Bends[i]
+		if p.Spec.Bends[i].Angle >= hemAngle {
+			continue // a hem is flattened on purpose: the lists speak of 90 degrees
+		}
+		if b.Radius == 0 {
+			p.trouble(Note, "sharp-bend", "bend", b.Name, b.Line[0].Add(b.Line[1]).Mul(0.5), number(0), nil, sentence(
+				"%s has inside radius 0, a crease: no nose is so sharp, so it will come out rounder and its flanges longer. Enter the radius that a test strip shows.", theBend(b.Name)))
+		}
+		g := group{b.Radius, p.grainTo(b), nil}
+		k := slices.IndexFunc(groups, func(x group) bool { return math.Abs(x.radius-g.radius) < Weld && x.grain == g.grain })
+		if k < 0 {
+			k = len(groups)
+			groups = append(groups, g)
+		}
+		groups[k].bends = append(groups[k].bends, i)
+	}
+	for _, g := range groups {
+		b := &p.Bends[g.bends[0]]
+		least := p.leastRadii(b)
+		lo, hi, under, all := math.Inf(1), 0.0, 0, 0
+		for _, l := range least {
+			if l.Advice {
+				continue // what forms easily, not the least
+			}
+			all++
+			lo, hi = min(lo, l.Radius), max(hi, l.Radius)
+			if b.Radius < l.Radius-radiusSlack {
+				under++
+			}
+		}
+		if under == 0 {
+			continue
+		}
+		grain := map[string]string{"along": ", along the grain", "across": ", across the grain", "slanting": ", aslant to the grain"}[g.grain]
+		if g.grain == "" && directional(least) {
+			grain = " (grain not said)"
+		}
+		var names []string
+		for _, i := range g.bends {
+			names = append(names, p.Bends[i].Name)
+		}
+		who := theBend(b.Name)
+		if len(names) > 1 {
+			who = theBends(names)
+		}
+		sev, word, lists := Note, "lists disagree whether R %s cracks", figure(lo)+" to "+figure(hi)
+		if under == all {
+			sev, word = Watch, "R %s may crack"
+		}
+		if lo == hi {
+			lists = figure(lo)
+		}
+		p.trouble(sev, "radius-tight", "bend", b.Name, b.Line[0].Add(b.Line[1]).Mul(0.5), number(b.Radius), number(hi), sentence(
+			"%s: "+word+". Least inside radius by the lists for %s of %s%s: %s. R %s would do; bend a strip first.",
+			who, figure(b.Radius), figure(p.Thickness), p.Metal, grain, lists, figure(hi)))
+	}
+}
+
+func directional(least []metal.Least) bool {
+	for _, l := range least {
+		if l.Direction != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// checkScribing warns of scribed lines on aluminium.
+func (p *Part) checkScribing() {
+	if m, ok := p.MetalFacts(); !ok || m.Family != "aluminium" || len(p.Bends) == 0 {
+		return
+	}
+	b := &p.Bends[0]
+	p.trouble(Note, "scribe-line", "", "", b.Line[0].Add(b.Line[1]).Mul(0.5), nil, nil,
+		"Aluminium cracks along a scribed line on the outside of a bend: mark bend lines in pencil or felt pen, or on the inside face (common practice, no source).")
+}
+
+// checkHolesNear finds holes and cutouts that lie near a bend: the bend draws them out of shape. One trouble for each
+// of them, at its nearest bend.
+func (p *Part) checkHolesNear() {
+	for k, void := range p.Voids {
+		name := p.voidName(k + 1)
+		near, bend := math.Inf(1), -1
+		for i := range p.Bends {
+			b := &p.Bends[i]
+			from, to := b.run()
+			d := math.Inf(1)
+			for j, a := range void {
+				d = min(d, stripDistance(b, a, void[(j+1)%len(void)], from, to))
+			}
+			// by how much it is nearer than the widest list allows
+			if lists := metal.HoleToBend(b.Radius, p.Thickness); d > 0 && d < widest(lists) && d < near {
+				near, bend = d, i
+			}
+		}
+		if bend < 0 {
+			continue
+		}
+		b := &p.Bends[bend]
+		lists := metal.HoleToBend(b.Radius, p.Thickness)
+		lo, hi := narrowest(lists), widest(lists)
+		sev, word := Note, "lists disagree whether it stays round"
+		if near < lo {
+			sev, word = Watch, "the bend will draw it out of shape"
+		}
+		if strings.HasPrefix(name, "cutout") {
+			word = strings.Replace(word, "round", "in shape", 1)
+		}
+		p.trouble(sev, "hole-near-bend", "hole", name, middle(void), number(near), number(lo), sentence(
+			"%s lies %s from the tangent line of %s: %s. Lists ask for %s to %s (common practice; they disagree). Move it, or drill it after bending.",
+			name, figure(near), theBend(b.Name), word, figure(lo), figure(hi)))
+	}
+}
+
+// stripDistance is how far an edge lies from a bend's zone, 0 where it reaches in.
+func stripDistance(b *Bend, a, c geom.Vec2, from, to float64) float64 {
+	ua, sa := b.Coord(a)
+	uc, sc := b.Coord(c)
+	// The zone is a box in its own coordinates: clip the edge to its length, then look across.
+	t0, t1 := 0.0, 1.0
+	du := uc - ua
+	for _, side := range [2][2]float64{{from - ua, 1}, {ua - to, -1}} {
+		need, dir := side[0], side[1]
+		if du == 0 {
+			if need > 0 {
+				return math.Inf(1)
+			}
+			continue
+		}
+		t := need / (du * dir)
+		if du*dir > 0 {
+			t0 = max(t0, t)
+		} else {
+			t1 = min(t1, t)
+		}
+	}
+	if t0 > t1 {
+		return math.Inf(1)
+	}
+	s0, s1 := sa+(sc-sa)*t0, sa+(sc-sa)*t1
+	lo, hi := min(s0, s1), max(s0, s1)
+	switch {
+	case lo > b.Allowance:
+		return lo - b.Allowance
+	case hi < 0:
+		return -hi
+	}
+	return 0
+}
+
+func middle(l geom.Loop) geom.Vec2 {
+	box := geom.EmptyBox2()
+	for _, p := range l {
+		box.Add(p)
+	}
+	return box.Min.Add(box.Max).Mul(0.5)
+}
+
+func widest(ds []metal.Distance) (mm float64) {
+	for _, d := range ds {
+		mm = max(mm, d.Mm)
+	}
+	return mm
+}
+
+func narrowest(ds []metal.Distance) float64 {
+	mm := math.Inf(1)
+	for _, d := range ds {
+		mm = min(mm, d.Mm)
+	}
+	return mm
+}
+
+// checkLips finds flanges at the edge of the part that are shorter than any the maker's brake has turned.
+func (p *Part) checkLips() {
+	if p.Spec.Sheet.Lip == nil {
+		return
+	}
+	least := *p.Spec.Sheet.Lip * p.Spec.Units.Scale()
+	for i := range p.Bends {
+		b := &p.Bends[i]
+		if b.B < 0 || !p.leaf(b.B) {
+			continue
+		}
+		reach := 0.0
+		for _, l := range p.Panels[b.B].Region.Loops() {
+			for _, q := range l {
+				_, s := b.Coord(q)
+				reach = max(reach, s-b.Allowance)
+			}
+		}
+		setback, _ := b.Setback(p.Thickness)
+		if size := reach + setback; size < least-lipSlack {
+			p.trouble(Watch, "lip-short", "bend", b.Name, p.Panels[b.B].Label, number(size), number(least), sentence(
+				"%s is %.1f mm outside, shorter than the shortest lip your brake has turned, %s. Make it longer, or try it on a strip.",
+				thePanel(p.Panels[b.B].Name), size, figure(least)))
+		}
+	}
+}
+
+// leaf reports that nothing hangs on a panel.
+func (p *Part) leaf(panel int) bool {
+	for i := range p.Bends {
+		if p.Bends[i].A == panel {
+			return false
+		}
+	}
+	return true
+}
+
+// addMetal fills in what the metal says of a bend.
+func (p *Part) addMetal(i int, r *BendReport) {
+	b := &p.Bends[i]
+	r.KKind, r.KSpread, r.Rule, r.RadiusFrom = b.KKind.String(), b.KSpread, b.Rule, radiusFrom(p.Spec.Bends[i])
+	r.Grain = p.grainTo(b)
+	r.LeastRadius = []LeastRadius{}
+	for _, l := range p.leastRadii(b) {
+		r.LeastRadius = append(r.LeastRadius, LeastRadius{l.Radius, l.Direction, l.Source.String()})
+	}
+	angle := p.Spec.Bends[i].Angle
+	if angle >= hemAngle {
+		r.SetSource = "a hem is flattened: nothing is added"
+		return
+	}
+	if b.SetSource != "" {
+		r.SetMeasured, r.SetSource, r.SetDoubt = true, b.SetSource, b.SetDoubt
+	} else {
+		r.SetSource = "not known: bend a strip first"
+	}
+	if m, ok := p.MetalFacts(); ok {
+		if lo, hi, src, ok := metal.LeastSet(m, angle, b.Radius, p.Thickness); ok {
+			r.SetLeast, r.SetLeastSource = &[2]float64{lo, hi}, fmt.Sprintf("a lower limit, %s; on a hand brake it is several degrees more (common practice, no source)", src)
+		}
+	}
+}
+
+// checkReliefs finds reliefs beside a bend's end that are narrower than lists ask for: where the bend's centre line,
+// beyond its run, enters material again after less than that.
+func (p *Part) checkReliefs() {
+	for i := range p.Bends {
+		b := &p.Bends[i]
+		mid := b.Line[0].Add(b.Line[1]).Mul(0.5)
+		half := b.Line[1].Sub(b.Line[0]).Len() / 2
+		crossed := p.crossings(mid, b.U)
+		worst, at := math.Inf(1), geom.Vec2{}
+		for k := 1; k+1 < len(crossed); k += 2 { // from the end of one run of material to the next
+			lo, hi := crossed[k], crossed[k+1]
+			if hi-lo <= Weld || hi-lo >= worst {
+				continue
+			}
+			if math.Abs(lo-half) <= EdgeReach || math.Abs(hi+half) <= EdgeReach {
+				worst, at = hi-lo, mid.Add(b.U.Mul((lo+hi)/2))
+			}
+		}
+		lists := metal.ReliefWidth(p.Thickness)
+		if need := narrowest(lists); worst < need-radiusSlack {
+			p.trouble(Note, "relief-narrow", "bend", b.Name, at, number(worst), number(need), sentence(
+				"The relief beside %s is %s wide. Lists ask for %s or more (%s); a narrower one tears or bulges.",
+				theBend(b.Name), figure(worst), figure(need), lists[0].Source))
+		}
+	}
+}
+
+// crossings are the places along a line, by distance from o, at which it crosses the blank's edges, in order.
+func (p *Part) crossings(o, u geom.Vec2) []float64 {
+	var out []float64
+	n := geom.Perp(u)
+	for _, l := range append([]geom.Loop{p.Outline}, p.Voids...) {
+		for i, a := range l {
+			c := l[(i+1)%len(l)]
+			sa, sc := a.Sub(o).Dot(n), c.Sub(o).Dot(n)
+			if (sa < 0) != (sc < 0) {
+				out = append(out, a.Sub(o).Dot(u)+sa/(sa-sc)*c.Sub(a).Dot(u))
+			}
+		}
+	}
+	slices.Sort(out)
+	return out
+}

@@ -1,0 +1,162 @@
+package fold
+
+// This file finds what is known of the sheet's metal, and from it the K and the set angle of each bend.
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"dryfold/fold/geom"
+	"dryfold/fold/metal"
+)
+
+// lore is what a part's metal, rule and test bends say.
+type lore struct {
+	metal metal.Metal
+	known bool // metal is one of the list, or the maker's own
+	study metal.Study
+	tests int // test bends of this metal and thickness
+}
+
+// lore reads the Spec's metal and studies the test bends that are of it.
+func (s *Spec) lore() *lore {
+	l := &lore{}
+	l.metal, l.known = metal.Resolve(s.Sheet.Metal, s.Metals)
+	k := s.Units.Scale()
+	strips := make([]metal.Strip, len(s.Tests))
+	for i, t := range s.Tests {
+		strips[i] = stripInMM(t, k)
+	}
+	var fit []metal.Strip
+	for _, i := range metal.Matching(strips, s.Sheet.Metal, s.Metals, s.Sheet.Thickness*k) {
+		fit = append(fit, strips[i])
+	}
+	l.tests = len(fit)
+	if l.tests > 0 {
+		l.study = metal.Examine(fit)
+	}
+	return l
+}
+
+// stripInMM is a test bend of a unit of k mm with its lengths in mm.
+func stripInMM(t metal.Strip, k float64) metal.Strip {
+	t.Thickness, t.Length, t.Nose = t.Thickness*k, t.Length*k, t.Nose*k
+	t.Legs[0], t.Legs[1] = t.Legs[0]*k, t.Legs[1]*k
+	if t.Radius != nil {
+		t.Radius = number(*t.Radius * k)
+	}
+	return t
+}
+
+// MetalFacts is the part's metal where it is one of the list or the maker's own.
+func (p *Part) MetalFacts() (metal.Metal, bool) {
+	return metal.Resolve(p.Spec.Sheet.Metal, p.Spec.Metals)
+}
+
+// bend is a bend by itself, before the blank is cut: its sizes, K and set angle. K comes from the part's
+// own figure; else from a rule the part names; else from the test bends that fit; else from what the
+// maker's own metal says; else from metal.DefaultRule.
+func (s *Spec) bend(i int, l *lore) Bend {
+	bs := s.Bends[i]
+	k, t := s.Units.Scale(), s.Sheet.Thickness*s.Units.Scale()
+	b := Bend{Name: bs.name(i), Angle: geom.Degrees(bs.Angle), Radius: bs.Radius * k, Up: bs.Up, A: -1, B: -1}
+	from := l.k(s, b.Radius, t)
+	b.K, b.KSource, b.KKind, b.KSpread, b.Rule = from.k, from.source, from.kind, from.spread, from.rule
+	b.Rho = b.Radius + b.K*t
+	b.Allowance = float64(b.Angle) * b.Rho
+	if b.Allowance < MinZone {
+		b.Allowance, b.Rho = 0, 0
+	}
+	b.Set, b.Work = b.Angle, b.Rho
+	if bs.Angle < hemAngle && l.tests > 0 {
+		if set, doubt, src, ok := l.study.Set(bs.Angle, b.Radius, t); ok {
+			b.SetSource, b.SetDoubt = src.String(), doubt
+			if a := geom.Degrees(set); a > b.Angle && b.Allowance > 0 {
+				b.Set = a
+				if tight := geom.Angle(b.Allowance / max(b.K*t, MinZone)); b.Set > tight { // the nose can be no sharper than a crease
+					b.Set = max(tight, b.Angle)
+				}
+				b.Work = b.Allowance / float64(b.Set)
+			}
+		}
+	}
+	return b
+}
+
+// kFrom is a K with where it comes from.
+type kFrom struct {
+	k, spread float64
+	source    string
+	kind      metal.Kind
+	rule      string
+}
+
+func (l *lore) k(s *Spec, radius, t float64) kFrom {
+	if s.Sheet.K != nil {
+		f := kFrom{k: *s.Sheet.K, kind: metal.Assumed, source: "assumed: given in the part, without a source"}
+		if s.Sheet.KFrom != "" {
+			f.kind, f.source = metal.Measured, "given by you: "+s.Sheet.KFrom
+		}
+		return f
+	}
+	why := ""
+	if s.Sheet.Rule == "" {
+		if l.tests > 0 {
+			k, spread, src, ok, not := l.study.K(radius, t)
+			if ok && k >= 0 && k <= MaxK {
+				return kFrom{k: k, spread: spread, kind: src.Kind, source: src.String()}
+			}
+			why = not
+		}
+		if l.metal.K != nil {
+			return kFrom{k: *l.metal.K, kind: metal.Assumed, source: "given with your metal " + l.metal.Name}
+		}
+	}
+	rule := s.Sheet.Rule
+	if rule == "" {
+		rule = metal.DefaultRule
+	}
+	k, src, err := metal.ByRule(rule, l.metal, l.known, radius, t)
+	if err != nil { // the rule needs a metal that is not known
+		rule = metal.DefaultRule
+		why = err.Error()
+		k, src, err = metal.ByRule(rule, l.metal, l.known, radius, t)
+		if err != nil {
+			k = 0
+		}
+	}
+	f := kFrom{k: min(max(k, 0), MaxK), kind: src.Kind, source: src.String(), rule: rule}
+	if why != "" {
+		f.source += " (" + why + ")"
+	}
+	return f
+}
+
+// grainTo is how a bend lies to the grain: across, along or slanting, "" if the grain is not said.
+func (p *Part) grainTo(b *Bend) string {
+	if p.Spec.Sheet.Grain == nil {
+		return ""
+	}
+	sin, cos := math.Sincos(*p.Spec.Sheet.Grain * math.Pi / 180)
+	switch along := math.Abs(b.U.Dot(geom.Vec2{cos, sin})); {
+	case along > math.Cos(grainSlant):
+		return "along"
+	case along < math.Sin(grainSlant):
+		return "across"
+	}
+	return "slanting"
+}
+
+// figure writes a length in mm as messages do, without needless places: "1.5 mm".
+func figure(mm float64) string {
+	return strconv.FormatFloat(math.Round(mm*1000)/1000, 'f', -1, 64) + " mm"
+}
+
+// counted is "1 bend", "3 bends".
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}

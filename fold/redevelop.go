@@ -1,0 +1,253 @@
+package fold
+
+// This file lays a blank out anew for other radii or another K, so that the finished
+// part keeps its outside sizes.
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"dryfold/fold/geom"
+)
+
+// Redevelop gives the blank that folds to the same outside sizes when the numbers its bends
+// depend on are changed: next is the part's own Spec with other radii, K, rule, metal or test bends, everything
+// else the same. Every panel keeps its outside sharps (beyond 90 degrees its outermost tangent
+// planes, as Setback has them): the panels move on the blank by the change of the bends'
+// deductions, the bend lines with them, and what lies in a zone is drawn out or
+// pushed together evenly across it. Where an edge runs aslant through a zone a corner is put
+// in at each tangent line, so that the panels' own edges keep their directions.
+//
+// The error says why it can't be done: the part is not foldable, is too large (maxRedevelop), or a
+// bend would take more than there is. The result is to be built and looked at: a
+// relief that ended just past a tangent line may end short of the new one.
+func (p *Part) Redevelop(next Spec) (Spec, error) {
+	if !p.Foldable {
+		return Spec{}, errors.New("the part can't be folded, so its finished sizes are not known")
+	}
+	if len(next.Bends) != len(p.Bends) || next.Units != p.Spec.Units || next.Sheet.Thickness != p.Spec.Sheet.Thickness {
+		return Spec{}, errors.New("only radii and what K comes from may differ")
+	}
+	if p.corners()*(len(p.Panels)+len(p.Bends)) > maxRedevelop {
+		return Spec{}, fmt.Errorf("a part of %d corners and %d bends is too large for it", p.corners(), len(p.Bends))
+	}
+	r := redeveloper{part: p, k: next.Units.Scale(), shift: make([]geom.Vec2, len(p.Panels)), bends: make([]stretch, len(p.Bends))}
+	m := next.lore()
+	for i := range p.Bends {
+		old := &p.Bends[i]
+		if next.Bends[i].Angle != p.Spec.Bends[i].Angle {
+			return Spec{}, errors.New("only radii and what K comes from may differ, no angles")
+		}
+		now := next.bend(i, m)
+		was, _ := old.Setback(p.Thickness)
+		is, _ := now.Setback(p.Thickness)
+		s := stretch{back: is - was, was: old.Allowance, is: now.Allowance}
+		if s.was > 0 && s.between() <= 0 {
+			return Spec{}, fmt.Errorf("%s would take more of the blank than its zone has", theBend(old.Name))
+		}
+		r.bends[i] = s
+	}
+	for _, k := range p.order {
+		if b := p.Panels[k].Parent; b >= 0 {
+			bend := &p.Bends[b]
+			r.shift[k] = r.shift[bend.A].Add(bend.N.Mul(r.bends[b].between() - r.bends[b].was))
+		}
+	}
+	return r.spec(next), nil
+}
+
+// corners counts the blank's corners and holes.
+func (p *Part) corners() int {
+	n := len(p.Spec.Outline) + len(p.Spec.Holes)
+	for _, c := range p.Spec.Cutouts {
+		n += len(c)
+	}
+	return n
+}
+
+// stretch is how one bend's zone changes: by back more setback on either side, from the
+// allowance was to is.
+type stretch struct{ back, was, is float64 }
+
+// between is how far apart the two old tangent lines come to lie.
+func (s stretch) between() float64 { return s.is - 2*s.back }
+
+// across is where a place s across the zone, from the held tangent line, comes to lie.
+func (s stretch) across(at float64) float64 {
+	switch {
+	case at <= 0 || s.was == 0:
+		return at
+	case at >= s.was:
+		return at + s.between() - s.was
+	}
+	return at * s.between() / s.was
+}
+
+type redeveloper struct {
+	part  *Part
+	k     float64
+	shift []geom.Vec2 // of each panel on the blank
+	bends []stretch
+}
+
+func (r *redeveloper) spec(s Spec) Spec {
+	s.Outline = r.contour(s.Outline)
+	cutouts := s.Cutouts
+	s.Cutouts = nil
+	for _, c := range cutouts {
+		s.Cutouts = append(s.Cutouts, r.contour(c))
+	}
+	holes := s.Holes
+	s.Holes = nil
+	for _, h := range holes {
+		h.At = r.point(h.At)
+		s.Holes = append(s.Holes, h)
+	}
+	names := s.Panels
+	s.Panels = nil
+	for _, n := range names {
+		n.At = r.point(n.At)
+		s.Panels = append(s.Panels, n)
+	}
+	seams := s.Seams
+	s.Seams = nil
+	for _, m := range seams {
+		m.A, m.B = r.point(m.A), r.point(m.B)
+		s.Seams = append(s.Seams, m)
+	}
+	bends := s.Bends
+	s.Bends = nil
+	for i, b := range bends {
+		old, c := &r.part.Bends[i], r.bends[i]
+		move := r.shift[old.A].Add(old.N.Mul(c.is/2 - c.back - c.was/2)).Mul(1 / r.k)
+		// Where the free edges run aslant, the line's run grows: its ends go on a little.
+		d := b.Line[1].Sub(b.Line[0])
+		over := d.Mul(2 * move.Len() / d.Len())
+		if c.is == c.was && c.back == 0 {
+			over = geom.Vec2{}
+		}
+		b.Line = [2]geom.Vec2{tidy(b.Line[0].Add(move).Sub(over)), tidy(b.Line[1].Add(move).Add(over))}
+		s.Bends = append(s.Bends, b)
+	}
+	return s
+}
+
+// tidy takes the noise of the reckoning off a point in the file's units.
+func tidy(v geom.Vec2) geom.Vec2 {
+	const grid = 1e10
+	return geom.Vec2{math.Round(v[0]*grid) / grid, math.Round(v[1]*grid) / grid}
+}
+
+// point is where a point of the blank, in the file's units, comes to lie.
+func (r *redeveloper) point(v geom.Vec2) geom.Vec2 { return tidy(r.moved(v.Mul(r.k)).Mul(1 / r.k)) }
+
+func (r *redeveloper) contour(c Contour) Contour {
+	var out Contour
+	for i, v := range c {
+		if v.Through == nil {
+			for _, x := range r.crossings(c[(i+len(c)-1)%len(c)].At.Mul(r.k), v.At.Mul(r.k)) {
+				out = append(out, Vertex{At: tidy(x.Mul(1 / r.k))})
+			}
+		}
+		n := Vertex{At: r.point(v.At)}
+		if v.Through != nil {
+			t := r.point(*v.Through)
+			n.Through = &t
+		}
+		out = append(out, n)
+	}
+	return out
+}
+
+// crossings are the places, already moved, where a straight edge that runs aslant through a zone
+// crosses its tangent lines, in order.
+func (r *redeveloper) crossings(a, b geom.Vec2) []geom.Vec2 {
+	type hit struct {
+		t float64
+		p geom.Vec2
+	}
+	var hits []hit
+	d := b.Sub(a)
+	for i := range r.part.Bends {
+		bend := &r.part.Bends[i]
+		if c := r.bends[i]; c.between() == c.was {
+			continue
+		}
+		ds := d.Dot(bend.N)
+		if du := d.Dot(bend.U); math.Abs(du) <= Weld || math.Abs(ds) <= Weld {
+			continue
+		}
+		from, to := bend.run()
+		for _, s := range []float64{0, bend.Allowance} {
+			_, sa := bend.Coord(a)
+			t := (s - sa) / ds
+			p := a.Add(d.Mul(t))
+			if u, _ := bend.Coord(p); t*d.Len() <= Weld || (1-t)*d.Len() <= Weld || u < from-Weld || u > to+Weld {
+				continue
+			}
+			panel := bend.A
+			if s > 0 {
+				panel = bend.B
+			}
+			hits = append(hits, hit{t, p.Add(r.shift[panel])})
+		}
+	}
+	slices.SortFunc(hits, func(x, y hit) int { return cmp.Compare(x.t, y.t) })
+	out := make([]geom.Vec2, len(hits))
+	for i, h := range hits {
+		out[i] = h.p
+	}
+	return out
+}
+
+// moved is where a point of the blank (mm) comes to lie: with its panel, or drawn out with its
+// zone; a point off both goes with the nearest.
+func (r *redeveloper) moved(v geom.Vec2) geom.Vec2 {
+	p := r.part
+	best, at := math.Inf(1), v
+	look := func(region geom.Region, to func() geom.Vec2) bool {
+		d := regionDistance(region, v)
+		if d < best {
+			best, at = d, to()
+		}
+		return d == 0
+	}
+	for k := range p.Panels {
+		if look(p.Panels[k].Region, func() geom.Vec2 { return v.Add(r.shift[k]) }) {
+			return at
+		}
+	}
+	for i := range p.Bends {
+		b := &p.Bends[i]
+		for _, z := range b.Zone {
+			if look(z, func() geom.Vec2 {
+				_, s := b.Coord(v)
+				return v.Add(r.shift[b.A]).Add(b.N.Mul(r.bends[i].across(s) - s))
+			}) {
+				return at
+			}
+		}
+	}
+	return at
+}
+
+// regionDistance is how far a point lies from a region, 0 within Weld.
+func regionDistance(r geom.Region, v geom.Vec2) float64 {
+	if r.Contains(v) {
+		return 0
+	}
+	best := math.Inf(1)
+	for _, l := range r.Loops() {
+		for i, a := range l {
+			d, _ := geom.SegmentDistance(v, a, l[(i+1)%len(l)])
+			best = min(best, d)
+		}
+	}
+	if best <= Weld {
+		return 0
+	}
+	return best
+}
