@@ -23,6 +23,7 @@ type row struct {
 	outer            float64 // what thickness alone adds to both legs, measured outside
 	added            float64 // and as these were measured
 	variance         float64 // of y, by the reading errors of three lengths and the angle (mm2)
+	most             float64 // what y is out by with all of them at their greatest (mm)
 }
 
 // row is the strip's equation; radius is a guess that its doubt is reckoned with.
@@ -45,7 +46,8 @@ func (s Strip) row(radius float64) row {
 	}
 	grow -= radius + MaxK/2*s.Thickness
 	turn := grow * AngleError * degree
-	r.variance = 3*LengthError*LengthError + turn*turn
+	r.variance = (3*LengthError*LengthError + turn*turn) * readingMargin * readingMargin
+	r.most = 3*LengthError + math.Abs(turn)
 	return r
 }
 

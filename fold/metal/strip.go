@@ -48,8 +48,8 @@ type StripError struct {
 func (e *StripError) Error() string { return e.Field + " " + e.Found + ": " + e.Need }
 
 // Check says whether the strip can have been measured so, lengths in mm: a *StripError if not. The
-// legs may be out of what a strip can make by no more than what a steel rule and a protractor may
-// be out by (LengthError, AngleError).
+// legs may be out of what a strip can make by no more than a steel rule and a protractor may
+// be out by, all readings together (LengthError, AngleError).
 func (s Strip) Check() error {
 	bad := func(field, found, need string) error { return &StripError{field, found, need} }
 	upTo := "it must be over 0 mm and at most " + inMM(MaxLength)
@@ -81,8 +81,8 @@ func (s Strip) Check() error {
 			return bad("legs["+strconv.Itoa(i)+"]", inMM(l), upTo)
 		}
 	}
-	lo, hi := s.legs()
-	slack := math.Sqrt(s.row(s.guess()).variance)
+	lo, hi := s.reach()
+	slack := s.row(s.guess()).most
 	sum := s.Legs[0] + s.Legs[1]
 	if sum >= lo-slack && sum <= hi+slack {
 		return nil
@@ -98,9 +98,9 @@ func (s Strip) Check() error {
 	return bad("legs", inMM(s.Legs[0])+" + "+inMM(s.Legs[1])+" on a strip of "+inMM(s.Length)+" at "+inDegrees(s.Angle), need)
 }
 
-// legs is the range in which both legs together lie, as they were measured, for K from 0 to MaxK and the
+// reach is the range in which both legs together lie, as they were measured, for K from 0 to MaxK and the
 // inside radius as measured, or else any from the nose's up to where the bend takes the whole strip.
-func (s Strip) legs() (lo, hi float64) {
+func (s Strip) reach() (lo, hi float64) {
 	r := s.row(0)
 	least, most := s.Nose, math.Max(s.Nose, s.Length/(r.angle))
 	if s.Radius != nil {

@@ -45,9 +45,10 @@ func (s Study) K(radius, thickness float64) (k, spread float64, src Source, ok b
 	if g, ok := s.unknown(); ok && g.Lengths > 0 {
 		m, _, _ := kAt(g.rows, radius)
 		src = s.source(g, g.Lengths)
-		src.Title += ", at " + between(shortest(math.Round(g.Angles[0]), 0), shortest(math.Round(g.Angles[1]), 0)) + " degrees"
+		at := between(shortest(g.Angles[0], 0), shortest(g.Angles[1], 0)) + " degrees"
+		src.Title += ", at " + at
 		return s.sound(m.at, m.doubt, src, radius, fmt.Sprintf("The strips' inside radius is not known: this K gives the right lengths with R %s at %s; at other angles it may not.",
-			inMM(radius), between(shortest(math.Round(g.Angles[0]), 0), inDegrees(math.Round(g.Angles[1])))))
+			inMM(radius), at))
 	}
 	return 0, 0, Source{}, false, s.beyond(radius, lengths)
 }
@@ -115,7 +116,7 @@ func (s Study) Set(angleDeg, radius, thickness float64) (set, doubt float64, src
 	}
 	src = s.source(g, g.Sets)
 	if angleDeg < g.SetAngles[0]-AngleFar || angleDeg > g.SetAngles[1]+AngleFar {
-		src.Title += ", tested only at " + between(shortest(g.SetAngles[0], 1), inDegrees(g.SetAngles[1])) + ", far from this angle"
+		src.Title += ", tested only at " + between(shortest(g.SetAngles[0], 1), shortest(g.SetAngles[1], 1)) + " degrees, far from this angle"
 	}
 	return set, math.Max(AngleError, set*g.RatioSpread/g.Ratio), src, true
 }

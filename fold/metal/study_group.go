@@ -26,6 +26,9 @@ func (s *Study) group(strips []Strip, members []int) Group {
 	switch {
 	case len(radii) > 0:
 		m, scatter := mean(radii)
+		if len(radii) > 1 {
+			m.doubt *= readingMargin
+		}
 		g.Radius, g.RadiusSpread, g.RadiusFrom = math.Max(0, m.at), m.doubt, "measured"
 		if scatter > outlierReading {
 			g.word("The inside radii measured on %s differ by more than a gauge is out by: %s. Measure them again.",
@@ -68,7 +71,7 @@ func (s *Study) fitRadius(g *Group, rows []row) bool {
 		}
 	}
 	fit, ok := fitBoth(kept)
-	if !ok || g.RadiusFrom == "nose" && fit.r.at-fit.r.doubt <= g.Nose {
+	if !ok || g.RadiusFrom == "nose" && fit.r.at-outlierReading*fit.r.doubt <= g.Nose {
 		return false
 	}
 	if fit.r.at+fit.r.doubt < 0 || fit.k.at+fit.k.doubt < 0 || fit.k.at-fit.k.doubt > MaxK {
