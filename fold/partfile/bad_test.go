@@ -16,16 +16,21 @@ var update = flag.Bool("update", false, "write the messages of bad parts anew, a
 const badDir = "../../testdata/bad"
 
 // Each bad part is refused with the message beside it, which names a field's path
-// or a line.
+// or a line; and so is each bad file of metals and test bends.
 func TestBadParts(t *testing.T) {
-	files, err := filepath.Glob(badDir + "/*.dryfold")
+	refused(t, ".dryfold", 120, func(data []byte) error { _, err := Read(data); return err })
+	refused(t, ".drybends", 20, func(data []byte) error { _, err := ReadBench(data); return err })
+}
+
+func refused(t *testing.T, ending string, least int, read func(data []byte) error) {
+	files, err := filepath.Glob(badDir + "/*" + ending)
 	require.NoError(t, err)
-	require.GreaterOrEqual(t, len(files), 45)
+	require.GreaterOrEqual(t, len(files), least)
 	for _, name := range files {
-		t.Run(strings.TrimSuffix(filepath.Base(name), ".dryfold"), func(t *testing.T) {
+		t.Run(strings.TrimSuffix(filepath.Base(name), ending), func(t *testing.T) {
 			data, err := os.ReadFile(name)
 			require.NoError(t, err)
-			_, err = Read(data)
+			err = read(data)
 			var e *Error
 			require.True(t, errors.As(err, &e), "read without an error of ours: %v", err)
 			require.True(t, (e.Path == "") != (e.Line == 0), "path and line: %+v", e)
@@ -33,7 +38,7 @@ func TestBadParts(t *testing.T) {
 			require.NotEmpty(t, e.Need)
 			require.NotContains(t, err.Error(), "\n")
 
-			want := strings.TrimSuffix(name, ".dryfold") + ".want"
+			want := strings.TrimSuffix(name, ending) + ".want"
 			if *update {
 				require.NoError(t, os.WriteFile(want, []byte(err.Error()+"\n"), 0o644))
 			}

@@ -75,17 +75,8 @@ func (b Bench) scaled(k float64) Bench {
 	}
 	b.Lip *= k
 	b.Tests = slices.Clone(b.Tests)
-	for i := range b.Tests {
-		t := &b.Tests[i]
-		t.Thickness *= k
-		t.Length *= k
-		t.Legs[0] *= k
-		t.Legs[1] *= k
-		t.Nose *= k
-		if t.Radius != nil {
-			r := *t.Radius * k
-			t.Radius = &r
-		}
+	for i, t := range b.Tests {
+		b.Tests[i] = scaled(t, k)
 	}
 	return b
 }
@@ -112,8 +103,8 @@ func (d *decoder) bench() (b Bench) {
 
 // WriteBench is the file of a bench that has passed Check, in the units wanted: a
 // metal or a test bend a line, fields in a fixed order, those that say nothing left
-// out. Lengths have benchDigits digits, so that what was read in one unit and
-// written in the other and back is as it was.
+// out. Lengths are rounded to mmDigits or inchDigits, so that those of up to ten digits
+// come back as they were from a file in the other units.
 func WriteBench(b Bench, u fold.Units) []byte {
 	w := &writer{}
 	w.open("")
@@ -130,17 +121,23 @@ func WriteBench(b Bench, u fold.Units) []byte {
 	return w.out
 }
 
-// lengthText is a length given in mm, in units, to benchDigits digits; all of them where rounding
-// would leave the bounds.
+// lengthText is a length given in mm, in units, to the digits of those; with all that a float64 has where
+// rounded it would leave the bounds.
 func lengthText(mm float64, u fold.Units) string {
-	scale := u.Scale()
-	v, err := strconv.ParseFloat(strconv.FormatFloat(mm/scale, 'g', benchDigits, 64), 64)
-	if err != nil {
-		panic(err) // of what was just written
+	scale, digits := u.Scale(), mmDigits
+	if u == fold.Inch {
+		digits = inchDigits
 	}
-	if b := placeBound(u); !b.holds(v) {
-		for v = mm / scale; !b.holds(v) && v > 0; {
-			v = math.Nextafter(v, 0)
+	v, err := strconv.ParseFloat(strconv.FormatFloat(mm/scale, 'g', digits, 64), 64)
+	if err != nil {
+		v = mm / scale // no length at all
+	}
+	out := func(v float64) bool {
+		return mm <= fold.MaxSize && v*scale > fold.MaxSize || mm >= fold.MinSize && v*scale < fold.MinSize
+	}
+	if out(v) {
+		for v = mm / scale; out(v); { // a step or two
+			v = math.Nextafter(v, 1)
 		}
 	}
 	return number(v)

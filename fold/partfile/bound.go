@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"dryfold/fold"
+	"dryfold/fold/metal"
 )
 
 // bound is a range of numbers, ends included unless over is set. A length's lo and
@@ -50,10 +51,10 @@ func stripBound(u fold.Units) bound { return lengthBound(u, "a length", fold.Min
 func legBound(u fold.Units) bound   { return lengthBound(u, "a leg", fold.MinSize) }
 func noseBound(u fold.Units) bound  { return lengthBound(u, "a nose radius", fold.MinSize) }
 func stripAngleBound() bound {
-	return bound{what: "a bend angle", hi: 180, over: true, scale: 1, unit: " degrees"}
+	return bound{what: "a bend angle", hi: metal.MaxStripTurn, over: true, scale: 1, unit: " degrees"}
 }
 func setBound() bound {
-	return bound{what: "a set angle", hi: maxAngle, over: true, scale: 1, unit: " degrees"}
+	return bound{what: "a set angle", hi: metal.MaxStripTurn, over: true, scale: 1, unit: " degrees"}
 }
 func densityBound() bound {
 	return bound{what: "a density", lo: 100, hi: 30_000, scale: 1, unit: " kg/m3"}

@@ -10,11 +10,12 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/metal"
 )
 
 // Values that no file can hold but a hand-made spec can.
 func TestCheckOfHandMadeSpecs(t *testing.T) {
-	to := 45.0
+	to, nan := 45.0, math.NaN()
 	for _, c := range []struct {
 		want   string
 		change func(s *fold.Spec)
@@ -38,6 +39,33 @@ func TestCheckOfHandMadeSpecs(t *testing.T) {
 			s.Outline = make(fold.Contour, fold.MaxOutline+1)
 			s.Outline[0].At = geom.Vec2{1, 1}
 		}},
+		{`sheet.k_from: found where K comes from, but no K; need "k" beside it, or neither`, func(s *fold.Spec) { s.Sheet.KFrom = "strips" }},
+		{"sheet.shortest_lip: found NaN; need a lip from 0.001 to 1000000 mm", func(s *fold.Spec) { s.Sheet.Lip = &nan }},
+		{`blank.bends[0].radius_from: found the text "bar"; need one of "strip", "nose", "bar-back", "assumed"`, func(s *fold.Spec) { s.Bends[0].RadiusFrom = "bar" }},
+		{"metals: found 51 entries; need at most 50", func(s *fold.Spec) { s.Metals = make([]metal.Own, fold.MaxMetals+1) }},
+		{"metals[0].density: found -Inf; need a density from 100 to 30000 kg/m3", func(s *fold.Spec) {
+			s.Metals = []metal.Own{{Name: "a", Density: math.Inf(-1)}}
+		}},
+		{"metals[0].yield_mpa[1]: found NaN; need a yield strength over 0 to 5000 MPa", func(s *fold.Spec) {
+			s.Metals = []metal.Own{{Name: "a", Yield: [2]float64{200, nan}}}
+		}},
+		{`metals[1].name: found the name "--" a second time; need a name that metals[0] does not have: capital letters and punctuation tell no metals apart`,
+			func(s *fold.Spec) { s.Metals = []metal.Own{{Name: "--"}, {Name: "--"}} }},
+		{`metals[2].name: found the name "ALU-1" a second time; need a name that metals[1] does not have: capital letters and punctuation tell no metals apart`,
+			func(s *fold.Spec) { s.Metals = []metal.Own{{Name: "b"}, {Name: " alu 1 "}, {Name: "ALU-1"}} }},
+		{"tests: found 201 entries; need at most 200", func(s *fold.Spec) { s.Tests = make([]metal.Strip, fold.MaxTests+1) }},
+		{"tests[0].length: found NaN; need a length from 0.001 to 1000000 mm", func(s *fold.Spec) {
+			s.Tests = []metal.Strip{{Thickness: 1, Angle: 90, Length: nan, Legs: [2]float64{5, 5}}}
+		}},
+		{"tests[0].legs[1]: found 0; need a leg from 0.001 to 1000000 mm", func(s *fold.Spec) {
+			s.Tests = []metal.Strip{{Thickness: 1, Angle: 90, Length: 10, Legs: [2]float64{5, 0}}}
+		}},
+		{"tests[0].set: found +Inf; need a set angle over 0 to 180 degrees", func(s *fold.Spec) {
+			inf := math.Inf(1)
+			s.Tests = []metal.Strip{{Thickness: 1, Angle: 90, Set: &inf}}
+		}},
+		{"price.hours: found NaN; need a time from 0 to 1000000000 hours", func(s *fold.Spec) { s.Price.Hours = nan }},
+		{"price.sheet[0]: found 0; need a length from 0.001 to 1000000 mm", func(s *fold.Spec) { s.Price.Sheet = [2]float64{0, 1000} }},
 	} {
 		s := fold.Spec{Name: "x", Sheet: fold.Sheet{Thickness: 1},
 			Outline: fold.Contour{{At: geom.Vec2{0, 0}}, {At: geom.Vec2{40, 0}}, {At: geom.Vec2{0, 30}}},
@@ -54,7 +82,9 @@ func TestCheckOfHandMadeSpecs(t *testing.T) {
 // to be "over", and what lies past the range is not.
 func TestPrintedBoundsAreAllowed(t *testing.T) {
 	for _, u := range []fold.Units{fold.MM, fold.Inch} {
-		for _, b := range []bound{placeBound(u), thicknessBound(u), diameterBound(u), radiusBound(u), gapBound(u), angleBound(), grainBound(), kBound()} {
+		for _, b := range []bound{placeBound(u), thicknessBound(u), diameterBound(u), radiusBound(u), gapBound(u), angleBound(), grainBound(), kBound(),
+			lipBound(u), stripBound(u), legBound(u), noseBound(u), stripAngleBound(), setBound(), densityBound(), modulusBound(),
+			yieldBound(), leastRadiusBound(), priceBound(), hoursBound()} {
 			ends := regexp.MustCompile(`(from|over) (\S+) to (\S+)`).FindStringSubmatch(b.need())
 			require.NotNil(t, ends, b.need())
 			lo, err := strconv.ParseFloat(ends[2], 64)

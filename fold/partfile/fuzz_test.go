@@ -13,10 +13,10 @@ import (
 	"dryfold/fold"
 )
 
-// seedFiles adds the texts of good and bad parts.
+// seedFiles adds the texts of good and bad files of either kind.
 func seedFiles(f *testing.F, add func(data []byte)) {
 	for _, dir := range []string{partsDir, badDir} {
-		files, err := filepath.Glob(dir + "/*.dryfold")
+		files, err := filepath.Glob(dir + "/*.dry*")
 		require.NoError(f, err)
 		for _, name := range files {
 			data, err := os.ReadFile(name)

@@ -3,27 +3,50 @@
 package partfile
 
 import (
+	"strconv"
 	"strings"
+
+	"dryfold/fold"
+	"dryfold/fold/metal"
 )
 
-// thickness takes a thickness; a gauge given instead is refused with what it may stand for.
+// thickness takes a thickness. A gauge in its place is refused with the number to write, or
+// where it names no table with what it is by each.
 func (d *decoder) thickness(p *path) float64 {
 	b := thicknessBound(d.units)
 	if d.err == nil && d.kind() == '"' {
-		if save := d.cursor; isGauge(save.rawText()) {
-			d.fail(p, d.found(), b.need()+", as a number: a gauge is a thickness only by its table, so look it up there")
+		save := d.cursor
+		if need := gaugeNeed(save.rawText(), d.units); need != "" {
+			d.fail(p, d.found(), need)
 		}
 	}
 	return d.number(p, b.need)
 }
 
-// isGauge holds for text that speaks of a gauge.
-func isGauge(s string) bool {
-	s = strings.ToLower(s)
-	for _, w := range []string{"ga", "wg", "#"} {
-		if strings.Contains(s, w) {
-			return strings.ContainsAny(s, "0123456789")
-		}
+// gaugeNeed is what a file has to hold instead of the gauge that text speaks of, "" if it speaks of none.
+func gaugeNeed(text string, u fold.Units) string {
+	n, table, ok := metal.ReadGauge(text)
+	if !ok {
+		return ""
 	}
-	return false
+	size := func(g metal.Gauge) string {
+		if u == fold.Inch {
+			return number(g.Inch) + " in"
+		}
+		return strings.TrimRight(strconv.FormatFloat(g.Thickness, 'f', 4, 64), "0") + " mm"
+	}
+	g, err := metal.LookUp(n, table)
+	if err == nil {
+		return "the number: " + g.String() + " is " + size(g)
+	}
+	all := metal.Candidates(n)
+	if table != "" || len(all) == 0 {
+		return thicknessBound(u).need() + " as a number; " + fold.InUnits(err.Error(), u)
+	}
+	by := make([]string, len(all))
+	for i, g := range all {
+		t, _ := metal.TableByName(g.Table)
+		by[i] = size(g) + " by " + t.Name
+	}
+	return "the number, since a gauge is a thickness only by its table: " + n + " gauge is " + strings.Join(by, ", ")
 }

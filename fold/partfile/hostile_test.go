@@ -82,6 +82,15 @@ func TestHostileParts(t *testing.T) {
 		}) + `]}`), "seams[1000]: found more than 1000 seams; need at most 1000"},
 		{"swings", fill(10*mb, `{"dryfold": 1, "order": ["a"`, `,"a"`, `]}`), "order[4000]: found more than 4000 swings; need at most 4000"},
 		{"names in a swing", fill(10*mb, `{"dryfold": 1, "order": [["a"`, `,"a"`, `]]}`), "order[0][4000]: found more than 4000 names in the order; need at most 4000"},
+		{"metals", []byte(`{"dryfold": 1, "metals": [` + numbered(100_000, func(i int) string {
+			return `{"name": "` + strconv.Itoa(i) + `"}`
+		}) + `]}`), "metals[50]: found more than 50 metals; need at most 50"},
+		{"test bends", fill(10*mb, `{"dryfold": 1, "tests": [{"thickness": 1, "angle": 90}`, `,{"thickness": 1, "angle": 90}`, `]}`),
+			"tests[200]: found more than 200 test bends; need at most 200"},
+		{"legs", fill(10*mb, `{"dryfold": 1, "tests": [{"legs": [1`, `,1`, `]}]}`), "tests[0].legs: found a list of"},
+		{"yields", fill(10*mb, `{"dryfold": 1, "metals": [{"yield_mpa": [1`, `,1`, `]}]}`), "metals[0].yield_mpa: found a list of"},
+		{"a long gauge", fill(10*mb, `{"dryfold": 1, "sheet": {"thickness": "16 ga`, ` ga`, `"}}`), `sheet.thickness: found the text "16 ga ga`},
+		{"a long rule", fill(10*mb, `{"dryfold": 1, "sheet": {"thickness": 1, "rule": "`, `f`, `"}}`), "name: found nothing"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {

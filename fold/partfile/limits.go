@@ -13,9 +13,11 @@ const (
 	MaxUnpacked = 4 << 20
 	// maxShown is how many characters of a wrong value a message shows.
 	maxShown = 40
-	// benchDigits are the digits of a bench's lengths: a millionth of what anyone measures, and three
-	// fewer than a float64 holds, so that an inch is the same inch after it was mm.
-	benchDigits = 12
+	// mmDigits and inchDigits are the significant digits of a bench's lengths. Both are far finer than
+	// anyone measures, and coarser than a float64, so that 0.04 in is not 0.039999999999999994 once it
+	// was mm; inches have more, so that mm come back from them.
+	mmDigits   = 12
+	inchDigits = 14
 	// minArea: an outline or cutout holds more than this (mm2), fold.Weld by a mm.
 	minArea = 1e-6
 )

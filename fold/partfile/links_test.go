@@ -34,6 +34,7 @@ func TestFrozenLinks(t *testing.T) {
 			got, err := Unpack(l[1])
 			require.NoError(t, err)
 			require.Equal(t, want, got)
+			require.Equal(t, string(data), string(Write(got)), "the same bytes as when it was frozen")
 		})
 	}
 }

@@ -15,7 +15,9 @@ var metalFields = []string{"name", "like", "density", "modulus_gpa", "yield_mpa"
 const metalNeed = `a metal: {"name": "...", "like": "...", "k": ...}`
 
 func yieldNeed() string {
-	return "the least and the greatest, [" + yieldBound().need() + ", one no smaller]"
+	b := yieldBound()
+	b.what = "two yield strengths"
+	return b.need() + ", [least, greatest]"
 }
 
 // likeNeed lists the metals that an own one may be like.
@@ -32,12 +34,18 @@ func oneOf(texts []string) string {
 	return `"` + strings.Join(texts, `", "`) + `"`
 }
 
-// ruleIDs are the rules of bend allowance.
-var ruleIDs = []string{"faa", "din", "machinery", "table"}
+// ruleNeed lists the rules of bend allowance by their IDs.
+func ruleNeed() string {
+	var ids []string
+	for _, r := range metal.Rules {
+		ids = append(ids, r.ID)
+	}
+	return "one of " + oneOf(ids)
+}
 
-func ruleNeed() string { return "one of " + oneOf(ruleIDs) }
-
-func knownRule(id string) bool { return slices.Contains(ruleIDs, id) }
+func knownRule(id string) bool {
+	return slices.ContainsFunc(metal.Rules, func(r metal.Rule) bool { return r.ID == id })
+}
 
 func radiusFromNeed() string { return "one of " + oneOf(fold.RadiusKnown) }
 
@@ -77,19 +85,16 @@ func (d *decoder) metal(p *path) (m metal.Own) {
 
 func (c *checker) metals(p *path, all []metal.Own) {
 	c.most(p, len(all), fold.MaxMetals)
-	taken := map[string]*path{}
 	for i, m := range all {
 		if c.err != nil {
 			return
 		}
 		q := p.item(i)
 		c.name(q.field("name"), m.Name)
-		plain := strings.ToLower(strings.TrimSpace(m.Name))
-		if first := taken[plain]; first != nil {
-			c.fail(q.field("name"), "the name "+quote(m.Name)+" a second time",
-				"a name that "+first.String()+" does not have: capital and small letters are the same here")
+		if first := ownByName(all[:i], m.Name); first >= 0 {
+			c.fail(q.field("name"), "the name "+quote(m.Name)+" a second time", "a name that "+p.item(first).String()+
+				" does not have: capital letters and punctuation tell no metals apart")
 		}
-		taken[plain] = q
 		if _, ok := metal.ByName(m.Like); m.Like != "" && !ok {
 			c.fail(q.field("like"), "the text "+quote(m.Like), likeNeed())
 		}
@@ -108,6 +113,14 @@ func (c *checker) metals(p *path, all []metal.Own) {
 			c.name(q.field("note"), m.Note)
 		}
 	}
+}
+
+// ownByName is the place of the metal that a name finds, -1 if none.
+func ownByName(all []metal.Own, name string) int {
+	found, _ := metal.Resolve(name, all)
+	return slices.IndexFunc(all, func(m metal.Own) bool {
+		return m.Name == name || found.Own && strings.TrimSpace(m.Name) == found.Name
+	})
 }
 
 // figure judges a number that is 0 where none was given.

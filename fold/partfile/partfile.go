@@ -70,14 +70,14 @@ type form struct {
 	key   string // the field that holds the version
 	a     string // such a file in words
 	need  string // how it begins, for messages
-	word  string // what it holds, in one word
+	word  string // what it is, in short
 	depth int    // how deep lists and objects lie in it
 }
 
 var (
 	partForm  = &form{"dryfold", "a part file", `a part: {"dryfold": 1, "name": ...}`, "part", 6}
 	benchForm = &form{"dryfold_bench", "a file of metals and test bends",
-		`metals and test bends: {"dryfold_bench": 1, "units": ..., "metals": [...], "tests": [...]}`, "list", 4}
+		`metals and test bends: {"dryfold_bench": 1, "units": ..., "metals": [...], "tests": [...]}`, "bench file", 4}
 )
 
 // judgeText refuses what is no JSON text of a bearable length.

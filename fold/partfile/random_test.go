@@ -8,6 +8,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/metal"
 )
 
 // randomSpec is a spec within every bound of Check, in normal form; its geometry
@@ -20,6 +21,13 @@ func randomSpec(r *rand.Rand) fold.Spec {
 	s.Sheet.Thickness = size(r, s.Units)
 	s.Sheet.Metal = maybeName(r)
 	s.Sheet.K = maybeNumber(r, r.Float64()*fold.MaxK)
+	if s.Sheet.K != nil {
+		s.Sheet.KFrom = maybeName(r)
+	}
+	if r.IntN(2) == 0 {
+		s.Sheet.Rule = metal.Rules[r.IntN(len(metal.Rules))].ID
+	}
+	s.Sheet.Lip = maybeNumber(r, size(r, s.Units))
 	s.Sheet.Grain = maybeNumber(r, r.Float64()*720-360)
 	s.Sheet.Good = []string{"", "up", "down"}[r.IntN(3)]
 	s.Outline = randomContour(r, s.Units)
@@ -34,6 +42,9 @@ func randomSpec(r *rand.Rand) fold.Spec {
 			Angle: round(r, 240*(1-r.Float64())), Radius: size(r, s.Units), Up: r.IntN(2) == 0}
 		if b.Angle == 0 {
 			b.Angle = 90
+		}
+		if r.IntN(2) == 0 {
+			b.RadiusFrom = fold.RadiusKnown[r.IntN(len(fold.RadiusKnown))]
 		}
 		if r.IntN(3) > 0 {
 			b.Name = strconv.Itoa(i) + string(rune('a'+i)) + suffix(r)
@@ -58,7 +69,72 @@ func randomSpec(r *rand.Rand) fold.Spec {
 		s.Seams = append(s.Seams, m)
 	}
 	s.Order = randomOrder(r, s)
+	s.Metals = randomMetals(r)
+	s.Tests = randomStrips(r, s.Units)
+	if r.IntN(2) == 0 {
+		p := fold.Price{PerKg: r.Float64() * 20, PerSheet: round(r, r.Float64()*1e3), PerHour: round(r, r.Float64()*fold.MaxPrice), Hours: r.Float64()}
+		if r.IntN(2) == 0 {
+			p.Sheet = [2]float64{size(r, s.Units), size(r, s.Units)}
+			p.PerKg = 0
+		}
+		if r.IntN(2) == 0 {
+			p.Currency = "n" + string(letters[r.IntN(len(letters))])
+		}
+		s.Price = p
+	}
 	return s
+}
+
+func randomMetals(r *rand.Rand) (all []metal.Own) {
+	for i := range r.IntN(4) {
+		m := metal.Own{Name: strconv.Itoa(i) + "m" + suffix(r), Note: maybeName(r)}
+		if r.IntN(2) == 0 {
+			m.Like = metal.Metals[r.IntN(len(metal.Metals))].Name
+		}
+		if r.IntN(2) == 0 {
+			m.Density = round(r, 100+r.Float64()*29_899)
+			m.Yield = [2]float64{1 + r.Float64(), 5000 - r.Float64()}
+		}
+		if r.IntN(2) == 0 {
+			m.Modulus = 1 + r.Float64()*999
+		}
+		m.LeastRT = maybeNumber(r, round(r, r.Float64()*50))
+		m.K = maybeNumber(r, r.Float64()*fold.MaxK)
+		all = append(all, m)
+	}
+	return all
+}
+
+// randomStrips are test bends that can have been measured so, of any size.
+func randomStrips(r *rand.Rand, u fold.Units) (all []metal.Strip) {
+	for range r.IntN(5) {
+		s := metal.Strip{Name: maybeName(r), Metal: maybeName(r), Brake: maybeName(r), Angle: 1 + round(r, 170*r.Float64())}
+		s.Set = maybeNumber(r, s.Angle+r.Float64()*8)
+		// Thickness, R and strip of one make, 0.01 to 100 mm thick.
+		s.Thickness = math.Exp(math.Log(0.01)+r.Float64()*math.Log(1e4)) / u.Scale()
+		radius := s.Thickness * r.Float64() * 10
+		if r.IntN(2) == 0 {
+			s.Nose = max(radius, 2*fold.MinSize)
+		}
+		if r.IntN(3) > 0 || s.Set == nil {
+			s.Inside = r.IntN(2) == 0
+			s.Length = s.Thickness * (60 + 100*r.Float64())
+			turn, inner := s.Angle*math.Pi/180, radius
+			if !s.Inside {
+				inner += s.Thickness
+			}
+			if s.Angle <= 90 {
+				inner *= math.Tan(turn / 2)
+			}
+			sum := s.Length + 2*inner - turn*(radius+fold.MaxK*r.Float64()*s.Thickness)
+			s.Legs[0] = sum * (0.2 + 0.6*r.Float64())
+			s.Legs[1] = sum - s.Legs[0]
+			s.Radius = maybeNumber(r, radius)
+			s.Nose = 0
+		}
+		all = append(all, s)
+	}
+	return all
 }
 
 // randomOrder turns some bends, some of them in parts first and some together.

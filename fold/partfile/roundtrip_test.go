@@ -9,6 +9,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/metal"
 )
 
 // seeds for property tests: fixed ones, so that a failure names what to run again.
@@ -62,19 +63,23 @@ func TestClosedContours(t *testing.T) {
 
 // The exact bytes of a whole part, every field used.
 func TestWriteLayout(t *testing.T) {
-	k, grain, gap, to := 0.42, -45.0, 0.3, 120.0
+	k, grain, gap, to, lip, rt, set, radius := 0.42, -45.0, 0.3, 120.0, 0.25, 1.5, 94.5, 0.05
 	s := fold.Spec{
 		Name: "Edge \"A\"", Notes: "two\nlines", Units: fold.Inch,
-		Sheet:   fold.Sheet{Thickness: 0.04, Metal: "mild steel", K: &k, Grain: &grain, Good: "down"},
+		Sheet:   fold.Sheet{Thickness: 0.04, Metal: "mild steel", K: &k, KFrom: "last year", Rule: "din", Grain: &grain, Good: "down", Lip: &lip},
 		Outline: fold.Contour{{At: geom.Vec2{0, 0}}, {At: geom.Vec2{4, 0}}, {At: geom.Vec2{0, 3}, Through: &geom.Vec2{3, 3}}},
 		Cutouts: []fold.Contour{{{At: geom.Vec2{1, 1}}, {At: geom.Vec2{1.5, 1}}, {At: geom.Vec2{1, 1.25}}}},
 		Holes:   []fold.Hole{{At: geom.Vec2{2, 1}, Diameter: 0.266}},
 		Bends: []fold.BendSpec{{Name: "hem", Line: [2]geom.Vec2{{0, 0.5}, {4, 0.5}}, Angle: 180, Radius: 1e-7, Up: true},
-			{Line: [2]geom.Vec2{{0, 2}, {4, 2}}, Angle: 90, Radius: 0.1}},
+			{Line: [2]geom.Vec2{{0, 2}, {4, 2}}, Angle: 90, Radius: 0.1, RadiusFrom: "nose"}},
 		Panels: []fold.PanelName{{Name: "floor", At: geom.Vec2{0.5, 1}}},
 		Base:   "floor",
 		Seams:  []fold.SeamSpec{{Name: "s", A: geom.Vec2{0, 1}, B: geom.Vec2{1, 0}, Gap: &gap, Join: "tack", Open: true}},
 		Order:  []fold.Step{{Bends: []string{"hem"}, To: &to}, {Bends: []string{"hem", "bend 2"}}},
+		Metals: []metal.Own{{Name: "mild steel", Like: "Mild steel", Density: 7850, Modulus: 200, Yield: [2]float64{180, 220}, LeastRT: &rt, K: &k, Note: "slip"}},
+		Tests: []metal.Strip{{Name: "one", Metal: "mild steel", Brake: "finger", Thickness: 0.04, Length: 4, Legs: [2]float64{2, 2.06}, Inside: false,
+			Angle: 90, Set: &set, Radius: &radius, Nose: 0.03}, {Thickness: 0.04, Length: 4, Legs: [2]float64{2, 2}, Inside: true, Angle: 60}},
+		Price: fold.Price{PerKg: 2, PerSheet: 30.5, Sheet: [2]float64{96, 48}, PerHour: 40, Hours: 0.75, Currency: "CAD"},
 	}
 	require.NoError(t, Check(s))
 	require.Equal(t, `{
@@ -82,7 +87,7 @@ func TestWriteLayout(t *testing.T) {
   "name": "Edge \"A\"",
   "notes": "two\nlines",
   "units": "in",
-  "sheet": {"thickness": 0.04, "metal": "mild steel", "k": 0.42, "grain": -45, "good": "down"},
+  "sheet": {"thickness": 0.04, "metal": "mild steel", "k": 0.42, "k_from": "last year", "rule": "din", "grain": -45, "good": "down", "shortest_lip": 0.25},
   "blank": {
     "outline": [
       [0, 0], [4, 0], {"through": [3, 3], "to": [0, 3]}
@@ -97,7 +102,7 @@ func TestWriteLayout(t *testing.T) {
     ],
     "bends": [
       {"name": "hem", "line": [[0, 0.5], [4, 0.5]], "angle": 180, "radius": 1e-07, "way": "up"},
-      {"line": [[0, 2], [4, 2]], "angle": 90, "radius": 0.1, "way": "down"}
+      {"line": [[0, 2], [4, 2]], "angle": 90, "radius": 0.1, "radius_from": "nose", "way": "down"}
     ],
     "panels": [
       {"name": "floor", "at": [0.5, 1]}
@@ -110,7 +115,15 @@ func TestWriteLayout(t *testing.T) {
   "order": [
     {"bend": "hem", "to": 120},
     ["hem", "bend 2"]
-  ]
+  ],
+  "metals": [
+    {"name": "mild steel", "like": "Mild steel", "density": 7850, "modulus_gpa": 200, "yield_mpa": [180, 220], "least_radius_t": 1.5, "k": 0.42, "note": "slip"}
+  ],
+  "tests": [
+    {"name": "one", "metal": "mild steel", "brake": "finger", "thickness": 0.04, "length": 4, "legs": [2, 2.06], "angle": 90, "set": 94.5, "radius": 0.05, "nose": 0.03},
+    {"thickness": 0.04, "length": 4, "legs": [2, 2], "inside": true, "angle": 60}
+  ],
+  "price": {"per_kg": 2, "per_sheet": 30.5, "sheet": [96, 48], "per_hour": 40, "hours": 0.75, "currency": "CAD"}
 }
 `, string(Write(s)))
 }

@@ -89,6 +89,35 @@ func (c *checker) strip(p *path, s metal.Strip, u fold.Units) {
 	c.optional(p.field("set"), s.Set, setBound())
 	c.optional(p.field("radius"), s.Radius, radiusBound(u))
 	c.figure(p.field("nose"), s.Nose, noseBound(u))
+	if s.Length == 0 && s.Set == nil {
+		c.fail(p.field("length"), "nothing", "the strip's length and its two legs, or the set angle, or all of them")
+	}
+	if c.err != nil {
+		return
+	}
+	if e, ok := scaled(s, u.Scale()).Check().(*metal.StripError); ok {
+		q := p.field(e.Field)
+		for i, field := range []string{"legs[0]", "legs[1]"} {
+			if e.Field == field {
+				q = p.field("legs").item(i)
+			}
+		}
+		c.fail(q, fold.InUnits(e.Found, u), "what a test bend can give: "+fold.InUnits(e.Need, u))
+	}
+}
+
+// scaled is the test bend with its lengths times k.
+func scaled(s metal.Strip, k float64) metal.Strip {
+	s.Thickness *= k
+	s.Length *= k
+	s.Legs[0] *= k
+	s.Legs[1] *= k
+	s.Nose *= k
+	if s.Radius != nil {
+		r := *s.Radius * k
+		s.Radius = &r
+	}
+	return s
 }
 
 // stripText is a test bend in one line, its lengths written by length.

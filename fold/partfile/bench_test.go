@@ -1,0 +1,196 @@
+package partfile
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/require"
+
+	"dryfold/fold"
+	"dryfold/fold/metal"
+)
+
+// ReadBench(WriteBench(b)) is b but for the rounding of lengths, in either unit, and
+// what was written once is written the same ever after.
+func TestRandomBenchesComeBack(t *testing.T) {
+	for seed := uint64(0); seed < seeds; seed++ {
+		r := rand.New(rand.NewPCG(seed, 2))
+		b := Bench{Metals: randomMetals(r), Tests: randomStrips(r, fold.MM)}
+		if r.IntN(2) == 0 {
+			b.Lip = size(r, fold.MM)
+		}
+		require.NoError(t, b.Check(), "seed %d", seed)
+		benchComesBack(t, b)
+	}
+}
+
+func benchComesBack(t *testing.T, b Bench) {
+	t.Helper()
+	require.NoError(t, b.Check())
+	for _, u := range []fold.Units{fold.MM, fold.Inch} {
+		out := WriteBench(b, u)
+		require.True(t, json.Valid(out))
+		require.True(t, IsBench(out))
+		got, err := ReadBench(out)
+		require.NoError(t, err, "%s", out)
+		sameBench(t, b, got)
+		require.Equal(t, string(out), string(WriteBench(got, u)))
+		small, err := ReadBench(compact(out))
+		require.NoError(t, err)
+		require.Equal(t, got, small)
+	}
+}
+
+// sameBench holds all but lengths to be equal, and those within the rounding of files.
+func sameBench(t *testing.T, want, got Bench) {
+	t.Helper()
+	near := func(a, b float64) { // 12 digits: half of 1e-11 at most
+		t.Helper()
+		require.LessOrEqual(t, math.Abs(a-b), 6e-12*math.Abs(a), "%v and %v", a, b)
+	}
+	near(want.Lip, got.Lip)
+	require.Equal(t, want.Metals, got.Metals)
+	require.Equal(t, len(want.Tests), len(got.Tests))
+	for i, a := range want.Tests {
+		b := got.Tests[i]
+		near(a.Thickness, b.Thickness)
+		near(a.Length, b.Length)
+		near(a.Legs[0], b.Legs[0])
+		near(a.Legs[1], b.Legs[1])
+		near(a.Nose, b.Nose)
+		require.Equal(t, a.Radius == nil, b.Radius == nil)
+		if a.Radius != nil && *a.Radius > 1e-300 {
+			near(*a.Radius, *b.Radius)
+		}
+		b.Thickness, b.Length, b.Legs, b.Nose, b.Radius = a.Thickness, a.Length, a.Legs, a.Nose, a.Radius
+		require.Equal(t, a, b)
+	}
+}
+
+// Lengths as people write them are the same after a file in the other unit, and so are those at the bounds.
+func TestBenchLengthsKeepTheirDigits(t *testing.T) {
+	for _, v := range []float64{0.04, 0.0625, 0.0598, 3.937, 4, 0.1, 1.0 / 64, 12.345, 0.8118} {
+		b, err := ReadBench([]byte(`{"dryfold_bench": 1, "units": "in", "shortest_lip": ` + number(v) + `}`))
+		require.NoError(t, err)
+		require.InDelta(t, v*25.4, b.Lip, 1e-12)
+		inMM, err := ReadBench(WriteBench(b, fold.MM))
+		require.NoError(t, err)
+		require.Contains(t, string(WriteBench(inMM, fold.Inch)), `"shortest_lip": `+number(v)+"\n")
+	}
+	for _, v := range []float64{1.6, 100, 62.35, 0.9525, 1234.56789, 0.1} {
+		b, err := ReadBench(WriteBench(Bench{Lip: v}, fold.Inch))
+		require.NoError(t, err)
+		require.Contains(t, string(WriteBench(b, fold.MM)), `"shortest_lip": `+number(v)+"\n")
+	}
+	for _, v := range []float64{fold.MinSize, fold.MaxSize, math.Nextafter(fold.MinSize, 1), math.Nextafter(fold.MaxSize, 0)} {
+		benchComesBack(t, Bench{Lip: v})
+	}
+}
+
+// The exact bytes of a whole file, every field used, and what it reads as.
+func TestWriteBenchLayout(t *testing.T) {
+	k, rt, set, radius := 0.42, 0.5, 93.0, 1.27
+	b := Bench{
+		Metals: []metal.Own{{Name: "Shop \"A\"", Like: "Copper", Density: 8900, Modulus: 117, Yield: [2]float64{60, 80}, LeastRT: &rt, K: &k, Note: "slip"},
+			{Name: "B"}},
+		Tests: []metal.Strip{{Name: "one", Metal: "B", Brake: "vice", Thickness: 1.016, Length: 101.6, Legs: [2]float64{50.8, 50.8},
+			Inside: true, Angle: 60, Set: &set, Radius: &radius, Nose: 1.27}, {Thickness: 1, Angle: 88, Set: &set}},
+		Lip: 12.7,
+	}
+	require.NoError(t, b.Check())
+	require.Equal(t, `{
+  "dryfold_bench": 1,
+  "units": "in",
+  "shortest_lip": 0.5,
+  "metals": [
+    {"name": "Shop \"A\"", "like": "Copper", "density": 8900, "modulus_gpa": 117, "yield_mpa": [60, 80], "least_radius_t": 0.5, "k": 0.42, "note": "slip"},
+    {"name": "B"}
+  ],
+  "tests": [
+    {"name": "one", "metal": "B", "brake": "vice", "thickness": 0.04, "length": 4, "legs": [2, 2], "inside": true, "angle": 60, "set": 93, "radius": 0.05, "nose": 0.05},
+    {"thickness": 0.039370078740157, "angle": 88, "set": 93}
+  ]
+}
+`, string(WriteBench(b, fold.Inch)))
+	got, err := ReadBench(WriteBench(b, fold.MM))
+	require.NoError(t, err)
+	require.Equal(t, b, got)
+
+	require.Equal(t, "{\n  \"dryfold_bench\": 1,\n  \"units\": \"mm\"\n}\n", string(WriteBench(Bench{}, fold.MM)))
+	got, err = ReadBench([]byte(`{"dryfold_bench": 1, "units": "mm", "metals": [], "tests": []}`))
+	require.NoError(t, err)
+	require.Equal(t, Bench{}, got)
+}
+
+// Which file is which: by what it holds, whatever its name.
+func TestIsBench(t *testing.T) {
+	for name, want := range map[string]bool{
+		partsDir + "/measured.drybends": true, partsDir + "/measured.dryfold": false,
+		badDir + "/bench-newer.drybends": true, badDir + "/bench-nothing.drybends": false, badDir + "/bench-list.drybends": false,
+		badDir + "/bench-cut-off.drybends": false, badDir + "/bench-letter-case.drybends": false, badDir + "/bom.dryfold": false,
+	} {
+		data, err := os.ReadFile(name)
+		require.NoError(t, err)
+		require.Equal(t, want, IsBench(data), name)
+	}
+}
+
+// The test bends of the test parts hold what they were made with: K of about 0.42 from each, by
+// legs' sum = length + 2 r' tan(A/2) - A(R + K*T), r' the radius of the measured faces.
+func TestMeasuredPartsAgree(t *testing.T) {
+	for _, name := range []string{"measured", "measured-inch"} {
+		data, err := os.ReadFile(filepath.Join(partsDir, name+".dryfold"))
+		require.NoError(t, err)
+		s, err := Read(data)
+		require.NoError(t, err)
+		require.Len(t, s.Tests, 3)
+		for _, b := range s.Tests {
+			turn, face := b.Angle*math.Pi/180, *b.Radius
+			if !b.Inside {
+				face += b.Thickness
+			}
+			if b.Angle <= 90 {
+				face *= math.Tan(turn / 2)
+			}
+			k := ((b.Length+2*face-b.Legs[0]-b.Legs[1])/turn - *b.Radius) / b.Thickness
+			require.InDelta(t, 0.42, k, 0.01, "%s %s", name, b.Name)
+		}
+	}
+}
+
+// Any bytes are read or refused with our own error; what is read comes back in both units.
+func FuzzReadBench(f *testing.F) {
+	for _, pattern := range []string{partsDir + "/*", badDir + "/bench-*"} {
+		files, err := filepath.Glob(pattern)
+		require.NoError(f, err)
+		for _, name := range files {
+			data, err := os.ReadFile(name)
+			require.NoError(f, err)
+			f.Add(data)
+		}
+	}
+	for seed := range uint64(10) {
+		r := rand.New(rand.NewPCG(seed, 3))
+		f.Add(WriteBench(Bench{Metals: randomMetals(r), Tests: randomStrips(r, fold.MM), Lip: 10}, fold.Units(seed%2)))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		b, err := ReadBench(data)
+		if err != nil {
+			var e *Error
+			require.True(t, errors.As(err, &e))
+			require.True(t, (e.Path == "") != (e.Line == 0), "%+v", e)
+			require.True(t, utf8.ValidString(err.Error()))
+			return
+		}
+		require.True(t, json.Valid(data) && utf8.Valid(data) && IsBench(data))
+		_, err = Read(data)
+		require.ErrorContains(t, err, "a file of metals and test bends")
+		benchComesBack(t, b)
+	})
+}
