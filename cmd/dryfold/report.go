@@ -50,19 +50,21 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 	fmt.Fprintf(w, "%s\n%s, %s %s thick\n\n", r.Part, metal, trimZeros(u.fine(r.Thickness)), name)
 	writeTroubles(w, r.Troubles, u)
 
-	mass := "weight not known"
+	mass := ", weight not known"
 	if r.Blank.Mass != nil {
-		mass = fmt.Sprintf("%.3f kg", *r.Blank.Mass)
+		mass = ""
 	}
 	area := fmt.Sprintf("%.0f mm2", r.Blank.Area)
 	if p.Spec.Units == fold.Inch {
 		area = fmt.Sprintf("%.2f sq in", r.Blank.Area/(25.4*25.4))
 	}
-	fmt.Fprintf(w, "\nBlank     %s x %s %s, %s, %s\n", u.length(r.Blank.Width), u.length(r.Blank.Height), name, area, mass)
+	fmt.Fprintf(w, "\nBlank     %s x %s %s, %s%s\n", u.length(r.Blank.Width), u.length(r.Blank.Height), name, area, mass)
 	if p.Foldable {
 		s := r.Finished.Box()
 		fmt.Fprintf(w, "Finished  %s x %s x %s %s overall\n", u.length(s[0]), u.length(s[1]), u.length(s[2]), name)
 	}
+	writeWeights(w, r)
+	writeWorth(w, r.Worth, u)
 
 	if len(r.Swings) > 0 {
 		t := newTable(w, "\nSwings in order", "", "bends", "to", "")
@@ -89,10 +91,12 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 	if len(r.Bends) > 0 {
 		t := newTable(w, "\nBends", "", "way", "from flat", "inside radius", "K", "length", "allowance", "deduction", "K from")
 		for _, b := range r.Bends {
-			t.row(b.Name, b.Way, angle(b.Angle)+" deg", u.fine(b.Radius), trimZeros(fmt.Sprintf("%.3f", b.K)), u.length(b.Length), u.fine(b.Allowance), u.fine(b.Deduction), b.KSource)
+			t.row(b.Name, b.Way, angle(b.Angle)+" deg", u.fine(b.Radius), trimZeros(fmt.Sprintf("%.3f", b.K)), u.length(b.Length), u.fine(b.Allowance), u.fine(b.Deduction), kFrom(b))
 		}
 		t.Flush()
 	}
+	writeSets(w, r.Bends)
+	writeLeast(w, r.Bends, u)
 	if len(r.Seams) > 0 {
 		t := newTable(w, "\nSeams, as finished", "", "between", "length", "least gap", "mean", "largest", "step", "")
 		for _, s := range r.Seams {
@@ -104,6 +108,18 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 		}
 		t.Flush()
 	}
+}
+
+// kFrom says where a bend's K comes from, its kind first, and its spread.
+func kFrom(b fold.BendReport) string {
+	s := b.KSource
+	if b.KKind != "" && !strings.HasPrefix(s, b.KKind) {
+		s = strings.TrimSuffix(b.KKind+": "+s, ": ")
+	}
+	if b.KSpread > 0 {
+		s = fmt.Sprintf("give or take %.3f; %s", b.KSpread, s)
+	}
+	return s
 }
 
 // writeTroubles lists them, those that stop the part first, wrapped to a line's width.

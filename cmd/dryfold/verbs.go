@@ -40,7 +40,7 @@ type call struct {
 
 // verbs in the order of the help text.
 func verbs() []*verb {
-	return []*verb{checkVerb(), drawVerb(), linkVerb(), openVerb(), siteVerb(), serveVerb()}
+	return []*verb{checkVerb(), drawVerb(), bendVerb(), gaugeVerb(), linkVerb(), openVerb(), siteVerb(), serveVerb()}
 }
 
 // run does what the arguments say and gives the exit status. A panic below is a
@@ -146,6 +146,8 @@ type problem struct {
 	Line  *int    `json:"line"`
 	Found string  `json:"found"`
 	Need  string  `json:"need"`
+
+	whole bool // Need is a sentence, not what was needed
 }
 
 // fail writes the problem to stderr, and as an object to stdout where -json was asked for.
@@ -160,9 +162,12 @@ func (c *call) fail(p problem) {
 	} else if p.Line != nil && *p.Line > 0 {
 		fmt.Fprintf(&s, "line %d: ", *p.Line)
 	}
-	if p.Need == "" {
+	switch {
+	case p.Need == "":
 		s.WriteString(p.Found)
-	} else {
+	case p.whole:
+		fmt.Fprintf(&s, "found %s: %s", p.Found, p.Need)
+	default:
 		fmt.Fprintf(&s, "found %s; need %s", p.Found, p.Need)
 	}
 	fmt.Fprintln(c.err, s.String())
@@ -171,4 +176,10 @@ func (c *call) fail(p problem) {
 			Error problem `json:"error"`
 		}{p})
 	}
+}
+
+// refuse says what is wrong with the input, and gives the status for it.
+func (c *call) refuse(p *problem) int {
+	c.fail(*p)
+	return statusInput
 }
