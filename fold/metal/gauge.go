@@ -208,8 +208,8 @@ func Nearest(mm float64, table string) (g Gauge, off float64, ok bool) {
 // to take unasked; "" where there is none.
 func DefaultTable(m Metal) string {
 	switch {
-	case key(m.Name) == "galvanizedsteel":
-		return "galvanized"
+	case m.gauges != "":
+		return m.gauges
 	case m.Family == "steel":
 		return "msg"
 	case m.Family == "stainless":

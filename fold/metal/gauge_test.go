@@ -104,6 +104,29 @@ func TestReadGauge(t *testing.T) {
 	}
 }
 
+// Whatever is typed, what is read as a gauge has a number that LookUp takes.
+func TestReadGaugeRandom(t *testing.T) {
+	r, bits := newRand(t), []string{"1", "6", "0", "/", "ga", "#", " ", "awg", "swg", "-", "é", "Standard", "no.", ",", "\x00", "9"}
+	gauges := 0
+	for range 20000 {
+		var text strings.Builder
+		for range r.IntN(8) {
+			text.WriteString(bits[r.IntN(len(bits))])
+		}
+		number, table, is := ReadGauge(text.String())
+		if !is {
+			require.Empty(t, number+table, text.String())
+			continue
+		}
+		gauges++
+		again, ok := gaugeNumber(number)
+		require.True(t, ok, text.String())
+		require.Equal(t, number, again, text.String())
+		_, _ = LookUp(number, table)
+	}
+	require.Greater(t, gauges, 1000)
+}
+
 func TestLookUpErrors(t *testing.T) {
 	for _, c := range []struct{ number, table, want string }{
 		{"16", "", "name the table of gauge 16: it is 1.588 mm by US Standard (us), 1.519 mm by Manufacturers' Standard (msg), 1.613 mm by galvanized sheet (galvanized), 1.290 mm by AWG (Brown & Sharpe) (awg), 1.626 mm by SWG (British Imperial) (swg), 1.651 mm by BWG (Stubs iron) (bwg)"},

@@ -28,6 +28,8 @@ const (
 	c26000   = "C26000 alloy data"
 	cda      = "C11000 handbook value, CDA/ASM"
 	acrossIt = "Bend lines at 90 degrees to the grain where possible (FAA-H-8083-31 ch. 4)."
+	steelWay = acrossIt + " By DIN 6935 (from memory) steel up to 3 mm bends as tight along it as across."
+	brassWay = acrossIt + " The harder tempers want more radius along it (C26000 data sheet)."
 	filler   = " Tack at both ends and the middle, then between; cool between tacks (common practice)."
 )
 
@@ -44,7 +46,7 @@ var (
 
 const (
 	fumes    = "Zinc burns off when welded, and its fumes cause metal fume fever: strip the coating at the joint, exhaust at the arc, keep your head out of the fumes (AWS Safety and Health Fact Sheet 25; 29 CFR 1910.252)."
-	brassZn  = "Brass gives off zinc when brazed or welded, and the fumes cause metal fume fever: exhaust at the joint, keep your head out of the fumes (AWS Safety and Health Fact Sheet 25)."
+	brassZn  = "Brass gives off zinc when brazed or welded, and the fumes cause metal fume fever: exhaust at the joint, keep your head out of the fumes (common practice)."
 	chromium = "Fumes of welding stainless carry hexavalent chromium: exhaust at the arc, keep your head out of the fumes (29 CFR 1910.1026, from memory)."
 	noScribe = "Mark bend lines on aluminium with a soft pencil: a scribed line on the outside of a bend starts a crack (common practice)."
 
@@ -74,7 +76,7 @@ var Metals = []Metal{
 		Density: steelDensity, Modulus: steelModulus,
 		Yield:     recalled(20, 40, ksi, "ASTM A1008 CS, typical range"),
 		Tensile:   recalled(270, 410, 1, "EN 10130, DC01"),
-		GrainNote: acrossIt, Weld: steelWeld, Coating: "None; oiled or it rusts (common practice).",
+		GrainNote: steelWay, Weld: steelWeld, Coating: "None; oiled or it rusts (common practice).",
 		Note: "Cold-rolled low-carbon sheet of commercial quality.",
 		rows: []string{"low-carbon steel", "low-carbon / low-alloy / HSLA steel"},
 	},
@@ -84,10 +86,10 @@ var Metals = []Metal{
 		Density: Fact{steelDensity.Range, Source{Kind: Published, Title: a36 + "; its zinc not counted"}}, Modulus: steelModulus,
 		Yield:     recalled(30, 55, ksi, "ASTM A653 CS-B, typical range"),
 		Tensile:   recalled(270, 500, 1, "EN 10346, DX51D"),
-		GrainNote: acrossIt, Weld: "MIG or TIG after the zinc is ground off at the joint." + filler,
+		GrainNote: steelWay, Weld: "MIG or TIG after the zinc is ground off at the joint." + filler,
 		Coating:  "Zinc: G90 is 0.9 oz/ft2, both sides together (ASTM A653, from memory). Galvanized gauges count it in the thickness. It may flake at sharp bends (common practice).",
-		Cautions: []string{fumes},
-		rows:     []string{"low-carbon steel", "low-carbon / low-alloy / HSLA steel"},
+		Cautions: []string{fumes}, gauges: "galvanized",
+		rows: []string{"low-carbon steel", "low-carbon / low-alloy / HSLA steel"},
 	},
 	{
 		Name: "Soft steel", Aliases: []string{"annealed steel", "1020", "1025", "aisi 1025"},
@@ -95,7 +97,7 @@ var Metals = []Metal{
 		Density: steelDensity, Modulus: steelModulus,
 		Yield:     read(36, 36, ksi, "MMPDS-01, AISI 1025 sheet, minimum"),
 		Tensile:   read(55, 55, ksi, "MMPDS-01, AISI 1025 sheet, minimum"),
-		GrainNote: acrossIt, Weld: steelWeld, Coating: "None; oiled or it rusts (common practice).",
+		GrainNote: steelWay, Weld: steelWeld, Coating: "None; oiled or it rusts (common practice).",
 		Note: "Annealed low-carbon steel; figures of AISI 1025.",
 		rows: []string{"1020", "low-carbon steel", "low-carbon / low-alloy / HSLA steel soft", "annealed sheet"},
 	},
@@ -180,7 +182,7 @@ var Metals = []Metal{
 		Family: "copper", Temper: Soft, Constant: .55,
 		Density: brassMass, Modulus: brassE,
 		Yield:     read(21, 21, ksi, c26000+", annealed, nominal"),
-		GrainNote: acrossIt, Weld: copperJoins, Cautions: []string{brassZn},
+		GrainNote: brassWay, Weld: copperJoins, Cautions: []string{brassZn},
 		Note: "Taken as soft (annealed); half-hard brass is a metal of its own here.",
 		rows: []string{"brass, low-leaded soft", "annealed sheet"},
 	},
@@ -189,7 +191,7 @@ var Metals = []Metal{
 		Family: "copper", Temper: Medium, Constant: .64,
 		Density: brassMass, Modulus: brassE,
 		Yield:     read(51, 51, ksi, c26000+", half hard, nominal"),
-		GrainNote: acrossIt, Weld: copperJoins, Cautions: []string{brassZn},
+		GrainNote: brassWay, Weld: copperJoins, Cautions: []string{brassZn},
 		rows: []string{"C26000 half hard", "brass, low-leaded"},
 	},
 }

@@ -26,7 +26,8 @@ type Metal struct {
 	K       *float64 // the maker's K; nil where not given
 	Note    string   // what the row stands for, or the maker's own words
 
-	rows []string // the names under which the lists of least radii speak of it
+	rows   []string // the names under which the lists of least radii speak of it
+	gauges string   // ID of the gauge table it is sold by, "" for that of its family
 }
 
 // Temper is the column of the K by R/T table that a metal belongs to.
@@ -59,7 +60,8 @@ func ByName(name string) (Metal, bool) {
 	return Metal{}, false
 }
 
-// Resolve finds a metal among the maker's own, then in the list. An own metal takes what it does
+// Resolve finds a metal among the maker's own, then in the list; an own metal that bears a name of one in the list stands for
+// it under its other names too. An own metal takes what it does
 // not give itself from the metal it is like; without one, from the metal of the list of its name.
 func Resolve(name string, own []Own) (Metal, bool) {
 	n := key(name)
@@ -68,7 +70,13 @@ func Resolve(name string, own []Own) (Metal, bool) {
 			return o.metal(), true
 		}
 	}
-	return ByName(name)
+	m, ok := ByName(name)
+	for _, o := range own {
+		if same, found := ByName(o.Name); ok && found && same.Name == m.Name {
+			return o.metal(), true
+		}
+	}
+	return m, ok
 }
 
 // metal is the maker's metal as one of the list.

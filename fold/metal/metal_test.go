@@ -159,6 +159,14 @@ func TestResolve(t *testing.T) {
 	require.Equal(t, Range{180, 180}, m.Yield.Range)
 	require.Equal(t, .55, m.Constant)
 
+	m, ok = Resolve("cartridge brass", own)
+	require.True(t, ok)
+	require.Equal(t, "brass", m.Name, "under its other names too")
+
+	zinc, ok := Resolve("roof sheet", []Own{{Name: "roof sheet", Like: "galvanised"}})
+	require.True(t, ok)
+	require.Equal(t, "galvanized", DefaultTable(zinc))
+
 	m, ok = Resolve("copper", own)
 	require.True(t, ok)
 	require.False(t, m.Own)
