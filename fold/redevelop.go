@@ -18,12 +18,12 @@ import (
 // else the same. Every panel keeps its outside sharps (beyond 90 degrees its outermost tangent
 // planes, as Setback has them): the panels move on the blank by the change of the bends'
 // deductions, the bend lines with them, and what lies in a zone is drawn out or
-// pushed together evenly across it. Where an edge runs aslant through a zone a corner is put
-// in at each tangent line, so that the panels' own edges keep their directions.
+// pushed together evenly across it. Reliefs at the ends of a bend go with its held tangent line. Where an edge runs
+// aslant through a zone a corner is put in at each tangent line, so that the panels' own edges keep their
+// directions.
 //
 // The error says why it can't be done: the part is not foldable, is too large (maxRedevelop), or a
-// bend would take more than there is. The result is to be built and looked at: a
-// relief that ended just past a tangent line may end short of the new one.
+// bend would take more than there is. The result is to be built and looked at.
 func (p *Part) Redevelop(next Spec) (Spec, error) {
 	if !p.Foldable {
 		return Spec{}, errors.New("the part can't be folded, so its finished sizes are not known")
@@ -207,31 +207,61 @@ func (r *redeveloper) crossings(a, b geom.Vec2) []geom.Vec2 {
 // zone; a point off both goes with the nearest.
 func (r *redeveloper) moved(v geom.Vec2) geom.Vec2 {
 	p := r.part
-	best, at := math.Inf(1), v
-	look := func(region geom.Region, to func() geom.Vec2) bool {
-		d := regionDistance(region, v)
-		if d < best {
-			best, at = d, to()
-		}
-		return d == 0
-	}
+	best, panel, zone := math.Inf(1), -1, -1
 	for k := range p.Panels {
-		if look(p.Panels[k].Region, func() geom.Vec2 { return v.Add(r.shift[k]) }) {
-			return at
+		if d := regionDistance(p.Panels[k].Region, v); d < best {
+			best, panel = d, k
 		}
 	}
 	for i := range p.Bends {
-		b := &p.Bends[i]
-		for _, z := range b.Zone {
-			if look(z, func() geom.Vec2 {
-				_, s := b.Coord(v)
-				return v.Add(r.shift[b.A]).Add(b.N.Mul(r.bends[i].across(s) - s))
-			}) {
-				return at
+		for _, z := range p.Bends[i].Zone {
+			if d := regionDistance(z, v); d < best {
+				best, zone = d, i
 			}
 		}
 	}
-	return at
+	switch {
+	case zone >= 0 && best > 0:
+		panel = p.Bends[zone].A
+	case zone >= 0:
+		b := &p.Bends[zone]
+		_, s := b.Coord(v)
+		return v.Add(r.shift[b.A]).Add(b.N.Mul(r.bends[zone].across(s) - s))
+	}
+	return v.Add(r.shift[panel]).Add(r.relief(panel, v))
+}
+
+// relief is how a corner of a relief at the end of a bend's held tangent line goes with that line, so that it stays as
+// deep: one on the line, or behind it by no more than a relief goes, and off the end of the
+// bend's run. Where two bends' reliefs meet it goes with both lines.
+func (r *redeveloper) relief(panel int, v geom.Vec2) geom.Vec2 {
+	p := r.part
+	var n [2]geom.Vec2
+	var back [2]float64
+	found := 0
+	for i := range p.Bends {
+		b := &p.Bends[i]
+		if b.A != panel || found == 2 {
+			continue
+		}
+		u, s := b.Coord(v)
+		reach := b.Radius + 2*p.Thickness
+		from, to := b.run()
+		off := max(from-u, u-to) // past the end of the run
+		if s > Weld || s < -reach || off > reach || off < -Weld || s < -Weld && off < Weld {
+			continue
+		}
+		n[found], back[found] = b.N, -r.bends[i].back
+		found++
+	}
+	switch cross := geom.Cross2(n[0], n[1]); {
+	case found == 0:
+		return geom.Vec2{}
+	case found == 2 && math.Abs(cross) > 0.2:
+		// the step d with n0.d = back0 and n1.d = back1
+		return geom.Vec2{(back[0]*n[1][1] - back[1]*n[0][1]) / cross, (back[1]*n[0][0] - back[0]*n[1][0]) / cross}
+	}
+	return n[0].Mul(back[0])
 }
 
 // regionDistance is how far a point lies from a region, 0 within Weld.
