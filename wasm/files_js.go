@@ -4,13 +4,19 @@ package main
 // browser keeps between visits.
 
 import (
+	"strings"
 	"syscall/js"
 
 	"dryfold/fold/partfile"
+	"dryfold/wasm/session"
 )
 
-// keepKey names what is kept in the browser.
-const keepKey = "dryfold.work"
+// What is kept in the browser, by name: the work, and the maker's own test bends and
+// metals, which outlast any part.
+const (
+	keepKey  = "dryfold.work"
+	benchKey = "dryfold.bench"
+)
 
 // openings opens what is asked for at the start - a link's part, or the work kept
 // in this browser - and listens for files dropped and links pasted.
@@ -23,6 +29,7 @@ func (p *page) openings() {
 			}
 		}
 	}
+	p.openBench()
 	p.openFragment()
 	window.Call("addEventListener", "hashchange", js.FuncOf(func(js.Value, []js.Value) any {
 		p.openFragment()
@@ -181,7 +188,7 @@ func plain(err error) string {
 func (p *page) pickFile() {
 	in := document.Call("createElement", "input")
 	in.Set("type", "file")
-	in.Set("accept", ".dryfold,.json,application/json")
+	in.Set("accept", ".dryfold,.drybends,.json,application/json")
 	in.Call("addEventListener", "change", js.FuncOf(func(js.Value, []js.Value) any {
 		if files := in.Get("files"); files.Length() > 0 {
 			p.readFile(files.Index(0))
@@ -202,7 +209,9 @@ func (p *page) readFile(file js.Value) {
 	then := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		data := make([]byte, args[0].Get("byteLength").Int())
 		js.CopyBytesToGo(data, js.Global().Get("Uint8Array").New(args[0]))
-		if err := p.s.Open(data); err != nil {
+		if strings.HasSuffix(strings.ToLower(name), ".drybends") || partfile.IsBench(data) {
+			p.mergeBench(name, data)
+		} else if err := p.s.Open(data); err != nil {
 			p.c.Fail(name + " can’t be opened: " + err.Error())
 		} else {
 			p.c.Tell(name + " is on the bench")
@@ -218,6 +227,74 @@ func (p *page) readFile(file js.Value) {
 		return nil
 	})
 	file.Call("arrayBuffer").Call("then", then, fail)
+}
+
+// openBench takes the maker's bench that was kept in this browser, and follows what
+// other tabs do to it.
+func (p *page) openBench() {
+	p.benched = p.s.BenchSerial()
+	store := storage()
+	if !store.Truthy() {
+		return
+	}
+	take := func(text js.Value) {
+		if text.Type() != js.TypeString {
+			return
+		}
+		if err := p.s.TakeBench(text.String()); err != nil {
+			p.c.BenchLost = true
+			p.c.Fail("The test bends kept in this browser can’t be read (" + plain(err) + "). They are left as they are; new ones stay in the part")
+			return
+		}
+		p.benched = p.s.BenchSerial()
+	}
+	take(store.Call("getItem", benchKey))
+	window.Call("addEventListener", "storage", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		if key := args[0].Get("key"); key.Type() == js.TypeString && key.String() == benchKey {
+			take(args[0].Get("newValue"))
+			p.changed()
+		}
+		return nil
+	}))
+}
+
+// keepBench stores the maker's bench whenever it has changed. What can't be read is
+// never written over.
+func (p *page) keepBench() {
+	if p.benched == p.s.BenchSerial() {
+		return
+	}
+	p.benched = p.s.BenchSerial()
+	was := p.c.BenchLost
+	store := storage()
+	if was && store.Truthy() && store.Call("getItem", benchKey).Type() == js.TypeString {
+		return
+	}
+	p.c.BenchLost = !store.Truthy() || !try(func() { store.Call("setItem", benchKey, p.s.KeepBench()) })
+	if p.c.BenchLost && !was {
+		p.c.Fail("This browser can’t keep your test bends: its store is full or switched off. They are in the part; save them as a file too")
+	}
+}
+
+// mergeBench adds a file of test bends and metals to the bench.
+func (p *page) mergeBench(name string, data []byte) {
+	said, err := p.s.MergeBench(data)
+	if err != nil {
+		p.c.Fail(name + " can’t be opened: " + plain(err))
+		return
+	}
+	if n := len(p.s.Tests().Off); n > 0 {
+		said += ". Under Metal: " + session.Count(n, "test bend") + " for this sheet"
+	}
+	p.c.Tell(name + ": " + said)
+	p.s.SetWord(session.Metal)
+}
+
+// saveBench hands the maker's bench to the browser's downloads.
+func (p *page) saveBench() {
+	name, data := p.s.SaveBench()
+	p.download(name, "application/json", data)
+	p.c.Tell("Saved as " + name)
 }
 
 // saveFile hands the part file to the browser's downloads.

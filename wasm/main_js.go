@@ -35,6 +35,7 @@ type page struct {
 	first   bool // the first picture stands
 	phone   bool // a narrow screen
 	pending bool
+	benched int // the serial of the maker's bench that is kept
 	running bool
 	noticed string // the notice that was last seen
 	turnTo  string // the view to turn to once the picture is shown
@@ -100,6 +101,7 @@ func (p *page) follow(query string, set func(bool)) {
 // changed brings page, bench, worker and keeping into line with the session. It
 // is cheap when nothing differs.
 func (p *page) changed() {
+	p.keepBench()
 	p.ask()
 	p.makeMarks()
 	p.c.Running = p.running
@@ -239,6 +241,8 @@ func (p *page) deeds() screen.Deeds {
 		View:       func(word string) { p.turnTo = word },
 		Lock:       func(on bool) { p.view.Lock(on) },
 		Demo:       p.openDemo,
+		SaveBench:  p.saveBench,
+		Guide:      p.askGuide,
 	}
 }
 

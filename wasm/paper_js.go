@@ -22,7 +22,7 @@ type drafter struct {
 }
 
 // ask puts a question: {id, draw: "sheets" or "blank", part, and for sheets units
-// and report, the answer that the checker gave}.
+// and report, the answer that the checker gave}, or {id, draw: "guide", metal, thickness, units}.
 func (d *drafter) ask(q map[string]any) {
 	d.wait = append(d.wait, q)
 	d.send()
@@ -42,7 +42,7 @@ func (d *drafter) send() {
 				d.send()
 				return nil
 			}
-			for _, kind := range []string{"sheets", "blank", "error"} {
+			for _, kind := range []string{"sheets", "blank", "guide", "error"} {
 				if t := data.Get(kind); t.Type() == js.TypeString {
 					d.hear(data.Get("id").Int(), kind, t.String())
 				}
@@ -66,6 +66,9 @@ func (p *page) drawn(id int, kind, text string) {
 	case "blank":
 		name, _ := p.s.Save()
 		p.download(strings.TrimSuffix(name, ".dryfold")+"-blank.svg", "image/svg+xml", []byte(text))
+		return
+	case "guide":
+		p.setGuide(text)
 		return
 	case "error":
 		text = ""
@@ -94,6 +97,34 @@ func (p *page) makeMarks() {
 	}
 	p.draw.ask(map[string]any{"id": want, "draw": "sheets", "part": string(partfile.Write(p.s.Spec())),
 		"units": p.s.Units().String(), "report": p.answer})
+}
+
+// askGuide has the guide to a test bend drawn for the part's sheet.
+func (p *page) askGuide() {
+	p.c.Guiding = true
+	p.draw.ask(map[string]any{"id": 0, "draw": "guide", "metal": p.s.Spec().Sheet.Metal, "thickness": p.s.Part().Thickness, "units": p.s.Units().String()})
+}
+
+// setGuide shows the guide over the bench, and has it printed once its picture stands.
+func (p *page) setGuide(text string) {
+	for _, m := range p.c.Guide {
+		window.Get("URL").Call("revokeObjectURL", m.Src)
+	}
+	svg := []byte(text)
+	w, h := screen.SheetSize(svg)
+	p.c.Guide, p.c.Guiding = []screen.Sheet{{Src: blobURL("image/svg+xml", svg), W: w, H: h}}, false
+	p.changed()
+	img := document.Call("querySelector", ".paper img")
+	if !img.Truthy() {
+		return // another word was chosen meanwhile
+	}
+	var print js.Func
+	print = js.FuncOf(func(js.Value, []js.Value) any {
+		print.Release()
+		window.Call("print")
+		return nil
+	})
+	img.Call("decode").Call("then", print, print)
 }
 
 // setMarks shows sheets, each an SVG drawing; none shows that none can be drawn.

@@ -47,10 +47,10 @@ type step struct {
 	draw func(s *svg, at geom.Vec2)
 }
 
-// Guide is the guide to a test bend as one SVG file a page, A4 upright: how to cut,
+// Guide is the guide to a test bend as an SVG file, one page of A4 upright: how to cut,
 // bend and measure a strip, a table to fill in by hand, and what is to be minded.
 // Where the thickness is given the guide says what a measuring error is worth.
-func Guide(o GuideOptions) [][]byte {
+func Guide(o GuideOptions) []byte {
 	var s svg
 	const w, h = 210.0, 297.0
 	s.rect("paper", 0, 0, w, h)
@@ -72,7 +72,7 @@ func Guide(o GuideOptions) [][]byte {
 		}
 		y += 3.8
 	}
-	return [][]byte{document("Test bends", w, h, s.Bytes())}
+	return document("Test bends", w, h, s.Bytes())
 }
 
 const guideCautions = "Cautions. Fresh-cut sheet has razor edges: wear gloves while you handle it, and take the burrs off before you bend. Guard your eyes and face at shears, grinders and drills, your ears at grinders. " +

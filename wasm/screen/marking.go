@@ -11,15 +11,33 @@ import (
 	"dryfold/wasm/session"
 )
 
-// paper is the marking-out sheet itself, where it is the word.
+// sheets are the printed pages that stand over the bench, with their name: the
+// marking-out sheet where it is the word, the guide to a test bend while it is asked for.
+func (c *Screen) sheets() ([]Sheet, string) {
+	switch c.S.Word() {
+	case session.Marking:
+		return c.Marks, "Marking-out sheet"
+	case session.Metal:
+		return c.Guide, "Guide to a test bend"
+	}
+	return nil, ""
+}
+
+// paper is a printed sheet as it stands over the bench.
 func (c *Screen) paper() *node.Node {
-	if len(c.Marks) == 0 || c.S.Word() != session.Marking {
+	sheets, name := c.sheets()
+	if len(sheets) == 0 {
 		return nil
 	}
-	n := node.E("section.paper", node.Key("paper"), node.A("aria-label", "Marking-out sheet"), node.A("tabindex", "0"))
-	for i, m := range c.Marks {
-		n.Kids = append(n.Kids, node.E("div.leaf", node.Key(fmt.Sprint(i)), node.A("style", fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g;page:%s", m.W, m.W, m.H, LeafName(i))),
-			node.E("img", node.A("src", m.Src), node.A("alt", fmt.Sprintf("Marking-out sheet of %s, page %d of %d: every corner, hole and bend line of the blank measured from two datum edges, in a drawing and in tables", c.S.Name(), i+1, len(c.Marks))))))
+	n := node.E("section.paper", node.Key("paper"), node.A("aria-label", name), node.A("tabindex", "0"))
+	for i, m := range sheets {
+		alt := fmt.Sprintf("Marking-out sheet of %s, page %d of %d: every corner, hole and bend line of the blank measured from two datum edges, in a drawing and in tables", c.S.Name(), i+1, len(sheets))
+		style := fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g;page:%s", m.W, m.W, m.H, LeafName(i))
+		if name != "Marking-out sheet" {
+			alt = "Guide to a test bend: how to cut, bend and measure strips, with drawings, and a table to write in"
+			style = fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g", m.W, m.W, m.H)
+		}
+		n.Kids = append(n.Kids, node.E("div.leaf", node.Key(fmt.Sprint(name, i)), node.A("style", style), node.E("img", node.A("src", m.Src), node.A("alt", alt))))
 	}
 	return n
 }

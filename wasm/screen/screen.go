@@ -27,6 +27,8 @@ type Deeds struct {
 	View       func(word string) // turns the bench to a view
 	Lock       func(on bool)     // keeps the view
 	Demo       func(name string)
+	SaveBench  func() // the maker's own test bends and metals as a file
+	Guide      func() // draws, shows and prints the guide to a test bend
 }
 
 // Sheet is one printed page: the address of its picture, and its size in mm.
@@ -58,6 +60,11 @@ type Screen struct {
 	Locked   bool
 	Drawing  bool    // the marking-out sheet is being drawn
 	Marks    []Sheet // the marking-out sheet, page by page; none while there is none
+	Guide    []Sheet // the guide to a test bend, while it is shown
+	Guiding  bool    // it is being drawn
+
+	BenchLost bool // the browser can't keep the maker's bench
+	Tests     stripsView
 
 	menu     bool // on a phone: the words are folded open
 	tall     bool // the sheet from below is pulled up
@@ -191,7 +198,7 @@ func (c *Screen) words() *node.Node {
 }
 
 func (c *Screen) views() *node.Node {
-	if c.S.Word() == session.Marking && len(c.Marks) > 0 {
+	if sheets, _ := c.sheets(); len(sheets) > 0 {
 		return nil
 	}
 	n := node.E("div.views", node.Key("views"), node.A("role", "group"), node.A("aria-label", "View"))

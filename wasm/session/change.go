@@ -18,7 +18,10 @@ import (
 )
 
 // change makes next the open part, after the checks every change must pass.
-func (s *Session) change(next fold.Spec) error {
+func (s *Session) change(next fold.Spec) error { return s.changeWith(next, s.benchChange(next, false)) }
+
+// changeWith is change, with what it does to the maker's bench.
+func (s *Session) changeWith(next fold.Spec, did benchStep) error {
 	if s.viewOnly {
 		return errors.New("This is a shared part, view only. Take a copy to change it")
 	}
@@ -33,13 +36,15 @@ func (s *Session) change(next fold.Spec) error {
 		return whyNot(part)
 	}
 	s.remember()
+	s.undo[len(s.undo)-1].did = did
+	s.applyBench(did)
 	s.set(next, part)
 	return nil
 }
 
 // remember puts the open part on the undo list.
 func (s *Session) remember() {
-	s.undo = append(s.undo, s.spec)
+	s.undo = append(s.undo, past{spec: s.spec})
 	if len(s.undo) > maxUndo {
 		s.undo = slices.Delete(s.undo, 0, 1)
 	}
@@ -78,6 +83,7 @@ func (s *Session) Undo() {
 		return
 	}
 	if s.CanUndo() {
+		s.applyBench(s.undo[len(s.undo)-1].did.back())
 		s.step(&s.undo, &s.redo)
 	}
 }
@@ -85,16 +91,20 @@ func (s *Session) Undo() {
 // Redo makes the last undone change again.
 func (s *Session) Redo() {
 	if s.CanRedo() && s.draft == nil {
+		s.applyBench(s.redo[len(s.redo)-1].did)
 		s.step(&s.redo, &s.undo)
 	}
 }
 
-func (s *Session) step(from, to *[]fold.Spec) {
+func (s *Session) step(from, to *[]past) {
 	last := len(*from) - 1
 	next := (*from)[last]
 	*from = (*from)[:last]
-	*to = append(*to, s.spec)
-	s.set(next, fold.Build(next))
+	*to = append(*to, past{s.spec, next.did})
+	if s.strip != nil && s.strip.At >= 0 {
+		s.strip = nil // the strip being edited may stand in another place now
+	}
+	s.set(next.spec, fold.Build(next.spec))
 }
 
 // own gives a length in mm in the part's own units.

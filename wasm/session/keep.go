@@ -4,6 +4,7 @@ package session
 // between visits.
 
 import (
+	"fmt"
 	"strings"
 
 	"dryfold/fold"
@@ -28,7 +29,7 @@ func (s *Session) OpenSpec(spec fold.Spec) {
 	if !s.viewOnly {
 		s.remember()
 	}
-	s.draft, s.viewOnly = nil, false
+	s.draft, s.strip, s.viewOnly = nil, nil, false
 	s.set(spec, fold.Build(spec))
 	s.units = spec.Units
 	s.halfway()
@@ -44,7 +45,7 @@ func (s *Session) OpenLink(fragment string) error {
 	if !s.viewOnly {
 		s.remember()
 	}
-	s.draft, s.viewOnly = nil, true
+	s.draft, s.strip, s.viewOnly = nil, nil, true
 	s.set(spec, fold.Build(spec))
 	s.units = spec.Units
 	s.sel = scene.Select{}
@@ -98,6 +99,7 @@ type kept struct {
 	Stamp string  `json:"stamp,omitempty"`
 
 	Draft *shape.PanSizes `json:"draft,omitempty"` // a tray being made up
+	Strip *StripForm      `json:"strip,omitempty"` // a test bend being typed
 }
 
 // Keep gives the text that Restore opens again: the part, the place, the units
@@ -105,11 +107,12 @@ type kept struct {
 func (s *Session) Keep(stamp string) string {
 	k := kept{Part: string(partfile.Write(s.spec)), Word: s.word, Card: s.open, Frac: s.frac, Inch: s.units == fold.Inch, Stamp: stamp}
 	if n := len(s.undo); n > 0 {
-		k.Undo = string(partfile.Write(s.undo[n-1]))
+		k.Undo = string(partfile.Write(s.undo[n-1].spec))
 	}
 	if s.draft != nil {
 		k.Draft = &s.draft.Sizes
 	}
+	k.Strip = s.Strip()
 	return writeJSON(k)
 }
 
@@ -121,6 +124,7 @@ type Place struct {
 	units        fold.Units
 	draft        shape.PanSizes
 	drafting     bool
+	strip        string
 }
 
 // Place is where the session stands now.
@@ -128,6 +132,9 @@ func (s *Session) Place() Place {
 	p := Place{serial: s.serial, card: s.open, word: s.word, frac: s.frac, units: s.units}
 	if s.draft != nil {
 		p.draft, p.drafting = s.draft.Sizes, true
+	}
+	if f := s.strip; f != nil {
+		p.strip = fmt.Sprint(f.At, f.Inside, strings.Join(f.Texts, "\n"))
 	}
 	return p
 }
@@ -144,9 +151,9 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 	}
 	s.undo, s.redo = nil, nil
 	if before, err := partfile.Read([]byte(k.Undo)); err == nil && k.Undo != "" {
-		s.undo = append(s.undo, before)
+		s.undo = append(s.undo, past{spec: before})
 	}
-	s.draft, s.viewOnly = nil, false
+	s.draft, s.strip, s.viewOnly = nil, nil, false
 	s.set(spec, fold.Build(spec))
 	s.units = fold.MM
 	if k.Inch {
@@ -158,6 +165,9 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 	if k.Draft != nil {
 		s.draft, s.word = &Draft{Sizes: *k.Draft}, Sizes
 		_ = s.draftTry() // what is wrong stands under its field
+	}
+	if f := k.Strip; f != nil && len(f.Texts) == len(StripFields) && f.At < len(spec.Tests) {
+		s.strip = f
 	}
 	return k.Stamp, nil
 }

@@ -10,6 +10,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/partfile"
 	"dryfold/render/scene"
 )
 
@@ -45,7 +46,7 @@ type Session struct {
 	full   bool // report holds clashes too
 	serial int  // counts parts shown, so that late answers can be told apart
 
-	undo, redo []fold.Spec
+	undo, redo []past
 
 	word     Word
 	units    fold.Units
@@ -58,6 +59,14 @@ type Session struct {
 	doubts   []Doubt // of doubtsOf, in doubtsIn
 	doubtsOf *fold.Part
 	doubtsIn fold.Units
+
+	bench       partfile.Bench // the maker's own, lengths in mm
+	benchSerial int
+	strip       *StripForm // a test bend being typed; nil where none is
+	fit         Fit        // what the last change of test bends did to the blank
+	tests       *Tests     // of testsOf and testsBench
+	testsOf     int
+	testsBench  int
 
 	draft *Draft
 	// Errors hold what was wrong with the last thing typed in a field, by the

@@ -1,0 +1,259 @@
+package session
+
+// This file holds the test bends of the open part as the page shows and changes them.
+// stripform.go has the form that one is typed into, bench.go what stays in the browser.
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"dryfold/fold"
+	"dryfold/fold/metal"
+)
+
+// Tests are the test bends as the page shows them, lengths in mm.
+type Tests struct {
+	In    []int         // places in the part's list of those of its metal and thickness
+	Used  []metal.Strip // those
+	Other []int         // places of those of another metal or thickness
+	Off   []metal.Strip // on the bench, of this metal and thickness, but not in the part
+	Study metal.Study   // of Used
+	Alone []Alone       // what each of Used says alone, of the part's first bend
+}
+
+// Alone is the K that one strip gives a bend, with its spread.
+type Alone struct {
+	K, Spread float64
+	OK        bool
+}
+
+// Tests are the test bends that concern the open part.
+func (s *Session) Tests() Tests {
+	if s.tests != nil && s.testsOf == s.serial && s.testsBench == s.benchSerial {
+		return *s.tests
+	}
+	var t Tests
+	all := inMM(s.spec)
+	t.In = s.matching(all)
+	for i, strip := range all {
+		if slices.Contains(t.In, i) {
+			t.Used = append(t.Used, strip)
+		} else {
+			t.Other = append(t.Other, i)
+		}
+	}
+	for _, i := range s.matching(s.bench.Tests) {
+		t.Off = append(t.Off, s.bench.Tests[i])
+	}
+	t.Off = strips(t.Off).without(all)
+	t.Study = metal.Examine(t.Used)
+	for _, strip := range t.Used {
+		var a Alone
+		a.K, a.Spread, a.OK = s.alone(strip)
+		t.Alone = append(t.Alone, a)
+	}
+	s.tests, s.testsOf, s.testsBench = &t, s.serial, s.benchSerial
+	return t
+}
+
+// alone is the K that one strip gives by its own radius, or, where that is not known,
+// with the inside radius of the part's first bend.
+func (s *Session) alone(t metal.Strip) (k, spread float64, ok bool) {
+	study := metal.Examine([]metal.Strip{t})
+	if v := study.Strips[0]; v.KSpread > 0 {
+		return v.K, v.KSpread, true
+	}
+	for _, b := range s.part.Bends {
+		if !hem(b.Angle.Degrees()) {
+			k, spread, _, ok, _ = study.K(b.Radius, s.part.Thickness)
+			break
+		}
+	}
+	return k, spread, ok
+}
+
+// matching are the places of the strips of the part's metal and thickness.
+func (s *Session) matching(list []metal.Strip) []int {
+	return metal.Matching(list, s.spec.Sheet.Metal, s.ownMetals(), s.part.Thickness)
+}
+
+// ownMetals are the part's own metals, and those of the bench that it doesn't name.
+func (s *Session) ownMetals() []metal.Own {
+	own := slices.Clip(s.spec.Metals)
+	for _, m := range s.bench.Metals {
+		if ownNamed(s.spec.Metals, m.Name) < 0 {
+			own = append(own, m)
+		}
+	}
+	return own
+}
+
+// OtherStrip is one of the part's test bends by its place, lengths in mm.
+func (s *Session) OtherStrip(at int) metal.Strip {
+	return scaledStrip(s.spec.Tests[at], s.spec.Units.Scale())
+}
+
+// LeaveOut takes a test bend out of the part; it stays on the bench.
+func (s *Session) LeaveOut(at int) error { return s.takeOut(at, false) }
+
+// DropStrip takes a test bend out of the part and off the bench.
+func (s *Session) DropStrip(at int) error { return s.takeOut(at, true) }
+
+func (s *Session) takeOut(at int, forget bool) error {
+	if at < 0 || at >= len(s.spec.Tests) {
+		return errors.New("there is no such test bend")
+	}
+	next := s.spec
+	next.Tests = slices.Delete(slices.Clone(next.Tests), at, at+1)
+	if len(next.Tests) == 0 {
+		next.Tests = nil
+	}
+	if !forget { // a strip that a file brought is kept too
+		if t := s.OtherStrip(at); strips(s.bench.Tests).count(t) < inMM(s.spec).count(t) && len(s.bench.Tests) < fold.MaxTests {
+			return s.changeTests(next, benchStep{put: []metal.Strip{t}})
+		}
+	}
+	return s.changeTests(next, s.benchChange(next, forget))
+}
+
+// ForgetStrip takes a test bend that the part doesn't have off the bench.
+func (s *Session) ForgetStrip(t metal.Strip) {
+	s.applyBench(benchStep{off: []metal.Strip{t}})
+}
+
+// UseStrips takes test bends of the bench into the part.
+func (s *Session) UseStrips(list []metal.Strip) error {
+	next := s.spec
+	next.Tests = slices.Clone(next.Tests)
+	for _, t := range list {
+		next.Tests = append(next.Tests, scaledStrip(t, 1/next.Units.Scale()))
+	}
+	return s.changeTests(next, s.benchChange(next, false))
+}
+
+// UseTests has K follow the test bends where the part gives a figure.
+func (s *Session) UseTests() error {
+	next := s.spec
+	next.Sheet.K, next.Sheet.KFrom = nil, ""
+	return s.changeTests(next, benchStep{})
+}
+
+// UseRadius gives the bends of one inside radius another, in mm: that of the strips.
+func (s *Session) UseRadius(from, to float64) error {
+	next := s.spec
+	next.Bends = slices.Clone(next.Bends)
+	for i, b := range s.part.Bends {
+		if math.Abs(b.Radius-from) <= sameFigure && !hem(b.Angle.Degrees()) {
+			next.Bends[i].Radius, next.Bends[i].RadiusFrom = s.own(to), "strip"
+		}
+	}
+	return s.changeTests(next, benchStep{})
+}
+
+// hem reports whether a bend angle is one that a strip's bend tells nothing of.
+func hem(deg float64) bool { return deg >= metal.MaxStripTurn }
+
+// changeTests makes a change after which K may be another: the blank is laid out anew
+// so that the finished sizes stay, where that can be done.
+func (s *Session) changeTests(next fold.Spec, did benchStep) error {
+	s.fit = Fit{}
+	before := s.part
+	if fit, ok := s.refit(next); ok {
+		if err := s.changeWith(fit, did); err == nil {
+			s.fit = Fit{Was: before.Blank.Box.Size(), Is: s.part.Blank.Box.Size(), Kept: true, serial: s.serial}
+			return nil
+		}
+	}
+	return s.changeWith(next, did)
+}
+
+// refit is next with its blank laid out for the finished sizes of the open part; ok is
+// false where nothing would change or it can't be done.
+func (s *Session) refit(next fold.Spec) (fold.Spec, bool) {
+	if !s.part.Foldable {
+		return next, false
+	}
+	now := fold.Build(next)
+	same := slices.EqualFunc(now.Bends, s.part.Bends, func(a, b fold.Bend) bool { return a.K == b.K && a.Radius == b.Radius })
+	if same || !now.Foldable {
+		return next, false
+	}
+	fit, err := s.part.Redevelop(next)
+	if err != nil || !fold.Build(fit).Foldable {
+		return next, false
+	}
+	return fit, true
+}
+
+// Fit is what the last change of test bends did to the blank.
+type Fit struct {
+	Was, Is [2]float64 // the blank's width and height before and after, mm
+	Kept    bool       // it was laid out anew, the finished sizes are as before
+	serial  int
+}
+
+// Fit is what the last change of test bends did to the blank that is open; ok is false
+// where something else was changed since.
+func (s *Session) Fit() (f Fit, ok bool) { return s.fit, s.fit.Kept && s.fit.serial == s.serial }
+
+// Reach is what the test bends say to the bends of one inside radius.
+type Reach struct {
+	Radius  float64 // mm, of the part's bends
+	Bends   []int
+	K       float64
+	Spread  float64
+	Source  metal.Source
+	OK      bool
+	Why     string  // why they don't reach, or what is to be minded
+	Instead float64 // an inside radius that the strips know, for which bends and strips would agree; -1 none
+}
+
+// Reaches are what the strips in use say to the part's bends, by inside radius; hems aside.
+func (s *Session) Reaches() (list []Reach) {
+	t := s.Tests()
+	for i, b := range s.part.Bends {
+		if hem(b.Angle.Degrees()) {
+			continue
+		}
+		at := slices.IndexFunc(list, func(r Reach) bool { return math.Abs(r.Radius-b.Radius) <= sameFigure })
+		if at < 0 {
+			r := Reach{Radius: b.Radius, Instead: -1}
+			r.K, r.Spread, r.Source, r.OK, r.Why = t.Study.K(b.Radius, s.part.Thickness)
+			if !r.OK {
+				r.Instead = nearest(t.Study, b.Radius)
+			}
+			r.Why = fold.InUnits(r.Why, s.units)
+			list, at = append(list, r), len(list)
+		}
+		list[at].Bends = append(list[at].Bends, i)
+	}
+	return list
+}
+
+// nearest is the inside radius, measured or fitted, of which the strips give K and which
+// lies nearest to the asked one; -1 where there is none.
+func nearest(study metal.Study, radius float64) float64 {
+	best := -1.0
+	for _, g := range study.Groups {
+		if g.KSpread > 0 && g.RadiusFrom != "" && g.K >= 0 && g.K <= metal.MaxK && (best < 0 || math.Abs(g.Radius-radius) < math.Abs(best-radius)) {
+			best = math.Round(g.Radius*100) / 100
+		}
+	}
+	return best
+}
+
+// FitWords say what the last change of test bends did to the blank, "" where nothing.
+func (s *Session) FitWords() string {
+	f, ok := s.Fit()
+	if !ok {
+		return ""
+	}
+	u := s.units
+	size := func(v [2]float64) string { return Length(v[0], u) + " × " + Length(v[1], u) }
+	if size(f.Was) == size(f.Is) {
+		return fmt.Sprintf("The blank is as large as before, %s %s, and so is the finished part.", size(f.Is), u)
+	}
+	return fmt.Sprintf("The blank is now %s %s, before it was %s. The finished part is as large as before.", size(f.Is), u, size(f.Was))
+}
