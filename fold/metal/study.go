@@ -58,6 +58,7 @@ type Group struct {
 	SetAngles       [2]float64 // least and greatest finished angle of those
 	Ratio           float64    // finished angle over set angle
 	RatioSpread     float64    // 0 with Sets 0
+	Says            string     // all of it in a sentence, lengths in mm; "" where every strip was left out
 
 	rows  []row // of those used
 	words []string

@@ -23,6 +23,9 @@ func (s Study) K(radius, thickness float64) (k, spread float64, src Source, ok b
 	} else if !sameThickness(thickness, s.Thickness) {
 		return 0, 0, Source{}, false, fmt.Sprintf("The strips are %s thick, not %s.", inMM(s.Thickness), inMM(thickness))
 	} else if g, ok = s.near(radius, lengths); ok {
+		if other, found := s.near(radius, func(g Group) bool { return g.Lengths > 0 && !badK(g.K) }); found {
+			g = other
+		}
 		k, spread = g.K, g.KSpread
 		if g.RadiusFrom == "fitted" {
 			m, _, _ := kAt(g.rows, radius)

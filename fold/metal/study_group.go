@@ -25,12 +25,12 @@ func (s *Study) group(strips []Strip, members []int) Group {
 	}
 	switch {
 	case len(radii) > 0:
-		m, scatter := mean(radii)
+		m, _ := mean(radii)
 		if len(radii) > 1 {
 			m.doubt *= readingMargin
 		}
 		g.Radius, g.RadiusSpread, g.RadiusFrom = math.Max(0, m.at), m.doubt, "measured"
-		if scatter > outlierReading {
+		if lo, hi := ends(radii); hi-lo > 2*RadiusError*(1+1e-9) {
 			g.word("The inside radii measured on %s differ by more than a gauge is out by: %s. Measure them again.",
 				s.listed(members), spanMM(radii))
 		}
@@ -53,7 +53,35 @@ func (s *Study) group(strips []Strip, members []int) Group {
 		s.lengths(&g, strips)
 	}
 	s.overbend(&g, strips)
+	g.Says = g.says()
 	return g
+}
+
+// says sums the group up.
+func (g Group) says() string {
+	var what []string
+	if g.KSpread > 0 {
+		what = append(what, fmt.Sprintf("K %s, give or take %s", shortest(g.K, 2), shortest(g.KSpread, 2)))
+	}
+	if g.DeductionSpread > 0 {
+		what = append(what, fmt.Sprintf("a deduction of %s at %s, give or take %s", inMM(g.Deduction), inDegrees((g.Angles[0]+g.Angles[1])/2), inMM(g.DeductionSpread)))
+	}
+	if g.Sets > 0 {
+		what = append(what, fmt.Sprintf("springback to %s %% of the set angle, give or take %s", shortest(100*g.Ratio, 1), shortest(100*g.RatioSpread, 1)))
+	}
+	if len(what) == 0 {
+		return ""
+	}
+	on := "Strips of no known inside radius"
+	switch g.RadiusFrom {
+	case "measured":
+		on = fmt.Sprintf("R %s, measured (give or take %s)", inMM(g.Radius), inMM(g.RadiusSpread))
+	case "fitted":
+		on = fmt.Sprintf("R %s, as the angles tell it (give or take %s)", inMM(g.Radius), inMM(g.RadiusSpread))
+	case "nose":
+		on = "R " + inMM(g.Radius) + ", taken for the nose's"
+	}
+	return on + ": " + strings.Join(what, "; ") + "."
 }
 
 func (g *Group) word(format string, args ...any) {
@@ -95,7 +123,7 @@ func (s *Study) fitRadius(g *Group, rows []row) bool {
 			s.leave(r.strip, "the legs are together %s %s than the others' radius %s and K %.2f make them", inMM(math.Abs(rest)), than, inMM(g.Radius), fit.k.at)
 		}
 	}
-	if len(kept) < len(rows)-len(rows)/2 || fit.scatter > outlierReading {
+	if fit.scatter > outlierReading {
 		g.word("%s contradict each other: no inside radius and K fit them to within what a rule and a protractor are out by. Measure them again, or bend one more.", s.listed(g.Strips))
 	}
 	if g.RadiusSpread > g.Radius/2 && g.RadiusSpread > RadiusSame {
@@ -185,6 +213,8 @@ func (s *Study) fitK(g *Group, rows []row) {
 		}
 		g.word("%s: %s %s, and K would be %s; it lies between 0 and 0.6. With these legs the inside radius is %s to %s. Measure it.",
 			s.listed(g.Strips), from, inMM(g.Radius), shortest(g.K, 2), inMM(math.Max(0, lo)), inMM(math.Max(0, hi)))
+	} else if g.RadiusFrom == "nose" {
+		g.word("K %s goes with R %s, the nose's: what the bend itself measures inside is not known. Measure it, and bends of other angles come out right too.", shortest(g.K, 2), inMM(g.Radius))
 	}
 }
 

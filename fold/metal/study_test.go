@@ -196,6 +196,8 @@ func TestOutlier(t *testing.T) {
 	require.Greater(t, spread, 0.03) // a rule's error on three strips: sqrt(3)*0.2/(pi/2*2.5)/sqrt(3)
 	require.Equal(t, "measured by you: 3 strips, R 1 mm", src.String())
 
+	require.Equal(t, "R 1 mm, measured (give or take 0.06 mm): K 0.43, give or take 0.06; a deduction of 3.74 mm at 90 degrees, give or take 0.23 mm.", s.Groups[0].Says)
+
 	// Fewer than three: no call, but the contradiction is said, and the spread has room for both.
 	s = Examine(withK(0.2, 0.5))
 	require.Equal(t, "used", s.Strips[0].State)
@@ -314,6 +316,52 @@ func TestNoseIsNotRadius(t *testing.T) {
 	require.Equal(t, "On the nose of 0.5 mm the strips came out with an inside radius of 4 mm, not 0.5 mm: give the bend that radius.", why)
 	_, _, _, ok, _ = s.Radius(2)
 	require.False(t, ok)
+}
+
+// What else is said of strips that tell R and K together, or of several brakes.
+func TestStudyWords(t *testing.T) {
+	at := func(angles ...float64) (out []Strip) {
+		for _, a := range angles {
+			out = append(out, bent(1.5, 0.42, 1.5, 100, a, false))
+		}
+		return out
+	}
+	// 60 and 90 degrees tell R from K badly: the doubt of R is the error of y over what 90 degrees add beyond 60.
+	s := Examine(at(60, 90))
+	require.Equal(t, "fitted", s.Groups[0].RadiusFrom)
+	require.Greater(t, s.Groups[0].RadiusSpread, 2.0)
+	require.Contains(t, s.Words[0], "From these angles the inside radius is only known as 1.5 mm give or take")
+	// 30 and 60 not at all.
+	s = Examine(at(30, 60))
+	require.Empty(t, s.Groups[0].RadiusFrom)
+	require.Equal(t, []string{"Strips 1 and 2: their angles are too alike to tell the inside radius from K. Measure the radius, or bend strips of angles further apart, 90 and 135 degrees say."}, s.Words)
+	k, _, _, ok, why := s.K(1.5, 1.5)
+	require.True(t, ok)
+	require.InDelta(t, 0.42, k, 1e-9)
+	require.Contains(t, why, "at 30 to 60 degrees")
+	// Three angles of which one is 2 mm off: nobody can say which.
+	spoilt := at(90, 120, 150)
+	spoilt[1].Legs[0] += 2
+	spoilt[1].Brake, spoilt[2].Brake = "bench", "floor"
+	s = Examine(spoilt)
+	for _, v := range s.Strips {
+		require.Equal(t, "used", v.State)
+	}
+	require.Contains(t, strings.Join(s.Words, "\n"), "contradict each other")
+	require.Contains(t, strings.Join(s.Words, "\n"), "Strips of several brakes are taken together: bench, floor.")
+	// R and K that no bend has.
+	spoilt = at(90, 135)
+	spoilt[0].Legs[0], spoilt[1].Legs[0] = spoilt[0].Legs[0]-0.9, spoilt[1].Legs[0]+0.9
+	s = Examine(spoilt)
+	require.Empty(t, s.Groups[0].RadiusFrom)
+	require.Contains(t, s.Words[0], "which no bend has: they contradict each other")
+	// Measured radii further apart than a gauge is out by.
+	s = Examine([]Strip{{Thickness: 1, Angle: 90, Set: ptr(95), Nose: 1, Radius: ptr(1)}, {Thickness: 1, Angle: 90, Set: ptr(95), Nose: 1, Radius: ptr(1.5)}})
+	require.Equal(t, []string{"The inside radii measured on Strips 1 and 2 differ by more than a gauge is out by: 1 mm to 1.5 mm. Measure them again."}, s.Words)
+	r, spread, _, ok, _ := s.Radius(1)
+	require.True(t, ok)
+	require.InDelta(t, 1.25, r, 1e-12)
+	require.Greater(t, spread, 0.24)
 }
 
 func TestLine(t *testing.T) {
