@@ -21,7 +21,7 @@ const maxDepth = 40
 
 // writeJSON writes booleans, numbers, strings, slices, arrays, pointers and structs
 // of such. A field is named by its json tag, or by itself where it has none or the
-// tag is "-": here nothing is left out. Numbers that are not finite become null.
+// tag is "-": here nothing is left out but what a type keeps to itself. Numbers that are not finite become null.
 func writeJSON(v any) string {
 	var b strings.Builder
 	writeValue(&b, reflect.ValueOf(v))
@@ -58,10 +58,15 @@ func writeValue(b *strings.Builder, v reflect.Value) {
 		writeList(b, v)
 	case reflect.Struct:
 		b.WriteByte('{')
+		first := true
 		for i := range v.NumField() {
-			if i > 0 {
+			if !v.Type().Field(i).IsExported() {
+				continue
+			}
+			if !first {
 				b.WriteByte(',')
 			}
+			first = false
 			writeText(b, fieldName(v.Type().Field(i)))
 			b.WriteByte(':')
 			writeValue(b, v.Field(i))
@@ -260,7 +265,7 @@ func (r *jsonReader) object(v reflect.Value, depth int) {
 func fieldNamed(v reflect.Value, name string) reflect.Value {
 	if v.IsValid() {
 		for i := range v.NumField() {
-			if fieldName(v.Type().Field(i)) == name {
+			if f := v.Type().Field(i); f.IsExported() && fieldName(f) == name {
 				return v.Field(i)
 			}
 		}
