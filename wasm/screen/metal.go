@@ -1,7 +1,9 @@
 package screen
 
-// This file holds the column under Metal: thickness, K with its source, the good
-// face, and what each bend takes.
+// This file holds the column under Metal and its first part, the sheet: metal,
+// thickness by measure or gauge, grain, good face. metalown.go holds what is known of
+// a metal and the maker's own, metalbend.go K and the inside radii, metalworth.go what
+// doubt is worth and what the bends take, metalprice.go weight and price.
 
 import (
 	"fmt"
@@ -12,93 +14,167 @@ import (
 )
 
 func (c *Screen) metal() []*node.Node {
-	s := c.S
-	p := s.Part()
-	u := s.Units()
-	names := node.E("datalist", node.A("id", "metals"))
-	for _, m := range metal.Metals {
-		names.Kids = append(names.Kids, node.E("option", node.A("value", m.Name)))
+	return []*node.Node{c.sheetBox(), c.keepBox(), c.kBox(), c.radiiBox(), c.worthBox(), c.bendTable(), c.priceBox()}
+}
+
+// more folds what is not wanted at every look under a line of words.
+func more(key, words string, parts ...any) *node.Node {
+	return node.E("details.more", append([]any{node.Key(key), node.E("summary", icon("open"), node.E("span", words))}, parts...)...)
+}
+
+// pick is a labelled list to choose from. A choice is its value and what it shows.
+func pick(id, label string, choices [][2]string, now string, set func(string)) *node.Node {
+	list := node.E("select", node.A("id", id), node.A("value", now), node.On("change", func(e node.Event) { set(e.Value) }))
+	for _, ch := range choices {
+		list.Kids = append(list.Kids, option(ch, now))
 	}
-	form := node.E("section.pad", node.Key("sheet"), node.E("h2", "Sheet"),
-		c.field("metal", "Metal", p.Spec.Sheet.Metal, "", s.SetMetal, node.A("list", "metals"), node.A("class", "text")), names,
-		c.field("thickness", "Thickness", session.FieldLength(p.Thickness, u), u.String(), s.SetThickness),
-		node.E("div.fr", node.E("span", "Good face"), seg("Good face", [][2]string{{"up", "up"}, {"down", "down"}, {"", "not said"}}, p.Spec.Sheet.Good, func(v string) {
+	return node.E("label.fr", node.Key(id), node.A("for", id), node.E("span", label), node.E("span.fld.sel", list))
+}
+
+func option(ch [2]string, now string) *node.Node {
+	return node.E("option", node.A("value", ch[0]), node.If("selected", ch[0] == now), ch[1])
+}
+
+// fault is what was wrong with a choice that has no field to stand under.
+func (c *Screen) fault(key string) *node.Node {
+	e, bad := c.S.Error(key)
+	if !bad {
+		return nil
+	}
+	return node.E("p.err", node.Key(key+"-e"), node.A("role", "alert"), upper(e.Message))
+}
+
+// sheetBox is the sheet that the part is cut from.
+func (c *Screen) sheetBox() *node.Node {
+	s := c.S
+	sh := s.Part().Spec.Sheet
+	u := s.Units()
+	n := node.E("section.pad", node.Key("sheet"), node.E("h2", "Sheet"))
+	if s.MetalForm() != nil {
+		n.Kids = append(n.Kids, c.metalForm())
+	} else {
+		n.Kids = append(n.Kids, c.metalPick())
+	}
+	n.Kids = append(n.Kids, c.field("thickness", "Thickness", session.FieldLength(s.Part().Thickness, u), u.String(), s.SetThickness))
+	if q, ok := s.GaugeQuestion(); ok {
+		n.Kids = append(n.Kids, c.gaugeChoices(q))
+	} else if near := s.NearestGauge(); near != "" {
+		n.Kids = append(n.Kids, node.E("p.src.under", node.Key("nearest"), near))
+	}
+	way := s.GrainWay()
+	n.Kids = append(n.Kids, node.E("div.stack", node.Key("grain"), node.E("span", "Grain, the way the sheet was rolled"),
+		seg("Grain", [][2]string{{session.GrainUnsaid, "not said"}, {session.GrainLong, "lengthways"}, {session.GrainCross, "across"}, {session.GrainSlant, "slant"}}, way, func(v string) {
+			if err := s.SetGrainWay(v); err != nil {
+				c.say(err)
+			}
+		})))
+	if way == session.GrainSlant {
+		n.Kids = append(n.Kids, c.field("grain", "Grain, from the lower edge B", session.FieldDegrees(*sh.Grain), "°", s.SetGrain))
+	}
+	side := "A"
+	if s.LongSideIsX() {
+		side = "B"
+	}
+	switch way {
+	case session.GrainUnsaid:
+	case session.GrainSlant:
+		n.Kids = append(n.Kids, node.E("p.src.under", node.Key("grain-is"), "Counter-clockwise, as the blank lies on the bench."))
+	default:
+		n.Kids = append(n.Kids, node.E("p.src.under", node.Key("grain-is"), "Lengthways is along the blank’s longer side, edge "+side+"."))
+	}
+	lip := ""
+	if sh.Lip != nil {
+		lip = session.FieldLength(*sh.Lip*s.Part().Spec.Units.Scale(), u)
+	}
+	n.Kids = append(n.Kids,
+		node.E("div.fr", node.Key("good"), node.E("span", "Good face"), seg("Good face", [][2]string{{"up", "up"}, {"down", "down"}, {"", "not said"}}, sh.Good, func(v string) {
 			if err := s.SetGood(v); err != nil {
 				c.say(err)
 			}
 		})),
-		node.E("p.src", "Up and down as the blank lies on the bench."))
-	density := "Its weight is not known: the metal isn’t one of the list."
-	if m, ok := metal.ByName(p.Metal); ok {
-		density = fmt.Sprintf("Density %.0f kg/m³, %s.", m.Density.Mid(), m.Density.Source)
-	}
-	form.Kids = append(form.Kids, node.E("p.src", density))
-
-	k, given := "", p.Spec.Sheet.K != nil
-	if given {
-		k = fmt.Sprint(*p.Spec.Sheet.K)
-	}
-	by := "rule"
-	if given {
-		by = "given"
-	}
-	ruled, source := metal.RuleK, "by rule, "+metal.RuleKSource
-	if len(p.Bends) > 0 {
-		ruled = p.Bends[0].K
-		source = p.Bends[0].KSource
-	}
-	kbox := node.E("section.pad", node.Key("k"), node.E("h2", "K factor"),
-		node.E("div.fr", node.E("span", "Comes from"), seg("K factor comes from", [][2]string{{"rule", "the rule"}, {"given", "a figure"}}, by, func(v string) {
-			t := ""
-			if v == "given" {
-				t = fmt.Sprintf("%.3f", ruled)
-			}
-			_ = s.SetK(t) // what is wrong stands under its field
-		})))
-	if given {
-		kbox.Kids = append(kbox.Kids, c.field("k", "K", k, "", s.SetK))
-	}
-	if given {
-		source += ": assumed, for no source is named with it"
-	}
-	kbox.Kids = append(kbox.Kids, node.E("p.src", fmt.Sprintf("K is %.3f, ", ruled), source, "."))
-	return []*node.Node{form, kbox, c.doubts(), c.bendTable()}
-}
-
-// doubts tells what the unmeasured numbers are worth on this part.
-func (c *Screen) doubts() *node.Node {
-	list := c.S.Doubts()
-	if len(list) == 0 {
-		return nil
-	}
-	n := node.E("section.pad", node.Key("doubts"), node.E("h2", "What doubt is worth here"))
-	for _, d := range list {
-		n.Kids = append(n.Kids, node.E("p", d.Words(c.S.Units())))
-	}
-	n.Kids = append(n.Kids, node.E("p.src", "With the blank cut as it is. The inside radii are assumed until a bent strip has been measured; by how much both may be out is common practice, without a source."))
+		node.E("p.src.under", node.Key("good-is"), "Up and down as the blank lies on the bench."),
+		c.field("lip", "Shortest lip my brake has turned", lip, u.String(), s.SetLip, node.A("placeholder", "–")))
 	return n
 }
 
-// bendTable is what each bend takes of the sheet.
-func (c *Screen) bendTable() *node.Node {
+// metalPick is the choice of the metal, with the ways to one of the maker's own.
+func (c *Screen) metalPick() *node.Node {
 	s := c.S
-	u := s.Units()
-	r := s.Report()
-	if len(r.Bends) == 0 {
-		return nil
+	spec := s.Part().Spec
+	m, known := s.TheMetal()
+	now := spec.Sheet.Metal
+	own := s.IsOwnMetal(now)
+	if known && !own {
+		now = m.Name // an alias is shown as the metal it stands for
 	}
-	t := node.E("tbody")
-	for i, b := range r.Bends {
-		t.Kids = append(t.Kids, node.E("tr", node.Key(fmt.Sprint(i)),
-			node.E("th", node.A("scope", "row"), session.Title(b.Name)),
-			node.E("td.ra", session.Degrees(b.Angle)+"°"),
-			node.E("td.ra", session.Length(b.Radius, u)),
-			node.E("td.ra", places(b.Allowance, u)),
-			node.E("td.ra", places(b.Deduction, u))))
+	list := node.E("select", node.A("id", "f-metal"), node.A("value", now), node.On("change", func(e node.Event) {
+		if err := s.SetMetal(e.Value); err != nil {
+			c.say(err)
+		}
+	}))
+	list.Kids = append(list.Kids, option([2]string{"", "not said"}, now))
+	if now != "" && !known {
+		list.Kids = append(list.Kids, option([2]string{now, now + " (not in the list)"}, now))
 	}
-	return node.E("section.pad", node.Key("bendtable"), node.E("h2", "What the bends take"),
-		node.E("div.wide", node.E("table", node.E("thead", node.E("tr",
-			node.E("th", node.A("scope", "col"), "Bend"), node.E("th.ra", node.A("scope", "col"), "Angle"), node.E("th.ra", node.A("scope", "col"), "Inside radius"),
-			node.E("th.ra", node.A("scope", "col"), "Allow-ance"), node.E("th.ra", node.A("scope", "col"), "Deduc-tion"))), t)),
-		node.E("p.src", "Bend angles from flat; lengths in "+u.String()+". The allowance is the width of the bend on the blank, the deduction what the outside sizes have too much."))
+	if len(spec.Metals) > 0 {
+		mine := node.E("optgroup", node.A("label", "Yours"))
+		for _, o := range spec.Metals {
+			mine.Kids = append(mine.Kids, option([2]string{o.Name, o.Name}, now))
+		}
+		list.Kids = append(list.Kids, mine)
+	}
+	all := node.E("optgroup", node.A("label", "Listed"))
+	for _, l := range metal.Metals {
+		if !s.IsOwnMetal(l.Name) {
+			all.Kids = append(all.Kids, option([2]string{l.Name, l.Name}, now))
+		}
+	}
+	list.Kids = append(list.Kids, all)
+	box := node.E("div.metalpick", node.Key("metalpick"), node.E("label.fr", node.A("for", "f-metal"), node.E("span", "Metal"), node.E("span.fld.sel", list)), c.fault("metal"))
+	if known {
+		box.Kids = append(box.Kids, c.metalFacts(m))
+	} else if now != "" {
+		box.Kids = append(box.Kids, node.E("p.src", "Nothing is known of it, not even its weight. Describe it, and say what it is like."))
+	}
+	acts := node.E("div.acts")
+	switch {
+	case own:
+		acts.Kids = append(acts.Kids, button("b.line", "Edit "+spec.Sheet.Metal, node.Click(func() { c.openMetal(spec.Sheet.Metal) })))
+	case known:
+		acts.Kids = append(acts.Kids, button("b.line", "Correct its figures", node.Click(func() { c.openMetal(m.Name) })))
+	case now != "":
+		acts.Kids = append(acts.Kids, button("b.line", "Describe it", node.Click(func() { c.openMetal(now) })))
+	}
+	acts.Kids = append(acts.Kids, button("b.line", "Add a metal", node.Click(func() { c.openMetal("") })))
+	box.Kids = append(box.Kids, acts)
+	return box
+}
+
+func (c *Screen) openMetal(name string) {
+	c.S.OpenMetal(name)
+	c.Focus = "f-" + session.MetalField("name")
+}
+
+// gaugeChoices asks which table a gauge number belongs to: one button for every table
+// that has it, with its thickness.
+func (c *Screen) gaugeChoices(q session.GaugeQuestion) *node.Node {
+	u := c.S.Units()
+	n := node.E("div.gauges", node.Key("gauges"), node.A("role", "group"), node.A("aria-label", "Which gauge table"),
+		node.E("p", node.A("role", "alert"), fmt.Sprintf("“%s” is another thickness in every table. Which one?", q.Typed)))
+	for _, g := range q.Choices {
+		cls, note := "gauge", (*node.Node)(nil)
+		if g.Usual {
+			cls = "gauge.usual"
+			if m, ok := c.S.TheMetal(); ok {
+				note = node.E("small", "usual for "+m.Name)
+			}
+		}
+		n.Kids = append(n.Kids, button(cls, node.Key(g.Table), node.E("span", node.E("b", g.Number+" ga "+session.TableName(g.Table)), note),
+			node.E("span.mm", session.GaugeThickness(g.Thickness, u)+" "+u.String()), node.Click(func() {
+				if err := c.S.TakeGauge(g.Gauge); err != nil {
+					c.say(err)
+				}
+			})))
+	}
+	return n
 }

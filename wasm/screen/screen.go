@@ -77,6 +77,7 @@ type Screen struct {
 	rename   bool
 	swung    bool // a panel or the leaf was swung by hand on this page
 	view     string
+	bendOpen int // under Metal: the bend whose numbers stand open, from 1; 0 none
 }
 
 // Views are the words that turn the bench, with what stands on their buttons.
@@ -312,9 +313,11 @@ func (c *Screen) band() *node.Node {
 		face = "good face not said"
 	}
 	unit := s.Units().String()
-	n := node.E("footer.band", node.Key("band"),
-		node.E("span", node.E("b", metal)),
-		node.E("span", node.E("b", session.Thickness(p.Thickness, s.Units())), " "+unit))
+	thick := node.E("span", node.E("b", session.Thickness(p.Thickness, s.Units())), " "+unit)
+	if g := s.BandGauge(); g != "" {
+		thick.Kids = append(thick.Kids, node.E("span.ga", ", "+g))
+	}
+	n := node.E("footer.band", node.Key("band"), node.E("span", node.E("b", metal)), thick)
 	if p.Foldable {
 		n.Kids = append(n.Kids, node.E("span.fin", "finished ", node.E("b", size), " "+unit+", outside"))
 	} else {

@@ -23,7 +23,7 @@ func (s *Session) change(next fold.Spec) error { return s.changeWith(next, s.ben
 // changeWith is change, with what it does to the maker's bench.
 func (s *Session) changeWith(next fold.Spec, did benchStep) error {
 	if s.viewOnly {
-		return errors.New("This is a shared part, view only. Take a copy to change it")
+		return errViewOnly
 	}
 	if bytes.Equal(partfile.Write(next), partfile.Write(s.spec)) {
 		return nil
@@ -254,54 +254,4 @@ func (s *Session) SetName(text string) error {
 	next := s.spec
 	next.Name = name
 	return s.take("name", text, next)
-}
-
-// SetThickness sets the sheet's thickness from a typed length.
-func (s *Session) SetThickness(text string) error {
-	t, err := ReadLength(text, s.units)
-	if err == nil && t < fold.MinSize {
-		err = fmt.Errorf("%s is no thickness. It wants more than nothing, as 1.5mm or 0.06 in", quoted(text))
-	}
-	if err != nil {
-		return s.refuse("thickness", text, err)
-	}
-	next := s.spec
-	next.Sheet.Thickness = s.own(t)
-	return s.take("thickness", text, next)
-}
-
-// SetMetal names the metal; "" leaves it unsaid.
-func (s *Session) SetMetal(text string) error {
-	name, err := readName(text)
-	if err != nil {
-		return s.refuse("metal", text, err)
-	}
-	next := s.spec
-	next.Sheet.Metal = name
-	return s.take("metal", text, next)
-}
-
-// SetK sets the K factor of all bends from typed text; "" goes back to the rule.
-func (s *Session) SetK(text string) error {
-	next := s.spec
-	if strings.TrimSpace(text) == "" {
-		next.Sheet.K = nil
-		return s.take("k", text, next)
-	}
-	k, err := ReadPlain(text)
-	if err == nil && !(k >= 0 && k <= fold.MaxK) {
-		err = fmt.Errorf("%s is no K factor. 0 to %g would do, or nothing for the rule", quoted(text), fold.MaxK)
-	}
-	if err != nil {
-		return s.refuse("k", text, err)
-	}
-	next.Sheet.K = &k
-	return s.take("k", text, next)
-}
-
-// SetGood says which face will be seen: "up", "down" or "" for neither.
-func (s *Session) SetGood(face string) error {
-	next := s.spec
-	next.Sheet.Good = face
-	return s.take("good", "", next)
 }

@@ -1,106 +1,90 @@
 package session
 
-// This file says what doubt about a number is worth: the part is built once more
-// with the number changed, and its finished sizes compared.
+// This file says in words what a number that nobody measured is worth on the part:
+// the report's own reckoning, in the units shown.
 
 import (
-	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"dryfold/fold"
 )
 
-// How far a number that nobody measured may well be out (common practice, no
-// source): published rules for K differ by as much, and the radius that a nose
-// leaves by half the thickness.
-const (
-	kOut = 0.05
-	rOut = 0.5 // of the thickness
-)
-
-// Doubt is one number that may be out, and what the blank, cut as it is, would
-// then make. Long, Wide and High are the changes of the finished sizes in mm.
-type Doubt struct {
-	If               string // "K were 0.47 instead of 0.42"
-	Long, Wide, High float64
-	Known            bool // false where the part would not fold then
+// WorthLine is one line of what doubt is worth.
+type WorthLine struct {
+	If    string // "R 1 mm instead of 2 mm"
+	Blank string // what the blank does, the finished sizes kept; "" where it can't be laid out anew
+	Made  string // what the part does, the blank cut as it is
+	Most  string // the most that anything moves, with its unit; "" where the part would not fold
 }
 
-// Doubts are what K and the inside radii are worth on the part shown, the greater first.
-func (s *Session) Doubts() []Doubt {
-	p := s.Part()
-	if !p.Foldable || len(p.Bends) == 0 {
-		return nil
-	}
-	if s.doubtsOf == p && s.doubtsIn == s.units {
-		return s.doubts
-	}
-	k := p.Bends[0].K + kOut
-	if k > fold.MaxK {
-		k = p.Bends[0].K - kOut
-	}
-	withK := p.Spec
-	withK.Sheet.K = &k
-	withR := p.Spec
-	withR.Bends = slices.Clone(withR.Bends)
-	more := rOut * p.Thickness
-	for i := range withR.Bends {
-		withR.Bends[i].Radius += more / p.Spec.Units.Scale()
-	}
-	list := []Doubt{
-		s.doubt(fmt.Sprintf("If K is %.2f instead of %.2f", k, p.Bends[0].K), withK),
-		s.doubt(fmt.Sprintf("If the inside radii come out %s %s larger", FieldLength(more, s.units), s.units), withR),
-	}
-	slices.SortStableFunc(list, func(a, b Doubt) int {
-		return cmp.Compare(b.most(), a.most())
+// WorthKnown reports whether what doubt is worth has been worked out for the part shown.
+func (s *Session) WorthKnown() bool { return s.Checked() || !s.Part().Foldable }
+
+// Worth tells what the numbers that nobody measured are worth on the part shown, the
+// greatest first.
+func (s *Session) Worth() []WorthLine {
+	r := s.Report()
+	list := slices.Clone(r.Worth)
+	slices.SortStableFunc(list, func(a, b fold.Worth) int {
+		switch {
+		case a.Most > b.Most:
+			return -1
+		case a.Most < b.Most:
+			return 1
+		}
+		return 0
 	})
-	s.doubts, s.doubtsOf, s.doubtsIn = list, p, s.units
-	return list
+	z := r.Finished.Box()
+	var out []WorthLine
+	for _, w := range list {
+		l := WorthLine{If: fold.InUnits(w.If, s.units)}
+		if !w.Known {
+			l.Made = "the part would not fold"
+			out = append(out, l)
+			continue
+		}
+		blank := [3]float64{w.Blank[0], w.Blank[1]}
+		if r.Blank.Height > r.Blank.Width {
+			blank[0], blank[1] = blank[1], blank[0]
+		}
+		made := w.Finished
+		if z[1] > z[0] {
+			made[0], made[1] = made[1], made[0]
+		}
+		l.Most = Fine(w.Most, s.units) + " " + s.units.String()
+		l.Blank, l.Made = grown(blank, s.units), grown(made, s.units)
+		if l.Blank == "" {
+			l.Blank = "the same size"
+		}
+		if !s.CanRedevelop() {
+			l.Blank = "" // it is not known
+		}
+		if l.Made == "" {
+			l.Made = "the same size"
+		}
+		out = append(out, l)
+	}
+	return out
 }
 
-func (d Doubt) most() float64 { return max(math.Abs(d.Long), math.Abs(d.Wide), math.Abs(d.High)) }
-
-func (s *Session) doubt(when string, spec fold.Spec) Doubt {
-	d := Doubt{If: when}
-	q := fold.Build(spec)
-	if !q.Foldable {
-		return d
-	}
-	d.Known = true
-	was, is := s.Report().Finished.Box(), q.Sizes().Finished.Box()
-	d.Long, d.Wide, d.High = is[0]-was[0], is[1]-was[1], is[2]-was[2]
-	if was[1] > was[0] {
-		d.Long, d.Wide = d.Wide, d.Long
-	}
-	return d
-}
-
-// Words tell a doubt in a sentence, lengths in the units shown.
-func (d Doubt) Words(u fold.Units) string {
-	if !d.Known {
-		return d.If + ", the part would not fold."
-	}
-	least, places := 0.05, 1 // mm
+// grown tells by how much a size grew: "1.1 mm shorter and 0.4 mm wider"; "" where
+// nothing shows.
+func grown(by [3]float64, u fold.Units) string {
+	least := 0.05 // mm: less does not show
 	if u == fold.Inch {
-		least, places = 0.0005*inch, 3
+		least = 0.0005 * inch
 	}
+	words := [3][2]string{{"longer", "shorter"}, {"wider", "narrower"}, {"higher", "lower"}}
 	var said []string
-	for _, x := range []struct {
-		d         float64
-		more, few string
-	}{{d.Long, "longer", "shorter"}, {d.Wide, "wider", "narrower"}, {d.High, "higher", "lower"}} {
-		word := x.more
-		if x.d < 0 {
-			word = x.few
+	for i, v := range by {
+		word := words[i][0]
+		if v < 0 {
+			word = words[i][1]
 		}
-		if math.Abs(x.d) >= least {
-			said = append(said, fixed(math.Abs(x.d)/u.Scale(), places)+" "+u.String()+" "+word)
+		if math.Abs(v) >= least {
+			said = append(said, Length(math.Abs(v), u)+" "+u.String()+" "+word)
 		}
 	}
-	if len(said) == 0 {
-		return fmt.Sprintf("%s, no finished size changes by %s %s.", d.If, trimmed(least*2/u.Scale(), places), u)
-	}
-	return d.If + ", the part comes out " + List(said) + "."
+	return List(said)
 }

@@ -178,6 +178,14 @@ func Thickness(mm float64, shown fold.Units) string {
 	return t
 }
 
+// Fine writes a small difference in mm: mm to 0.01, inches to 0.001, without zeros at its end.
+func Fine(mm float64, shown fold.Units) string {
+	if shown == fold.Inch {
+		return trimmed(mm/inch, 3)
+	}
+	return trimmed(mm, 2)
+}
+
 // Degrees writes an angle as the page shows it, to 0.1 where it isn't whole.
 func Degrees(d float64) string { return trimmed(d, 1) }
 

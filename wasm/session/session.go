@@ -56,9 +56,7 @@ type Session struct {
 	viewOnly bool
 	repairs  []Repair
 
-	doubts   []Doubt // of doubtsOf, in doubtsIn
-	doubtsOf *fold.Part
-	doubtsIn fold.Units
+	metal metalState // what stands open under Metal
 
 	bench       partfile.Bench // the maker's own, lengths in mm
 	benchSerial int

@@ -1,0 +1,185 @@
+package screen
+
+// This file holds what the bends are reckoned with: what stays when a number changes,
+// K with its source, the inside radii with how they are known.
+
+import (
+	"fmt"
+	"strings"
+
+	"dryfold/fold"
+	"dryfold/fold/metal"
+	"dryfold/wasm/node"
+	"dryfold/wasm/session"
+)
+
+// keepBox is the choice of what stays as it is when a number changes.
+func (c *Screen) keepBox() *node.Node {
+	s := c.S
+	if len(s.Part().Bends) == 0 {
+		return nil
+	}
+	n := node.E("section.pad", node.Key("keep"), node.E("h2", "When a number changes, keep"))
+	if !s.CanRedevelop() {
+		n.Kids = append(n.Kids, node.E("p", "The blank stays as it is and the finished sizes move: this blank can’t be laid out anew from its finished sizes."))
+		return n
+	}
+	now, words := "sizes", "Another metal, K or radius lays the blank out anew; the finished outside sizes stay. Another thickness keeps the blank."
+	if !s.KeepsSizes() {
+		now, words = "blank", "The blank stays as it is, as if it were cut already; the finished sizes move."
+	}
+	n.Kids = append(n.Kids, seg("When a number changes, keep", [][2]string{{"sizes", "the finished sizes"}, {"blank", "the blank"}}, now, func(v string) { s.KeepSizes(v == "sizes") }),
+		node.E("p.src", words))
+	return n
+}
+
+// kBox is K: how it is come by, and which is used.
+func (c *Screen) kBox() *node.Node {
+	s := c.S
+	if len(s.Part().Bends) == 0 {
+		return nil
+	}
+	sh := s.Part().Spec.Sheet
+	by := s.KBy()
+	n := node.E("section.pad", node.Key("k"), node.E("h2", "K factor"), kUsed(s.KsUsed()))
+	var choices [][2]string
+	for _, w := range s.KWays() {
+		choices = append(choices, [2]string{w, map[string]string{session.KByTests: "my test bends", session.KByMetal: "my metal", session.KByRule: "a rule", session.KByFigure: "a figure"}[w]})
+	}
+	n.Kids = append(n.Kids, node.E("div.stack", node.E("span", "Comes from"), seg("K factor comes from", choices, by, func(v string) {
+		_ = s.SetKBy(v) // what is wrong stands below
+	})))
+	switch by {
+	case session.KByFigure:
+		n.Kids = append(n.Kids,
+			c.field("k", "K", fmt.Sprint(*sh.K), "", s.SetK),
+			c.field("k-from", "Where from", sh.KFrom, "", s.SetKFrom, node.A("class", "text"), node.A("placeholder", "else assumed")))
+	case session.KByRule:
+		n.Kids = append(n.Kids, c.rulePick()...)
+	case session.KByTests:
+		n.Kids = append(n.Kids, node.E("p.src.under", node.Key("tests"), upper(count(s.FittingTests(), "test bend"))+" of this metal and thickness. Where they say nothing of a bend’s radius, the rule stands in: "+s.RuleUsed().Name+"."))
+	}
+	if e := c.fault("k"); e != nil && by != session.KByFigure {
+		n.Kids = append(n.Kids, e)
+	}
+	return n
+}
+
+// kUsed is every K that is used, with its source, kind and spread.
+func kUsed(used []session.KUse) *node.Node {
+	n := node.E("div.used", node.Key("used"))
+	for i, k := range used {
+		words := fmt.Sprintf("%.3f", k.K)
+		if k.Spread > 0 {
+			words += fmt.Sprintf(" ± %.3f", k.Spread)
+		}
+		which := ""
+		if len(used) > 1 {
+			which = session.Title(names(k.Bends))
+		}
+		n.Kids = append(n.Kids, node.E("p", node.Key(fmt.Sprint(i)), node.E("b.figure", words), node.E("span.kind."+kindClass(k.Kind), k.Kind), node.E("small", which), node.E("small", upper(k.Source))))
+	}
+	return n
+}
+
+// kindClass is a kind of source as a class of the style.
+func kindClass(kind string) string {
+	return strings.ReplaceAll(strings.Fields(kind + " -")[0], ",", "")
+}
+
+// names joins names for a line of the column: the first three, the rest counted.
+func names(list []string) string {
+	if len(list) > 4 {
+		list = append(list[:3:3], fmt.Sprintf("%d more", len(list)-3))
+	}
+	return session.List(list)
+}
+
+// rulePick is the choice of the rule with its formula and source.
+func (c *Screen) rulePick() []*node.Node {
+	s := c.S
+	var list [][2]string
+	for _, r := range metal.Rules {
+		list = append(list, [2]string{r.ID, r.Name})
+	}
+	now := s.RuleUsed()
+	box := []*node.Node{
+		pick("f-rule", "Rule", list, now.ID, func(v string) {
+			if err := s.SetRule(v); err != nil {
+				c.say(err)
+			}
+		}),
+		node.E("p.src.under", node.Key("formula"), now.Formula+". "+upper(now.Source.String())+"."),
+	}
+	if e := c.fault("rule"); e != nil {
+		box = append(box, e)
+	}
+	return box
+}
+
+// radiusWords are how a radius is known, as shown.
+var radiusWords = [][2]string{{"assumed", "assumed"}, {"strip", "measured on a strip"}, {"nose", "the nose’s radius"}, {"bar-back", "the bar-back set"}}
+
+// radiiBox is every different inside radius, to be changed for all its bends at once.
+func (c *Screen) radiiBox() *node.Node {
+	s := c.S
+	list := s.Radii()
+	if len(list) == 0 {
+		return nil
+	}
+	u := s.Units()
+	n := node.E("section.pad.radii", node.Key("radii"), node.E("h2", "Inside radii"))
+	for _, r := range list {
+		key := session.RadiusField(r.Bends)
+		known := radiusWords
+		if r.From == "" {
+			known = append([][2]string{{"", "some this, some that"}}, radiusWords...)
+		}
+		row := node.E("div.radius", node.Key("row-"+key),
+			c.field(key, "Inside radius", session.FieldLength(r.Radius, u), u.String(), func(t string) error { return s.SetRadii(r.Bends, t) }),
+			node.E("p.src.under", upper(count(len(r.Bends), "bend"))+": "+names(r.Names)+"."),
+			pick("f-"+key+"-from", "How do you know it?", known, r.From, func(v string) {
+				if err := s.SetRadiusFrom(r.Bends, v); err != nil {
+					c.say(err)
+				}
+			}),
+			c.least(r))
+		n.Kids = append(n.Kids, row)
+	}
+	n.Kids = append(n.Kids, node.E("p.src", node.Key("known"), "The nose’s radius and the bar-back give about the radius; only a bent strip says what comes out."))
+	return n
+}
+
+// least is the least radius by the lists, beside a radius.
+func (c *Screen) least(r session.RadiusRow) *node.Node {
+	u := c.S.Units()
+	if len(r.Least) == 0 {
+		return node.E("p.src", node.Key("least"), "No list gives a least radius for this metal and thickness.")
+	}
+	line := func(l fold.LeastRadius) *node.Node {
+		way := ""
+		if l.Direction != "" {
+			way = " " + l.Direction + " the grain"
+		}
+		return node.E("li", node.E("b", session.Fine(l.Radius, u)+" "+u.String()+way), " "+upper(l.Source)+".")
+	}
+	most, fewest := session.Fine(r.Least[0].Radius, u), session.Fine(r.Least[len(r.Least)-1].Radius, u)
+	if most != fewest {
+		most = fewest + " to " + most
+	}
+	st, words := state(r.State), "least by list "+most+" "+u.String()
+	if r.State == "note" {
+		st, words = node.E("span.st.note", glyph("note")), "the lists disagree: least "+most+" "+u.String()
+	}
+	n := node.E("div.least", node.Key("least"), node.E("p", st, node.E("span", words)))
+	list := node.E("ul")
+	for _, l := range r.Least {
+		list.Kids = append(list.Kids, line(l))
+	}
+	if len(r.Least) > 1 {
+		n.Kids = append(n.Kids, more("lists", fmt.Sprintf("Each of the %d lists", len(r.Least)), list))
+	} else {
+		n.Kids = append(n.Kids, list)
+	}
+	return n
+}
