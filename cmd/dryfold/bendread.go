@@ -179,20 +179,13 @@ func number(mm float64, u fold.Units) string {
 	return noMinus(fmt.Sprintf("%.3f", mm))
 }
 
-// both is a given length in the unit asked for and, beside it, in the other, with
-// more places where it has them.
+// both is a given length in the unit asked for, to a millionth of an inch or 0.0001 mm
+// where it has so many places, and beside it in the other.
 func both(mm float64, u fold.Units) string {
-	return given(mm, u) + " (" + given(mm, other(u)) + ")"
-}
-
-// given writes a length that was given: mm to at least 0.001, inches to 0.0001,
-// up to 0.0001 mm and a millionth of an inch.
-func given(mm float64, u fold.Units) string {
-	least, most := 3, 4
 	if u == fold.Inch {
-		least, most, mm = 4, 6, mm/mmPerInch
+		return fmt.Sprintf("%s in (%s mm)", trimTo(mm/mmPerInch, 4, 6), trimTo(mm, 3, 4))
 	}
-	return trimTo(mm, least, most) + " " + u.String()
+	return fmt.Sprintf("%s mm (%s)", trimTo(mm, 3, 4), inUnit(mm, fold.Inch))
 }
 
 // trimTo writes a number with at least so many places, and up to most where it has them.

@@ -31,14 +31,14 @@ func writeBend(w io.Writer, q question, a metal.Answer) {
 	if a.KSpread > 0 {
 		k += fmt.Sprintf(", give or take %.3f", a.KSpread)
 	}
-	hanging(w, "K              ", k+"; "+a.KSource.String())
+	hanging(w, "K              ", k+"; "+fold.InUnits(a.KSource.String(), u))
 	fmt.Fprintln(w)
 	drawAngles(w, a.Angle)
 
 	two := func(mm float64) []string { return []string{number(mm, u), number(mm, other(u))} }
 	t := newTable(w, "", append([]string{""}, u.String(), other(u).String(), "")...)
 	t.row(append(append([]string{"Bend allowance"}, two(a.Allowance)...), "width of the bend on the blank: angle times (R + K T)")...)
-	t.row("  for one degree", perDegree(a.Allowance/a.Angle, u), perDegree(a.Allowance/a.Angle, other(u)))
+	t.row("  for one degree", perDegree(a.Allowance/a.Angle, u), perDegree(a.Allowance/a.Angle, other(u)), "as charts print it")
 	how := "(R + T) tan(angle/2), from tangent line to outside sharp"
 	if a.Angle > 90 {
 		how = "R + T past 90 degrees, to the outermost tangent plane"
@@ -116,7 +116,7 @@ func writeOthers(w io.Writer, a metal.Answer, u fold.Units) {
 	t.Flush()
 	for _, o := range a.Others {
 		if o.Why != "" {
-			hanging(w, "  ", "No answer by "+o.Name+": "+o.Why)
+			hanging(w, "  ", o.Name+": no answer; "+o.Why)
 		} else {
 			hanging(w, "  ", o.Name+": "+o.Source.String())
 		}
@@ -165,7 +165,7 @@ func writeBendLimits(w io.Writer, a metal.Answer, u fold.Units) {
 	}
 	fmt.Fprintf(w, "\nSet angle: where the leaf is stopped\n")
 	if a.Set > 0 {
-		hanging(w, "  ", fmt.Sprintf("%s deg, give or take %s; %s", angle(a.Set), angle(math.Max(a.SetDoubt, 0.1)), a.SetSource))
+		hanging(w, "  ", fmt.Sprintf("%s deg, give or take %s; %s", angle(a.Set), angle(math.Max(a.SetDoubt, leastDoubt)), fold.InUnits(a.SetSource.String(), u)))
 	}
 	if a.SetLeast.Hi > 0 {
 		hanging(w, "  ", fmt.Sprintf("at least %s deg by the springback formula, a lower limit: bend a strip first; %s", span(a.SetLeast.Lo, a.SetLeast.Hi), a.SetLeastSource))

@@ -91,11 +91,11 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 	if len(r.Bends) > 0 {
 		t := newTable(w, "\nBends", "", "way", "from flat", "inside radius", "K", "length", "allowance", "deduction", "K from")
 		for _, b := range r.Bends {
-			t.row(b.Name, b.Way, angle(b.Angle)+" deg", u.fine(b.Radius), trimZeros(fmt.Sprintf("%.3f", b.K)), u.length(b.Length), u.fine(b.Allowance), u.fine(b.Deduction), kFrom(b))
+			t.row(b.Name, b.Way, angle(b.Angle)+" deg", u.fine(b.Radius), trimZeros(fmt.Sprintf("%.3f", b.K)), u.length(b.Length), u.fine(b.Allowance), u.fine(b.Deduction), kFrom(b, u))
 		}
 		t.Flush()
 	}
-	writeSets(w, r.Bends)
+	writeSets(w, r.Bends, u)
 	writeLeast(w, r.Bends, u)
 	if len(r.Seams) > 0 {
 		t := newTable(w, "\nSeams, as finished", "", "between", "length", "least gap", "mean", "largest", "step", "")
@@ -111,8 +111,8 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 }
 
 // kFrom says where a bend's K comes from, its kind first, and its spread.
-func kFrom(b fold.BendReport) string {
-	s := b.KSource
+func kFrom(b fold.BendReport, u units) string {
+	s := fold.InUnits(b.KSource, fold.Units(u))
 	if b.KKind != "" && !strings.HasPrefix(s, b.KKind) {
 		s = strings.TrimSuffix(b.KKind+": "+s, ": ")
 	}

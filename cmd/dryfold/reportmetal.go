@@ -52,23 +52,62 @@ func writeWeights(w io.Writer, r fold.Report) {
 	}
 }
 
-// writeSets says for each bend where the leaf is stopped, and what that rests on.
-func writeSets(w io.Writer, bends []fold.BendReport) {
-	writeGrouped(w, "Set angle: where the leaf is stopped", bends, func(b fold.BendReport) []string {
-		var says []string
+// writeSets says for each bend where the leaf is stopped, and under the table what that rests on.
+func writeSets(w io.Writer, bends []fold.BendReport, u units) {
+	row := func(b fold.BendReport) []string {
+		stop, least := "not known; bend a strip first", ""
 		switch {
 		case b.SetMeasured && b.SetDoubt > 0:
-			says = append(says, fmt.Sprintf("%s deg, give or take %s; %s", angle(b.SetAngle), angle(math.Max(b.SetDoubt, 0.1)), b.SetSource))
-		case b.SetMeasured:
-			says = append(says, fmt.Sprintf("%s deg; %s", angle(b.SetAngle), b.SetSource))
-		case b.SetSource != "":
-			says = append(says, "not known: "+b.SetSource)
+			stop = fmt.Sprintf("%s deg, give or take %s", angle(b.SetAngle), angle(math.Max(b.SetDoubt, leastDoubt)))
+		case b.SetMeasured || b.Angle >= 180: // a hem gives nothing back
+			stop = angle(b.SetAngle) + " deg"
 		}
-		if l := b.SetLeast; l != nil && !b.SetMeasured {
-			says = append(says, fmt.Sprintf("at least %s deg, a lower limit: %s; bend a strip first", span(l[0], l[1]), b.SetLeastSource))
+		if l := b.SetLeast; l != nil {
+			least = span(l[0], l[1]) + " deg"
 		}
-		return says
+		return []string{angle(b.Angle) + " deg", stop, least}
+	}
+	groups := grouped(bends, func(b fold.BendReport) []string {
+		if b.SetSource == "" && b.SetLeast == nil {
+			return nil
+		}
+		return row(b)
 	})
+	if len(groups) == 0 {
+		return
+	}
+	t := newTable(w, "\nSet angle: where the leaf is stopped", "", "from flat", "stop at", "at least, by formula")
+	for _, g := range groups {
+		t.row(append([]string{g.names()}, g.said...)...)
+	}
+	t.Flush()
+	writeSources(w, "Stop at", bends, func(b fold.BendReport) string { return fold.InUnits(b.SetSource, fold.Units(u)) })
+	writeSources(w, "At least", bends, func(b fold.BendReport) string {
+		if b.SetLeast == nil {
+			return ""
+		}
+		return b.SetLeastSource
+	})
+}
+
+// leastDoubt is the least that a doubt of an angle is printed as, degrees: what angles are printed to.
+const leastDoubt = 0.1
+
+// writeSources writes what is said of the bends once each, with the bends' names where it is not the same of all.
+func writeSources(w io.Writer, what string, bends []fold.BendReport, of func(fold.BendReport) string) {
+	all := grouped(bends, func(b fold.BendReport) []string {
+		if s := of(b); s != "" {
+			return []string{s}
+		}
+		return nil
+	})
+	for _, g := range all {
+		head := what
+		if len(all) > 1 {
+			head += " (" + g.names() + ")"
+		}
+		hanging(w, "  ", head+": "+g.said[0])
+	}
 }
 
 // span is "91.2" or "91.2 to 92.8", of angles.
@@ -81,8 +120,11 @@ func span(lo, hi float64) string {
 
 // writeLeast says for each bend what the lists give as its least inside radius.
 func writeLeast(w io.Writer, bends []fold.BendReport, u units) {
-	writeGrouped(w, "Least inside radius, by the lists", bends, func(b fold.BendReport) []string {
-		var says []string
+	groups := grouped(bends, func(b fold.BendReport) []string {
+		if len(b.LeastRadius) == 0 {
+			return nil
+		}
+		says := []string{fmt.Sprintf("inside radius %s %s%s%s", u.fine(b.Radius), fold.Units(u), radiusFrom(b.RadiusFrom), toGrain(b.Grain))}
 		for _, l := range b.LeastRadius {
 			way := ""
 			if l.Direction != "" {
@@ -90,62 +132,68 @@ func writeLeast(w io.Writer, bends []fold.BendReport, u units) {
 			}
 			says = append(says, fmt.Sprintf("%s %s%s; %s", u.fine(l.Radius), fold.Units(u), way, l.Source))
 		}
-		if len(says) > 0 {
-			is := fmt.Sprintf("inside radius %s %s", u.fine(b.Radius), fold.Units(u))
-			if b.RadiusFrom != "" {
-				is += ", " + radiusFrom(b.RadiusFrom)
-			}
-			if b.Grain != "" {
-				is += "; bend line " + b.Grain + " the grain"
-				if b.Grain == "slanting" {
-					is = strings.TrimSuffix(is, " the grain") + " to the grain"
-				}
-			}
-			says = append([]string{is}, says...)
-		}
 		return says
 	})
+	if len(groups) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\nLeast inside radius, by the lists\n")
+	for _, g := range groups {
+		hanging(w, "  ", g.names())
+		for _, line := range g.said {
+			hanging(w, "    ", line)
+		}
+	}
 }
 
 // radiusFrom says how a bend's radius is known.
 func radiusFrom(from string) string {
 	switch from {
+	case "":
+		return ""
 	case "strip":
-		return "measured on a bent strip"
+		return ", measured on a bent strip"
 	case "nose":
-		return "by the nose"
+		return ", by the nose"
 	case "bar-back":
-		return "by how far the bar is set back"
+		return ", by how far the bar is set back"
 	}
-	return from
+	return ", " + from
 }
 
-// writeGrouped writes what is said of each bend, bends of which the same is said together.
-func writeGrouped(w io.Writer, title string, bends []fold.BendReport, of func(fold.BendReport) []string) {
-	var names [][]string
-	var said [][]string
+// toGrain says how a bend's line lies to the grain.
+func toGrain(grain string) string {
+	switch grain {
+	case "":
+		return ""
+	case "slanting":
+		return "; bend line slanting to the grain"
+	}
+	return "; bend line " + grain + " the grain"
+}
+
+// group is bends of which the same is said.
+type group struct{ bends, said []string }
+
+func (g group) names() string { return strings.Join(g.bends, ", ") }
+
+// grouped gathers the bends of which the same is said, in the order of the first of each;
+// those of which nothing is said are left out.
+func grouped(bends []fold.BendReport, of func(fold.BendReport) []string) []group {
+	var all []group
 	for _, b := range bends {
 		s := of(b)
 		if len(s) == 0 {
 			continue
 		}
-		i := slices.IndexFunc(said, func(o []string) bool { return slices.Equal(o, s) })
+		i := slices.IndexFunc(all, func(g group) bool { return slices.Equal(g.said, s) })
 		if i < 0 {
-			i = len(said)
-			said, names = append(said, s), append(names, nil)
+			i = len(all)
+			all = append(all, group{said: s})
 		}
-		names[i] = append(names[i], plainName(b.Name))
+		all[i].bends = append(all[i].bends, plainName(b.Name))
 	}
-	if len(said) == 0 {
-		return
-	}
-	fmt.Fprintf(w, "\n%s\n", title)
-	for i, s := range said {
-		hanging(w, "  ", strings.Join(names[i], ", "))
-		for _, line := range s {
-			hanging(w, "    ", line)
-		}
-	}
+	return all
 }
 
 // writeWorth says what would change were a number that nobody measured another.

@@ -301,6 +301,58 @@ func TestHelp(t *testing.T) {
 	}
 }
 
+// TestExamples: the example of each verb's help runs as it stands, with files of the names it uses. Not
+// tried here: site and serve, which need the page's programs built and take a port (site_test.go, browser test).
+func TestExamples(t *testing.T) {
+	part, err := os.ReadFile(parts + "/tray.dryfold")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("tray.dryfold", part, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	_, link, _ := use("link", "tray.dryfold", "-at", "https://example.org/fold/")
+	ran := 0
+	for _, v := range verbs() {
+		if v.name == "site" || v.name == "serve" {
+			continue
+		}
+		line := strings.ReplaceAll(v.shows, "'https://example.org/fold/#a...'", strings.TrimSpace(link))
+		words := strings.Fields(line)
+		if words[0] != "dryfold" || strings.ContainsAny(line, "'\"") {
+			t.Fatalf("the example %q can't be split at its spaces", line)
+		}
+		status, out, msg := use(words[1:]...)
+		if status != 0 || out == "" && !strings.HasPrefix(msg, "wrote ") {
+			t.Errorf("%s: %d, %s%s", line, status, out, msg)
+		}
+		ran++
+	}
+	if ran < 6 {
+		t.Errorf("only %d examples ran", ran)
+	}
+}
+
+// TestCheckMetal: the report to read says what K, radius and set angle rest on, what
+// doubt is worth, and weight and price, in the file's units.
+func TestCheckMetal(t *testing.T) {
+	for file, want := range map[string][]string{
+		"measured": {"What doubt is worth here, biggest first", "blank, for the same sizes, mm", "Price     metal ", "EUR",
+			"Set angle: where the leaf is stopped", "deg, give or take ", "measured by you: 3 strips", "Least inside radius, by the lists", "measured on a bent strip; bend line across the grain"},
+		"measured-inch": {"blank, for the same sizes, in", "R 0.059 in, brake", "0.0591 in, measured on a bent strip"},
+		"stated":        {"Weight    0.039 kg; its rectangle of sheet", "density published, from memory", "not known; bend a strip first", "At least: a lower limit", "inside radius 1.25 mm, by the nose", "given by you: three strips"},
+		"tray":          {"assumed: given in the part"},
+	} {
+		_, out, msg := use("check", parts+"/"+file+".dryfold")
+		for _, w := range want {
+			if !strings.Contains(out, w) || msg != "" {
+				t.Errorf("%s: no %q in\n%s%s", file, w, out, msg)
+			}
+		}
+	}
+}
+
 // TestPanic: a mistake of ours ends with a message and status 2.
 func TestPanic(t *testing.T) {
 	status, _, msg := func() (int, string, string) {
