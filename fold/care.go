@@ -49,10 +49,6 @@ func (p *Part) checkRadii() {
 		if p.Spec.Bends[i].Angle >= hemAngle {
 			continue // a hem is flattened on purpose: the lists speak of 90 degrees
 		}
-		if b.Radius == 0 {
-			p.trouble(Note, "sharp-bend", "bend", b.Name, b.Line[0].Add(b.Line[1]).Mul(0.5), number(0), nil, sentence(
-				"%s has inside radius 0, a crease: no nose is so sharp, so it will come out rounder and its flanges longer. Enter the radius that a test strip shows.", theBend(b.Name)))
-		}
 		g := group{b.Radius, p.grainTo(b), nil}
 		k := slices.IndexFunc(groups, func(x group) bool { return math.Abs(x.radius-g.radius) < Weld && x.grain == g.grain })
 		if k < 0 {
@@ -63,6 +59,11 @@ func (p *Part) checkRadii() {
 	}
 	for _, g := range groups {
 		b := &p.Bends[g.bends[0]]
+		who := p.these(g.bends)
+		if b.Radius == 0 {
+			p.trouble(Note, "sharp-bend", "bend", b.Name, b.Line[0].Add(b.Line[1]).Mul(0.5), number(0), nil, sentence(
+				"%s: inside radius 0 is a crease. No nose is so sharp: it comes out rounder, and then the blank is too long. Enter the radius that a test strip shows.", who))
+		}
 		least := p.leastRadii(b)
 		lo, hi, under, all := math.Inf(1), 0.0, 0, 0
 		for _, l := range least {
@@ -82,14 +83,6 @@ func (p *Part) checkRadii() {
 		if g.grain == "" && directional(least) {
 			grain = " (grain not said)"
 		}
-		var names []string
-		for _, i := range g.bends {
-			names = append(names, p.Bends[i].Name)
-		}
-		who := theBend(b.Name)
-		if len(names) > 1 {
-			who = theBends(names)
-		}
 		sev, word, lists := Note, "lists disagree whether R %s cracks", figure(lo)+" to "+figure(hi)
 		if under == all {
 			sev, word = Watch, "R %s may crack"
@@ -101,6 +94,18 @@ func (p *Part) checkRadii() {
 			"%s: "+word+". Least inside radius by the lists for %s of %s%s: %s. R %s would do; bend a strip first.",
 			who, figure(b.Radius), figure(p.Thickness), p.Metal, grain, lists, figure(hi)))
 	}
+}
+
+// these names bends in a sentence.
+func (p *Part) these(bends []int) string {
+	if len(bends) == 1 {
+		return theBend(p.Bends[bends[0]].Name)
+	}
+	var names []string
+	for _, i := range bends {
+		names = append(names, p.Bends[i].Name)
+	}
+	return theBends(names)
 }
 
 func directional(least []metal.Least) bool {

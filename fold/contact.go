@@ -134,7 +134,6 @@ func (s *shapes) courseClashes(swing, limit, most int, back bool) []Clash {
 		}
 		if f, ok := start.follow(s.pair(a, b), q.from); ok {
 			f.Swing = swing
-			f.Overbend = f.past && !f.AtEnd && !f.Undecided
 			f.Fraction, f.DepthAt = sw.part(f.Fraction, back), sw.part(f.DepthAt, back)
 			f.Angle = sw.Leaf(0, f.Fraction)
 			out = append(out, f)

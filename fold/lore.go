@@ -105,7 +105,11 @@ func (l *lore) k(s *Spec, radius, t float64) kFrom {
 		if l.tests > 0 {
 			k, spread, src, ok, not := l.study.K(radius, t)
 			if ok && k >= 0 && k <= MaxK {
-				return kFrom{k: k, spread: spread, kind: src.Kind, source: src.String()}
+				f := kFrom{k: k, spread: spread, kind: src.Kind, source: src.String()}
+				if not != "" { // a caution
+					f.source += ". " + not
+				}
+				return f
 			}
 			why = not
 		}

@@ -224,8 +224,6 @@ type Clash struct {
 	// Overbend: they overlap only while the leaf is past the bend's angle, and are clear again when the
 	// metal has sprung back.
 	Overbend bool
-
-	past bool // they first overlap past the bend's angle
 }
 
 // Seam is two free edges that meet once the part is folded.

@@ -107,7 +107,8 @@ func (v *view) clash(q pair, start, safe, hit float64) Clash {
 		}
 	}
 	under, over := v.touching(q, start, hit, fine)
-	c := Clash{A: q.a, B: q.b, Fraction: over, AtEnd: v.after.sd(q) < -ClashDepth, past: hit > v.over}
+	c := Clash{A: q.a, B: q.b, Fraction: over, AtEnd: v.after.sd(q) < -ClashDepth}
+	c.Overbend = hit > v.over && !c.AtEnd
 	c.touch(v.at(under), q)
 	c.Depth, c.DepthAt = v.deepest(q, hit)
 	return c

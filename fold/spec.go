@@ -72,9 +72,9 @@ func (u Units) String() string {
 type Sheet struct {
 	Thickness float64
 	Metal     string   // a name fold/metal may know; "" if not said
-	K         *float64 // nil: by the test bends that fit, else by Rule
+	K         *float64 // nil: by Rule if it names one, else by the test bends that fit, else by metal.DefaultRule
 	KFrom     string   // where K comes from, in the maker's words; "": K is assumed
-	Rule      string   // an ID of metal.Rules; "" for metal.DefaultRule
+	Rule      string   // an ID of metal.Rules; "" leaves it to the test bends, then to metal.DefaultRule
 	Grain     *float64 // degrees from x; nil if not said
 	Good      string   // "up", "down" or "" if not said: which face will be seen
 	Lip       *float64 // the shortest lip that the maker's brake has turned, outside; nil if not said

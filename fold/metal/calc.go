@@ -15,8 +15,8 @@ type Ask struct {
 	Thickness float64  // MinThickness to MaxLength
 	Radius    float64  // inside, 0 to MaxLength
 	Angle     float64  // turned from flat, over 0 to MaxAngle
-	K         *float64 // 0 to MaxK; nil: by the test bends that fit, else the maker's own metal, else Rule
-	Rule      string   // an ID or name of Rules; "" for DefaultRule
+	K         *float64 // 0 to MaxK; nil: by Rule if there is one, else by the test bends that fit, the maker's own metal, DefaultRule
+	Rule      string   // an ID or name of Rules, or ""
 	Metal     string   // "" if not said
 	Own       []Own
 	Tests     []Strip   // the maker's test bends, of whatever metal and thickness
@@ -184,13 +184,14 @@ func (q Ask) rule() string {
 	return DefaultRule
 }
 
-// takeK chooses K: as given, by the test bends that fit, as the maker's own metal has it, by rule.
+// takeK chooses K: as given, by the rule that is named, by the test bends that fit, as the maker's own metal
+// has it, by DefaultRule.
 func (a *Answer) takeK(q Ask) error {
 	if q.K != nil {
 		a.K, a.KSource = *q.K, Source{Kind: Assumed, Title: "given without a source"}
 		return nil
 	}
-	if t := a.tests; t.ok {
+	if t := a.tests; t.ok && q.Rule == "" {
 		a.K, a.KSpread, a.KSource = t.k, t.spread, t.src
 		return nil
 	}

@@ -103,7 +103,7 @@ func (a *Answer) note(q Ask) {
 	case a.KSource.Kind == Assumed:
 		say("K %s is assumed.", shortest(a.K, 3))
 	case a.tests.ok && q.Rule != "":
-		say("Your own test bends go before a rule; what the rule gives stands beside them.")
+		say("The rule you named goes before your own test bends; what they give stands beside it.")
 	}
 	if t := a.tests; a.Study != nil && !t.ok {
 		say("Your test bends of this metal and thickness don't give K here. %s", t.why)

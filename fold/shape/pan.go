@@ -91,7 +91,6 @@ func Pan(s PanSizes) (fold.Spec, error) {
 // front left and the numbers run counter-clockwise from above.
 type pan struct {
 	sizes PanSizes
-	k     float64
 	lean  geom.Angle
 	angle geom.Angle // of the walls' bends
 	rimA  geom.Angle // of the rims' bends; 0 without a rim
@@ -119,15 +118,12 @@ var cornerNames = [4]string{"front left", "front right", "back right", "back lef
 // derive works out the pan from its sizes. Nothing is refused here; bad
 // combinations give numbers that check refuses.
 func (s PanSizes) derive() *pan {
-	p := &pan{sizes: s, k: metal.RuleK, lean: geom.Degrees(s.Lean)}
-	if s.K != nil {
-		p.k = *s.K
-	}
+	p := &pan{sizes: s, lean: geom.Degrees(s.Lean)}
 	t, r := s.Thickness, s.Radius
 	sin, cos := math.Sincos(float64(p.lean))
 	tan := sin / cos
 	p.angle = geom.Degrees(90 - s.Lean)
-	p.ba = Allowance(p.angle, r, t, p.k)
+	p.ba = Allowance(p.angle, r, t, s.k(r))
 	p.back = Setback(p.angle, r)
 	p.depth = s.Depth
 	if s.Outside {
@@ -146,7 +142,7 @@ func (s PanSizes) derive() *pan {
 	if s.Rim != PlainRim {
 		// The rim's upper face is tangent to its bend's outer cylinder at the highest point.
 		p.flat -= (p.rimR + t) * (1 - sin) / cos
-		p.rimBA = Allowance(p.rimA, p.rimR, t, p.k)
+		p.rimBA = Allowance(p.rimA, p.rimR, t, s.k(p.rimR))
 	}
 
 	// From the lines that were measured to the inner faces at the floor: every side
@@ -192,6 +188,18 @@ func (s PanSizes) derive() *pan {
 		}
 	}
 	return p
+}
+
+// k is the K of a bend with an inside radius, as the kernel will have it.
+func (s PanSizes) k(radius float64) float64 {
+	if s.K != nil {
+		return *s.K
+	}
+	k, _, err := metal.ByRule(metal.DefaultRule, metal.Metal{}, false, radius, s.Thickness)
+	if err != nil { // sizes that check refuses
+		return 0
+	}
+	return k
 }
 
 // inset moves the four sides of a plan in by d, past each other if need be.
