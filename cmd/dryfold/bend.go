@@ -30,8 +30,8 @@ func bendVerb() *verb {
 		name: "bend", args: "-thickness T -radius R -angle A [-k K | -rule NAME] [-metal NAME] [-legs A,B,...] [-tests FILE] [-json]",
 		what: "reckons one bend: allowance, setback, deduction, blank",
 		more: `Lengths carry their unit: 1.5mm, 0.040in, "1/16 in", or as thickness a gauge with its
-table, "16 ga us". A number without a unit is in the unit of the others; where none has
-one it is mm, or what -units says. The angle is how far the sheet is turned from flat, 0
+table, "16 ga us". A number without a unit is in what -units says, else in the unit that
+the others have, else in mm; the answer says so. The angle is how far the sheet is turned from flat, 0
 to 240; with -included it is the angle between the faces, 180 less that.
 
 K is what -k gives; else by the test bends in -tests that fit; else by the rule. Every
@@ -83,6 +83,9 @@ func bend(c *call) int {
 	o := c.opt.(*bendFlags)
 	if len(c.args) > 0 {
 		return c.usage("%q, where a flag is needed (quote what has spaces in it)", strings.Join(c.args, " "))
+	}
+	if o.thickness == "" && o.radius == "" && o.angle == "" {
+		return c.usage("no thickness, radius and angle")
 	}
 	q, wrong := o.read()
 	if wrong != nil {

@@ -113,21 +113,22 @@ func (w worked) line(unit string, scale float64) []string {
 
 // answer is bend's JSON as a reader sees it.
 type answer struct {
-	Thickness   float64  `json:"thickness_mm"`
-	Radius      float64  `json:"inside_radius_mm"`
-	Angle       float64  `json:"angle_deg"`
-	Included    float64  `json:"included_angle_deg"`
-	K           float64  `json:"k"`
-	KSource     string   `json:"k_source"`
-	KKind       string   `json:"k_kind"`
-	Rule        string   `json:"rule"`
-	Allowance   float64  `json:"allowance_mm"`
-	PerDegree   float64  `json:"allowance_per_deg_mm"`
-	Setback     float64  `json:"setback_mm"`
-	MoldSetback *float64 `json:"mold_setback_mm"`
-	Deduction   float64  `json:"deduction_mm"`
-	Developed   *float64 `json:"developed_mm"`
-	Legs        []struct {
+	Thickness     float64  `json:"thickness_mm"`
+	Radius        float64  `json:"inside_radius_mm"`
+	Angle         float64  `json:"angle_deg"`
+	Included      float64  `json:"included_angle_deg"`
+	K             float64  `json:"k"`
+	KSource       string   `json:"k_source"`
+	KKind         string   `json:"k_kind"`
+	Rule          string   `json:"rule"`
+	Allowance     float64  `json:"allowance_mm"`
+	PerDegree     float64  `json:"allowance_per_deg_mm"`
+	Setback       float64  `json:"setback_mm"`
+	MoldSetback   *float64 `json:"mold_setback_mm"`
+	Deduction     float64  `json:"deduction_mm"`
+	MoldDeduction *float64 `json:"mold_deduction_mm"`
+	Developed     *float64 `json:"developed_mm"`
+	Legs          []struct {
 		Outside float64 `json:"outside_mm"`
 		Inside  float64 `json:"inside_mm"`
 		Flat    float64 `json:"flat_mm"`
@@ -303,12 +304,15 @@ func TestPastSquare(t *testing.T) {
 	if a.Setback != 3 || a.MoldSetback == nil || math.Abs(*a.MoldSetback-3*math.Sqrt(3)) > 1e-6 || a.Included != 60 {
 		t.Errorf("%+v", a)
 	}
+	if a.MoldDeduction == nil || math.Abs(*a.MoldDeduction-(2**a.MoldSetback-a.Allowance)) > 3e-6 {
+		t.Errorf("deduction to the sharps: %+v", a)
+	}
 	if math.Abs(a.Deduction-(6-a.Allowance)) > 2e-6 {
 		t.Errorf("the deduction past 90 degrees is not by R + T: %+v", a)
 	}
 	for _, deg := range []string{"180", "240"} {
 		a := bendAnswer(t, "bend", "-thickness", "1mm", "-radius", "2mm", "-angle", deg)
-		if a.Setback != 3 || a.MoldSetback != nil {
+		if a.Setback != 3 || a.MoldSetback != nil || a.MoldDeduction != nil {
 			t.Errorf("%s: %+v", deg, a)
 		}
 	}
@@ -355,7 +359,7 @@ func TestLengthsAsWritten(t *testing.T) {
 			}
 		}
 	}
-	if got := bendAnswer(t, "bend", "-thickness", "1.5875", "-radius", "3.175", "-angle", "90"); len(got.Notes) == 0 || !strings.Contains(got.Notes[0], "read as mm") {
+	if got := bendAnswer(t, "bend", "-thickness", "1.5875", "-radius", "3.175", "-angle", "90"); len(got.Notes) == 0 || !strings.Contains(got.Notes[0], "are read as mm") {
 		t.Errorf("bare numbers are read as mm unsaid: %q", got.Notes)
 	}
 }
@@ -406,7 +410,7 @@ func TestStrip(t *testing.T) {
 // TestBendWrong: what can't be is refused with status 2, naming the flag and what would do.
 func TestBendWrong(t *testing.T) {
 	for _, c := range []struct{ args, path, found, need string }{
-		{"", "thickness", "nothing", "16 ga us"},
+		{"-radius|1mm", "thickness", "nothing", "16 ga us"},
 		{"-thickness|1mm", "radius", "nothing", "0 for a sharp bend"},
 		{"-thickness|1mm|-radius|1mm", "angle", "nothing", "from flat"},
 		{"-thickness|16 ga|-radius|1mm|-angle|90", "thickness", "without its table", "galvanized (galvanized sheet: 0.0635 in, 1.6129 mm)"},
@@ -455,6 +459,9 @@ func TestBendWrong(t *testing.T) {
 		if e.Path == nil || *e.Path != c.path || !strings.Contains(e.Found, c.found) || !strings.Contains(e.Need, c.need) || !strings.Contains(msg, e.Found) {
 			t.Errorf("%s: %s", c.args, msg)
 		}
+	}
+	if status, out, msg := use("bend"); status != 2 || out != "" || !strings.Contains(msg, "-thickness T -radius R -angle A") {
+		t.Errorf("bend alone: %d, %s%s", status, out, msg)
 	}
 	// A file of test bends that can't be used, and what is no flag.
 	for _, c := range []struct{ args, want string }{

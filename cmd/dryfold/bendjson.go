@@ -26,10 +26,12 @@ type bendJSON struct {
 	Setback     float64    `json:"setback_mm"`
 	MoldSetback *float64   `json:"mold_setback_mm"` // null at 180 and over
 	Deduction   float64    `json:"deduction_mm"`
-	Bends       int        `json:"bends"`
-	Developed   *float64   `json:"developed_mm"` // null without legs
-	Legs        []legJSON  `json:"legs"`
-	Marks       []markJSON `json:"marks"`
+	// MoldDeduction is that of sizes to the outside sharps; null at 180 and over.
+	MoldDeduction *float64   `json:"mold_deduction_mm"`
+	Bends         int        `json:"bends"`
+	Developed     *float64   `json:"developed_mm"` // null without legs
+	Legs          []legJSON  `json:"legs"`
+	Marks         []markJSON `json:"marks"`
 
 	Others []otherJSON `json:"others"`
 	Nexts  []nextJSON  `json:"nexts"`
@@ -122,6 +124,7 @@ func bendJSONOf(q question, a metal.Answer) bendJSON {
 		j.Metal = &name
 	}
 	j.MoldSetback = only(!math.IsInf(a.Mold, 0), a.Mold)
+	j.MoldDeduction = only(!math.IsInf(a.Mold, 0), moldDeduction(a))
 	for i, f := range a.Flats {
 		j.Legs = append(j.Legs, legJSON{a.Outside[i], a.Inside[i], f})
 	}

@@ -124,7 +124,7 @@ func quoted(text string) string {
 
 // settle gives every length its mm. A bare number is in the unit that -units
 // names; without it, in the one unit that the other lengths are written in; where
-// all are bare, in mm, which read then says. Nothing else is guessed.
+// all are bare, in mm. read says which it was. Nothing else is guessed.
 func settle(all []*length, units string) (read string, wrong *problem) {
 	bare := units
 	if bare == "" {
@@ -138,20 +138,24 @@ func settle(all []*length, units string) (read string, wrong *problem) {
 		switch len(named) {
 		case 0:
 			bare = "mm"
-			read = "Every length was given without a unit and is read as mm; -units in reads them as inches."
 		case 1:
-			bare = named[0]
+			if named[0] != "gauge" {
+				bare = named[0]
+			}
 		}
 	}
 	for _, l := range all {
 		unit := l.unit
 		if unit == "" {
-			if bare != "mm" && bare != "in" && l.number != 0 { // nothing is nothing in any unit
+			if bare == "" && l.number != 0 { // nothing is nothing in any unit
 				n := strings.TrimSpace(l.text)
 				return "", flagProblem(l.flag, n+" without a unit",
 					fmt.Sprintf("%smm or %sin; or -units mm or -units in, for every number without a unit", n, n))
 			}
 			unit = bare
+			if units == "" && l.number != 0 {
+				read = "Numbers without a unit are read as " + map[string]string{"mm": "mm; -units in reads them as inches.", "in": "inches; -units mm reads them as mm."}[bare]
+			}
 		}
 		switch unit {
 		case "gauge":

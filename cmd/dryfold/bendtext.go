@@ -44,10 +44,14 @@ func writeBend(w io.Writer, q question, a metal.Answer) {
 		how = "R + T past 90 degrees, to the outermost tangent plane"
 	}
 	t.row(append(append([]string{"Setback"}, two(a.Setback)...), how)...)
-	if a.Angle > 90 && !math.IsInf(a.Mold, 0) {
+	sharp := a.Angle > 90 && !math.IsInf(a.Mold, 0)
+	if sharp {
 		t.row(append(append([]string{"  to the sharp"}, two(a.Mold)...), "(R + T) tan(angle/2), as handbooks that go on to the sharp")...)
 	}
 	t.row(append(append([]string{"Bend deduction"}, two(a.Deduction)...), "2 setbacks less the allowance: off the sum of the outside sizes")...)
+	if sharp {
+		t.row(append(append([]string{"  to the sharps"}, two(moldDeduction(a))...), "off the sum of sizes to the outside sharps")...)
+	}
 	if a.Flats != nil {
 		t.row(append(append([]string{"Developed length"}, two(a.Developed)...), fmt.Sprintf("of a strip of %d legs with %s", len(a.Flats), count(a.Bends, "bend")))...)
 	}
@@ -63,6 +67,9 @@ func writeBend(w io.Writer, q question, a metal.Answer) {
 		hanging(w, "- ", fold.InUnits(n, u))
 	}
 }
+
+// moldDeduction is the deduction where sizes are measured to the outside sharps past 90 degrees too.
+func moldDeduction(a metal.Answer) float64 { return 2*a.Mold - a.Allowance }
 
 // perDegree writes an allowance for one degree, which handbook charts print to a millionth of an inch.
 func perDegree(mm float64, u fold.Units) string {

@@ -301,37 +301,62 @@ func TestHelp(t *testing.T) {
 	}
 }
 
-// TestExamples: the example of each verb's help runs as it stands, with files of the names it uses. Not
-// tried here: site and serve, which need the page's programs built and take a port (site_test.go, browser test).
+// TestExamples: the example of each verb's help runs as it stands, and so does every line of the README's on bend
+// and gauge, with files of the names they use. Not tried here: site and serve, which need the page's
+// programs built and take a port (site_test.go, browser test).
 func TestExamples(t *testing.T) {
-	part, err := os.ReadFile(parts + "/tray.dryfold")
+	var lines []string
+	for _, v := range verbs() {
+		if v.name != "site" && v.name != "serve" {
+			lines = append(lines, v.shows)
+		}
+	}
+	readme, err := os.ReadFile("../../README.md")
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Chdir(t.TempDir())
-	if err := os.WriteFile("tray.dryfold", part, 0o644); err != nil {
-		t.Fatal(err)
+	for _, line := range strings.Split(string(readme), "\n") {
+		line, _, _ = strings.Cut(strings.TrimSpace(line), "  ")
+		if strings.HasPrefix(line, "dryfold bend ") || strings.HasPrefix(line, "dryfold gauge ") {
+			lines = append(lines, line)
+		}
 	}
+	if len(lines) < 10 {
+		t.Errorf("only %d examples", len(lines))
+	}
+	dir := t.TempDir()
+	for name, from := range map[string]string{"tray.dryfold": "/tray.dryfold", "own.drybends": "/measured.drybends"} {
+		data, err := os.ReadFile(parts + from)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(dir, name), data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	t.Chdir(dir)
 	_, link, _ := use("link", "tray.dryfold", "-at", "https://example.org/fold/")
-	ran := 0
-	for _, v := range verbs() {
-		if v.name == "site" || v.name == "serve" {
-			continue
-		}
-		line := strings.ReplaceAll(v.shows, "'https://example.org/fold/#a...'", strings.TrimSpace(link))
-		words := strings.Fields(line)
-		if words[0] != "dryfold" || strings.ContainsAny(line, "'\"") {
-			t.Fatalf("the example %q can't be split at its spaces", line)
-		}
+	for _, line := range lines {
+		words := shellWords(strings.ReplaceAll(line, "https://example.org/fold/#a...", strings.TrimSpace(link)))
 		status, out, msg := use(words[1:]...)
-		if status != 0 || out == "" && !strings.HasPrefix(msg, "wrote ") {
+		if status != 0 || out == "" && !strings.HasPrefix(msg, "wrote ") || words[0] != "dryfold" {
 			t.Errorf("%s: %d, %s%s", line, status, out, msg)
 		}
-		ran++
 	}
-	if ran < 6 {
-		t.Errorf("only %d examples ran", ran)
+}
+
+// shellWords splits a line at its spaces, but for those in quotation marks.
+func shellWords(line string) []string {
+	var out []string
+	for line = strings.TrimSpace(line); line != ""; line = strings.TrimSpace(line) {
+		end := " "
+		if q := line[:1]; q == `"` || q == "'" {
+			end, line = q, line[1:]
+		}
+		word, rest, _ := strings.Cut(line, end)
+		out, line = append(out, word), rest
 	}
+	return out
 }
 
 // TestCheckMetal: the report to read says what K, radius and set angle rest on, what
