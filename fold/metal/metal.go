@@ -3,7 +3,10 @@
 // where it comes from. This file holds Metal, the list of metals, and how one is found.
 package metal
 
-import "strings"
+import (
+	"strings"
+	"sync"
+)
 
 // Metal is a sheet metal by name. A Fact that no source gives is not known.
 type Metal struct {
@@ -43,22 +46,28 @@ const (
 
 // ByName finds a metal by its name or another it goes by, whatever the case and the punctuation.
 func ByName(name string) (Metal, bool) {
-	n := key(name)
-	if n == "" {
+	i, ok := places()[key(name)]
+	if !ok {
 		return Metal{}, false
 	}
-	for _, m := range Metals {
-		if key(m.Name) == n {
-			return m, true
-		}
-		for _, a := range m.Aliases {
-			if key(a) == n {
-				return m, true
+	return Metals[i], true
+}
+
+// places is the metal of the list for each name, by its key.
+var places = sync.OnceValue(func() map[string]int {
+	all := map[string]int{}
+	for i, m := range Metals {
+		for _, n := range append([]string{m.Name}, m.Aliases...) {
+			if _, taken := all[key(n)]; !taken {
+				all[key(n)] = i
 			}
 		}
 	}
-	return Metal{}, false
-}
+	return all
+})
+
+// SameName reports whether two names are one: they differ in no more than case, spaces and punctuation.
+func SameName(a, b string) bool { return a == b || key(a) != "" && key(a) == key(b) }
 
 // Resolve finds a metal among the maker's own, then in the list; an own metal that bears a name of one in the list stands for
 // it under its other names too. An own metal takes what it does

@@ -91,7 +91,7 @@ func (c *checker) metals(p *path, all []metal.Own) {
 		}
 		q := p.item(i)
 		c.name(q.field("name"), m.Name)
-		if first := ownByName(all[:i], m.Name); first >= 0 {
+		if first := slices.IndexFunc(all[:i], func(o metal.Own) bool { return metal.SameName(o.Name, m.Name) }); first >= 0 {
 			c.fail(q.field("name"), "the name "+quote(m.Name)+" a second time", "a name that "+p.item(first).String()+
 				" does not have: capital letters and punctuation tell no metals apart")
 		}
@@ -113,14 +113,6 @@ func (c *checker) metals(p *path, all []metal.Own) {
 			c.name(q.field("note"), m.Note)
 		}
 	}
-}
-
-// ownByName is the place of the metal that a name finds, -1 if none.
-func ownByName(all []metal.Own, name string) int {
-	found, _ := metal.Resolve(name, all)
-	return slices.IndexFunc(all, func(m metal.Own) bool {
-		return m.Name == name || found.Own && strings.TrimSpace(m.Name) == found.Name
-	})
 }
 
 // figure judges a number that is 0 where none was given.
