@@ -10,6 +10,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -474,6 +475,42 @@ func TestBendWrong(t *testing.T) {
 		if status != 2 || !strings.Contains(msg, c.want) {
 			t.Errorf("%s: %d, %s", c.args, status, msg)
 		}
+	}
+}
+
+// TestBendHostile: whatever is written, the answer is one JSON object, with status 0 or 2, and no mistake of ours.
+func TestBendHostile(t *testing.T) {
+	const seed = 1
+	r := rand.New(rand.NewPCG(seed, 0))
+	pieces := []string{"0", "1", "7", "9", ".", ",", "/", "-", " ", ";", "mm", "in", "\"", "ga", "us", "#", "000000", "999999999999", "1/2", "e9", "NaN", "Inf", "é", "\x00", "°", "90", "cm", "0.5"}
+	text := func() string {
+		s := ""
+		for range 1 + r.IntN(4) {
+			s += pieces[r.IntN(len(pieces))]
+		}
+		return s
+	}
+	good := 0
+	for i := range 3000 {
+		args := []string{"bend", "-json", "-thickness=1mm", "-radius=1mm", "-angle=90"}
+		for _, f := range []string{"thickness", "radius", "angle", "legs", "k", "units", "metal", "rule"} {
+			if r.IntN(8) == 0 {
+				args = append(args, "-"+f+"="+text())
+			}
+		}
+		if i%3 == 0 {
+			args = append([]string{"gauge", "-json", "--"}, text())
+		}
+		status, out, msg := use(args...)
+		if (status != 0 && status != 2) || !json.Valid([]byte(out)) || strings.Count(out, "\n") != 1 || (status == 0) != (msg == "") || strings.Contains(msg, "mistake of ours") {
+			t.Fatalf("seed %d: %q: %d, %s%s", seed, args, status, out, msg)
+		}
+		if status == 0 {
+			good++
+		}
+	}
+	if good < 300 {
+		t.Errorf("seed %d: only %d were good", seed, good)
 	}
 }
 

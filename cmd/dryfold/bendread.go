@@ -129,19 +129,20 @@ func settle(all []*length, units string) (read string, wrong *problem) {
 	bare := units
 	if bare == "" {
 		var named []string
+		gauge := false
 		for _, l := range all {
-			if l.unit != "" && !slices.Contains(named, l.unit) {
+			switch {
+			case l.unit == "gauge":
+				gauge = true
+			case l.unit != "" && !slices.Contains(named, l.unit):
 				named = append(named, l.unit)
 			}
 		}
-		named = slices.DeleteFunc(named, func(u string) bool { return u == "gauge" && len(named) > 1 })
-		switch len(named) {
-		case 0:
+		switch {
+		case len(named) == 1:
+			bare = named[0]
+		case len(named) == 0 && !gauge:
 			bare = "mm"
-		case 1:
-			if named[0] != "gauge" {
-				bare = named[0]
-			}
 		}
 	}
 	for _, l := range all {
