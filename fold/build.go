@@ -165,7 +165,7 @@ func (b *cutter) contours() {
 	p, s := b.part, &b.part.Spec
 	p.Thickness = s.Sheet.Thickness * b.k
 	p.Metal = s.Sheet.Metal
-	if m, ok := metal.ByName(s.Sheet.Metal); ok {
+	if m, ok := metal.Resolve(s.Sheet.Metal, s.Metals); ok {
 		p.Density = m.Density.Mid()
 	}
 	cs, area := contourChords(s.Outline.scaled(b.k), 0, true)

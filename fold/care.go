@@ -267,7 +267,7 @@ func (p *Part) addMetal(i int, r *BendReport) {
 	r.Grain = p.grainTo(b)
 	r.LeastRadius = []LeastRadius{}
 	for _, l := range p.leastRadii(b) {
-		r.LeastRadius = append(r.LeastRadius, LeastRadius{l.Radius, l.Direction, l.Source.String()})
+		r.LeastRadius = append(r.LeastRadius, LeastRadius{l.Radius, l.High, l.Advice, l.Direction, l.Source.String()})
 	}
 	angle := p.Spec.Bends[i].Angle
 	if angle >= hemAngle {

@@ -94,11 +94,11 @@ type kFrom struct {
 
 func (l *lore) k(s *Spec, radius, t float64) kFrom {
 	if s.Sheet.K != nil {
-		f := kFrom{k: *s.Sheet.K, kind: metal.Assumed, source: "assumed: given in the part, without a source"}
-		if s.Sheet.KFrom != "" {
-			f.kind, f.source = metal.Measured, "given by you: "+s.Sheet.KFrom
+		src := metal.FromWords(s.Sheet.KFrom)
+		if s.Sheet.KFrom == "" {
+			src.Title = "given in the part without a source"
 		}
-		return f
+		return kFrom{k: *s.Sheet.K, kind: src.Kind, source: src.String()}
 	}
 	why := ""
 	if s.Sheet.Rule == "" {
@@ -114,7 +114,8 @@ func (l *lore) k(s *Spec, radius, t float64) kFrom {
 			why = not
 		}
 		if l.metal.K != nil {
-			return kFrom{k: *l.metal.K, kind: metal.Assumed, source: "given with your metal " + l.metal.Name}
+			src := metal.FromWords(l.metal.Note)
+			return kFrom{k: *l.metal.K, kind: src.Kind, source: src.String() + ", with your metal " + l.metal.Name}
 		}
 	}
 	rule := s.Sheet.Rule

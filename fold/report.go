@@ -114,6 +114,8 @@ type BendReport struct {
 // LeastRadius is a least inside radius in mm, by one list.
 type LeastRadius struct {
 	Radius    float64 `json:"radius_mm"`
+	High      float64 `json:"to_mm"`     // the list's upper figure where it gives a range, else Radius
+	Advice    bool    `json:"advice"`    // recommended as easy to form, not the least
 	Direction string  `json:"direction"` // "across", "along" the grain, "" where the list does not tell
 	Source    string  `json:"source"`
 }

@@ -121,19 +121,7 @@ func (a *Answer) note(q Ask) {
 	if q.Radius == 0 {
 		say("R 0 mm is a sharp bend: the inside faces meet in a line and the whole round is outside. Few metals take it without cracking, and no nose is that sharp: measure the inside radius of a bent strip.")
 	}
-	for _, l := range a.Least {
-		if q.Radius < l.Radius {
-			along := ""
-			if l.Direction != "" {
-				along = " for bends " + l.Direction + " the grain"
-			}
-			what := "is under the least radius"
-			if l.Advice {
-				what = "is under the radius recommended"
-			}
-			say("R %s %s%s, %s (%s).", inMM(q.Radius), what, along, inMM(l.Radius), l.Source)
-		}
-	}
+	a.noteLeast(q)
 	switch {
 	case q.Angle > 180:
 		say("Past 180 degrees the bend is a teardrop hem: the leg turns back towards the sheet by %s. It is bent over a bar, or by hand, not by the leaf alone.", inDegrees(q.Angle-180))
@@ -157,5 +145,31 @@ func (a *Answer) note(q Ask) {
 		}
 	} else if a.Set == 0 {
 		say("Bend a strip first to find the set angle: hand benches see several degrees of springback (common practice, no source).")
+	}
+}
+
+// noteLeast says in one sentence how the radius stands to the lists' least.
+func (a *Answer) noteLeast(q Ask) {
+	lo, hi, under, all := math.Inf(1), 0.0, 0, 0
+	for _, l := range a.Least {
+		if l.Advice {
+			continue // what forms easily, not the least
+		}
+		all++
+		lo, hi = math.Min(lo, l.Radius), math.Max(hi, l.Radius)
+		if q.Radius < l.Radius {
+			under++
+		}
+	}
+	span := inMM(lo)
+	if lo < hi {
+		span += " to " + inMM(hi)
+	}
+	switch {
+	case under == 0:
+	case under == all:
+		a.Notes = append(a.Notes, fmt.Sprintf("R %s is under the least radius of every list, %s: it may crack.", inMM(q.Radius), span))
+	default:
+		a.Notes = append(a.Notes, fmt.Sprintf("R %s is under the least radius of %d of %d lists' figures, %s: they disagree, so bend a strip first.", inMM(q.Radius), under, all, span))
 	}
 }

@@ -118,12 +118,7 @@ func (o Own) metal() Metal {
 }
 
 // source is where the maker's own figures come from: measured if the maker says where from.
-func (o Own) source() Source {
-	if o.Note == "" {
-		return Source{Kind: Assumed, Title: "given by you, without a source"}
-	}
-	return Source{Kind: Measured, Title: givenByYou + o.Note}
-}
+func (o Own) source() Source { return FromWords(o.Note) }
 
 // key is a name without what people spell differently: case, spaces, punctuation, two words.
 func key(s string) string {

@@ -143,7 +143,7 @@ func TestResolve(t *testing.T) {
 	require.Equal(t, Range{195e3, 195e3}, m.Modulus.Range)
 	require.Equal(t, Range{250, 320}, m.Yield.Range)
 	require.Equal(t, "given by you: mill certificate", m.Yield.Source.String())
-	require.Equal(t, Measured, m.Yield.Source.Kind)
+	require.Equal(t, Given, m.Yield.Source.Kind)
 	require.Equal(t, &k, m.K)
 	require.Equal(t, 3.0, LeastRadius(m, 2, "")[0].Radius)
 	require.Len(t, LeastRadius(m, 2, ""), 1+len(LeastRadius(list, 2, "")))

@@ -141,9 +141,9 @@ func LeastRadius(m Metal, thickness float64, direction string) []Least {
 	var out []Least
 	if m.LeastRT != nil {
 		r := *m.LeastRT * thickness
-		src := Source{Kind: Assumed, Title: "given by you, without a source"}
-		if m.Own && m.Note != "" {
-			src = Source{Kind: Measured, Title: givenByYou + m.Note}
+		src := FromWords("")
+		if m.Own {
+			src = FromWords(m.Note)
 		}
 		out = append(out, Least{Radius: r, High: r, Source: src})
 	}

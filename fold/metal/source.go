@@ -11,13 +11,14 @@ type Kind int
 const (
 	Assumed   Kind = iota // nobody measured it, no list gives it
 	Practice              // a fact of the trade, or trade lists without a named source
+	Given                 // by the maker, in words of their own
 	Published             // a named document
 	Measured              // by whoever makes the part
 )
 
 // String is the kind as people read it.
 func (k Kind) String() string {
-	return [...]string{"assumed", "common practice", "published", "measured by you"}[k]
+	return [...]string{"assumed", "common practice", "given by you", "published", "measured by you"}[k]
 }
 
 // Source says where a figure comes from.
@@ -27,15 +28,31 @@ type Source struct {
 	Memory bool   // recalled, not read in a stored text of it
 }
 
-// givenByYou begins the title of what the maker says a figure comes from; it is printed as it stands.
-const givenByYou = "given by you: "
+// FromWords is the source that the maker's own words name: "measured on three offcuts", "published: a mill's
+// certificate", "common practice"; other words are Given, and none Assumed.
+func FromWords(text string) Source {
+	text = strings.TrimSpace(text)
+	low := strings.ToLower(text)
+	for _, kind := range []Kind{Measured, Published, Practice} {
+		words := strings.TrimSuffix(kind.String(), " by you")
+		if strings.HasPrefix(low, words) {
+			rest := strings.TrimLeft(text[len(words):], " :,")
+			if kind == Measured {
+				rest = strings.TrimPrefix(strings.TrimPrefix(rest, "by you"), "by me")
+				rest = strings.TrimLeft(rest, " :,")
+			}
+			return Source{Kind: kind, Title: rest}
+		}
+	}
+	if text == "" {
+		return Source{Kind: Assumed, Title: "given by you, without a source"}
+	}
+	return Source{Kind: Given, Title: text}
+}
 
 // String is "published: FAA-H-8083-31 ch. 4", "published, from memory: ...",
 // "common practice, no source", "measured by you: 3 strips", "given by you: mill certificate", "assumed".
 func (s Source) String() string {
-	if strings.HasPrefix(s.Title, givenByYou) {
-		return s.Title
-	}
 	t := s.Kind.String()
 	if s.Memory {
 		t += ", from memory"
