@@ -86,10 +86,11 @@ func (p *Part) bodies() []Body {
 // swingClashes finds the clashes of one swing, up to most, as long as no more than limit is worked.
 func (s *shapes) swingClashes(swing, limit, most int) []Clash {
 	out := s.courseClashes(swing, limit, most, false)
-	if s.part.Swings[swing].Out < 1 {
+	p := s.part
+	if sw := &p.Swings[swing]; sw.Out < 1 {
+		s.deeper(out, sw, swing, limit)
 		out = append(out, s.courseClashes(swing, limit, most-len(out), true)...)
 	}
-	p := s.part
 	slices.SortStableFunc(out, func(a, b Clash) int {
 		if a.Rest != b.Rest {
 			if b.Rest {
@@ -101,6 +102,27 @@ func (s *shapes) swingClashes(swing, limit, most int) []Clash {
 			cmp.Compare(p.BodyName(a.A), p.BodyName(b.A)), cmp.Compare(p.BodyName(a.B), p.BodyName(b.B)))
 	})
 	return out
+}
+
+// deeper looks whether pairs that clash on the leaf's way out lie deeper in each other on its way back.
+func (s *shapes) deeper(clashes []Clash, sw *Swing, swing, limit int) {
+	if len(clashes) == 0 {
+		return
+	}
+	c := s.course(swing, true)
+	c.limit = limit
+	if len(c.bends) == 0 {
+		return
+	}
+	for i := range clashes {
+		k := &clashes[i]
+		if k.Undecided {
+			continue
+		}
+		if d, at := c.at(0).deepest(s.pair(k.A, k.B), 0); d > k.Depth {
+			k.Depth, k.DepthAt = d, sw.part(at, true)
+		}
+	}
 }
 
 // courseClashes finds those on the leaf's way out, or on its way back.
