@@ -38,23 +38,32 @@ type Event struct {
 	Stop             func() // keeps the browser from doing what it would do; never nil
 }
 
-// Handler is an Attr-like argument of E.
+// Handler is an argument of E: what is done on an event.
 type Handler struct {
 	Kind string
 	Do   func(Event)
 }
 
-// A gives an attribute.
-func A(name, value string) Attr { return Attr{Name: name, Value: value} }
+// A gives an attribute. It and its sisters below are not inlined: the page's program has thousands
+// of calls of them, and is a good deal smaller so.
+//
+//go:noinline
+func A(name, value string) any { return Attr{Name: name, Value: value} }
 
 // If gives an attribute without a value, present only when on.
-func If(name string, on bool) Attr { return Attr{Name: name, Off: !on} }
+//
+//go:noinline
+func If(name string, on bool) any { return Attr{Name: name, Off: !on} }
 
 // On gives a handler for an event kind.
-func On(kind string, do func(Event)) Handler { return Handler{kind, do} }
+//
+//go:noinline
+func On(kind string, do func(Event)) any { return Handler{kind, do} }
 
 // Click gives a handler for a tap, a click or Enter.
-func Click(do func()) Handler { return Handler{"click", func(Event) { do() }} }
+//
+//go:noinline
+func Click(do func()) any { return Handler{"click", func(Event) { do() }} }
 
 // Key names the node among its sisters.
 type Key string
@@ -66,7 +75,7 @@ func E(sel string, parts ...any) *Node {
 	tag, classes, _ := strings.Cut(sel, ".")
 	n := &Node{Tag: tag}
 	if classes != "" {
-		n.Attrs = append(n.Attrs, A("class", strings.ReplaceAll(classes, ".", " ")))
+		n.Attrs = append(n.Attrs, Attr{Name: "class", Value: strings.ReplaceAll(classes, ".", " ")})
 	}
 	for _, p := range parts {
 		switch p := p.(type) {

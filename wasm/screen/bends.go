@@ -4,6 +4,8 @@ package screen
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"dryfold/fold/geom"
 	"dryfold/wasm/node"
@@ -36,7 +38,7 @@ func (c *Screen) bends() []*node.Node {
 		button("b.line.runthrough", run, node.Click(func() { c.Do.RunThrough(!c.Running) })))
 	list := node.E("ol.cards", node.Key("cards"))
 	if c.dragFrom >= 0 {
-		list.Attrs = append(list.Attrs, node.A("data-dragging", "1"))
+		list.Attrs = append(list.Attrs, node.Attr{Name: "data-dragging", Value: "1"})
 	}
 	first, last := 0, len(cards)
 	near, many := nearCards, manyCards
@@ -153,7 +155,7 @@ func (c *Screen) card(k session.Card, open bool, frac float64) *node.Node {
 func cardID(i int) string { return fmt.Sprintf("card-%d", i) }
 
 // orderKeys moves a card by keyboard: Alt and an arrow.
-func (c *Screen) orderKeys(i int) node.Handler {
+func (c *Screen) orderKeys(i int) any {
 	return node.On("keydown", func(e node.Event) {
 		to := i
 		switch {
@@ -220,14 +222,7 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 	} else if p.Foldable {
 		st = node.E("span.st.checking", node.E("i.spin"), "checking")
 	}
-	after := "included angle " + session.Degrees(180-k.To) + "°"
-	if k.Set != k.To {
-		after = session.Degrees(k.To) + "° after spring"
-	}
-	if k.To > 180 {
-		after = "folded back past flat"
-	}
-	set := node.E("div.set", node.E("span.k", "Set angle"), node.E("span.v", session.Degrees(k.Set), "°"), node.E("span.u", after))
+	set, spring := setAngle(k)
 	m := session.MarkOf(p, k.Bends...)
 	unit := " " + u.String()
 	mark := node.E("dd", session.Length(m.From, u), node.E("small", unit+" from edge\u00a0"), m.Edge)
@@ -240,20 +235,107 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 		facts.Kids = append(facts.Kids, node.E("dt", "Sheet"), node.E("dd", "turned over", node.E("small", ", so that the leaf still swings up")))
 	}
 	facts.Kids = append(facts.Kids, node.E("dt", "Held"), node.E("dd", p.Panels[p.Bends[k.Bends[0]].A].Name))
+	if k.Set > k.To {
+		facts.Kids = append(facts.Kids, node.E("dt", "Leaf"), node.E("dd.leafnow", leafNow(k)...))
+	}
 	head := node.E("header", node.A("id", cardID(k.Index)), node.A("tabindex", "0"), node.A("aria-label", fmt.Sprintf("Card %d, %s. Alt with an arrow key moves it in the order", k.Number, k.Name)), c.orderKeys(k.Index),
 		node.E("span.n", fmt.Sprint(k.Number)), node.E("b", k.Name), wayOf(k), st, c.handle(k))
 	oc := "div.oc"
-	if k.To > wideArc {
+	if arcTop(k) > wideArc {
 		oc = "div.oc.tallarc"
 	}
 	edit := node.E("div.edit")
 	for _, b := range k.Bends {
 		edit.Kids = append(edit.Kids, c.bendFields(b, len(k.Bends) > 1))
 	}
-	edit.Kids = append(edit.Kids, node.E("p.src.assumed", "Radius and K: nobody has measured them here. What that is worth stands under Metal."), node.E("div.acts",
+	edit.Kids = append(edit.Kids, node.E("p.src.assumed", c.knownBy(k.Bends)), node.E("div.acts",
 		button("b.line.earlier", icon("up"), "Earlier", node.If("disabled", k.Index == 0), node.Click(func() { c.move(k.Index, k.Index-1) })),
 		button("b.line.later", icon("down"), "Later", node.If("disabled", k.Index == len(p.Swings)-1), node.Click(func() { c.move(k.Index, k.Index+1) }))))
-	return node.E(cls, node.A("aria-label", "Open card"), head, node.E("div.lead", node.E(oc, set, c.arc(k)), facts), edit)
+	return node.E(cls, node.A("aria-label", "Open card"), head, node.E("div.lead", node.E(oc, set, c.arc(k)), facts, spring), edit)
+}
+
+// setAngle is the open card's number: where to stop the leaf, where the maker's test bends say it, else
+// the finished angle, in words that can't be taken for the other. more is the rest of it, folded.
+func setAngle(k session.Card) (set, rest *node.Node) {
+	sp := k.Spring
+	name, big, under := "Finished angle", session.Degrees(k.To), []any{}
+	say := func(words string) { under = append(under, node.E("span.u", words)) }
+	included := func() {
+		if k.To != 90 {
+			say("included angle " + session.Degrees(180-k.To) + "°")
+		}
+	}
+	switch {
+	case k.To > 180:
+		say("folded back past flat")
+	case sp.Flat:
+		say("flattened")
+	case sp.Part:
+		name = "For now to"
+		say("a later card bends it on")
+		included()
+	case sp.Measured:
+		name, big = "Stop the leaf at", stopAt(k)
+		say(fmt.Sprintf("%s° after spring, give or take %s°", session.Degrees(k.To), session.Degrees(sp.Doubt)))
+		head, tail, _ := strings.Cut(sp.Source, ", ")
+		say(head)
+		if tail != "" {
+			rest = more("spring", "About these test bends", node.E("p.src", upper(tail)+"."))
+		}
+	default:
+		under = append(under, node.E("span.u.first", "The leaf goes further: bend a strip first"))
+		included()
+		if sp.Least > 0 {
+			rest = more("spring", "By formula at least "+session.Degrees(sp.Least)+"°, a lower limit", node.E("p.src", upper(sp.LeastSource)+"."))
+		}
+	}
+	v := "span.v"
+	if len(big) > 3 {
+		v = "span.v.long"
+	}
+	return node.E("div.set", append([]any{node.E("span.k", name), node.E(v, big, "°")}, under...)...), rest
+}
+
+// coarse is the doubt in a set angle (degrees) from which tenths of it are not shown.
+const coarse = 0.5
+
+// stopAt is a measured set angle as it can be worked to.
+func stopAt(k session.Card) string {
+	if k.Spring.Measured && k.Spring.Doubt >= coarse {
+		return session.Degrees(math.Round(k.Set))
+	}
+	return session.Degrees(k.Set)
+}
+
+// leafNow follows the leaf of a bend that springs back.
+func leafNow(k session.Card) []any {
+	to := session.Degrees(k.To) + "°"
+	switch {
+	case k.Stage == session.Done:
+		return []any{to, node.E("small", ", let go")}
+	case k.Back:
+		return []any{whole(k.At), node.E("small", ", let go, springing back to "+to)}
+	case k.At > k.To:
+		return []any{whole(k.At), node.E("small", " on the leaf, springs back to "+to)}
+	}
+	return []any{whole(k.At), node.E("small", " of "+stopAt(k)+"°")}
+}
+
+// knownBy says what the radius and K of the card's first bend rest on.
+func (c *Screen) knownBy(bends []int) string {
+	r := c.S.Report()
+	if bends[0] >= len(r.Bends) {
+		return ""
+	}
+	b := r.Bends[bends[0]]
+	radius := "Radius assumed"
+	switch b.RadiusFrom {
+	case "nose":
+		radius = "Radius by the nose"
+	case "strip":
+		radius = "Radius measured on a strip"
+	}
+	return fmt.Sprintf("%s; K %.3f, %s. What their doubt is worth stands under Metal.", radius, b.K, b.KKind)
 }
 
 // bendFields is what can be changed of a bend.

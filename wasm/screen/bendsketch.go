@@ -1,13 +1,12 @@
 package screen
 
-// This file draws a bent strip in section: which lengths are measured of a test bend,
-// and how an angle is counted.
+// This file draws a bent strip in section: which lengths and which angle are measured of
+// a test bend.
 
 import (
 	"fmt"
 	"math"
 
-	"dryfold/fold"
 	"dryfold/wasm/node"
 )
 
@@ -137,26 +136,3 @@ func legSketch(inside bool) *node.Node {
 	k.measure(shift(s, k.away, aOff), shift(end, k.away, aOff), "a")
 	return k.box
 }
-
-// angleSketch shows how a bend angle is counted: from flat, or between the legs.
-func angleSketch(between bool) *node.Node {
-	label := "The bend angle counts from flat: how far the leg has turned."
-	if between {
-		label = "The included angle is between the two legs: 180 less the bend angle."
-	}
-	k := sketch(320, 92, label, 62*math.Pi/180, 9, 8, 62, 150, 128, 80)
-	c := k.sharp(false)
-	k.line("f", [2]float64{c[0] - 84, c[1]}, c)
-	k.strip()
-	if between {
-		k.turn("on", c, 56, 0.2, math.Pi-k.angle-0.2)
-		k.words([2]float64{c[0] + 46, c[1] - 46}, "start", "included angle")
-	} else {
-		k.turn("on", c, 58, math.Pi, math.Pi-k.angle+0.04)
-		k.words([2]float64{c[0] - 54, c[1] - 38}, "end", "bend angle")
-	}
-	return k.box
-}
-
-// unitWords names a unit beside a figure.
-func unitWords(u fold.Units) string { return u.String() }

@@ -91,7 +91,7 @@ func (c *Screen) field(key, label, value, unit string, set func(string) error, e
 	cls, note := "label.fr", (*node.Node)(nil)
 	if e, bad := c.S.Error(key); bad {
 		cls = "label.fr.bad"
-		in.Attrs = append(in.Attrs, node.A("aria-invalid", "true"), node.A("aria-describedby", id+"-e"))
+		in.Attrs = append(in.Attrs, node.Attr{Name: "aria-invalid", Value: "true"}, node.Attr{Name: "aria-describedby", Value: id + "-e"})
 		for i, a := range in.Attrs {
 			if a.Name == "value" {
 				in.Attrs[i].Value = e.Typed

@@ -7,6 +7,7 @@ package screen
 
 import (
 	"fmt"
+	"strings"
 
 	"dryfold/fold/metal"
 	"dryfold/wasm/node"
@@ -14,7 +15,7 @@ import (
 )
 
 func (c *Screen) metal() []*node.Node {
-	return []*node.Node{c.sheetBox(), c.keepBox(), c.kBox(), c.radiiBox(), c.worthBox(), c.bendTable(), c.priceBox()}
+	return []*node.Node{c.sheetBox(), c.keepBox(), c.kBox(), c.stripsBox(), c.radiiBox(), c.worthBox(), c.bendTable(), c.priceBox(), c.calcBox()}
 }
 
 // more folds what is not wanted at every look under a line of words.
@@ -55,8 +56,13 @@ func (c *Screen) sheetBox() *node.Node {
 	} else {
 		n.Kids = append(n.Kids, c.metalPick())
 	}
-	n.Kids = append(n.Kids, c.field("thickness", "Thickness", session.FieldLength(s.Part().Thickness, u), u.String(), s.SetThickness))
-	if q, ok := s.GaugeQuestion(); ok {
+	thick, unit := session.FieldLength(s.Part().Thickness, u), u.String()
+	q, asked := s.GaugeQuestion()
+	if asked {
+		thick, unit = q.Typed, ""
+	}
+	n.Kids = append(n.Kids, c.field("thickness", "Thickness", thick, unit, s.SetThickness))
+	if asked {
 		n.Kids = append(n.Kids, c.gaugeChoices(q))
 	} else if near := s.NearestGauge(); near != "" {
 		n.Kids = append(n.Kids, node.E("p.src.under", node.Key("nearest"), near))
@@ -94,6 +100,14 @@ func (c *Screen) sheetBox() *node.Node {
 		})),
 		node.E("p.src.under", node.Key("good-is"), "Up and down as the blank lies on the bench."),
 		c.field("lip", "Shortest lip my brake has turned", lip, u.String(), s.SetLip, node.A("placeholder", "–")))
+	if mm := s.Bench().Lip; mm > 0 && sh.Lip == nil {
+		words := session.FieldLength(mm, u) + " " + u.String()
+		n.Kids = append(n.Kids, button("b.line", node.Key("use-lip"), "Use "+words+", as on other parts", node.Click(func() {
+			if err := s.SetLip(words); err != nil {
+				c.say(err)
+			}
+		})))
+	}
 	return n
 }
 
@@ -116,16 +130,18 @@ func (c *Screen) metalPick() *node.Node {
 	if now != "" && !known {
 		list.Kids = append(list.Kids, option([2]string{now, now + " (not in the list)"}, now))
 	}
-	if len(spec.Metals) > 0 {
+	yours := map[string]bool{}
+	if own := s.OwnMetals(); len(own) > 0 {
 		mine := node.E("optgroup", node.A("label", "Yours"))
-		for _, o := range spec.Metals {
+		for _, o := range own {
+			yours[strings.ToLower(o.Name)] = true
 			mine.Kids = append(mine.Kids, option([2]string{o.Name, o.Name}, now))
 		}
 		list.Kids = append(list.Kids, mine)
 	}
 	all := node.E("optgroup", node.A("label", "Listed"))
 	for _, l := range metal.Metals {
-		if !s.IsOwnMetal(l.Name) {
+		if !yours[strings.ToLower(l.Name)] {
 			all.Kids = append(all.Kids, option([2]string{l.Name, l.Name}, now))
 		}
 	}

@@ -83,7 +83,7 @@ func (c *Screen) metalForm() *node.Node {
 	for _, m := range metal.Metals {
 		like = append(like, [2]string{m.Name, m.Name})
 	}
-	rest := func(f metal.Fact, by float64) node.Attr { // what is taken where the field stays empty
+	rest := func(f metal.Fact, by float64) any { // what is taken where the field stays empty
 		if !f.Known() {
 			return node.A("placeholder", "–")
 		}

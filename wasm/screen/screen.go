@@ -191,7 +191,7 @@ func (c *Screen) words() *node.Node {
 			c.menu = false
 		}))
 		if on {
-			b.Attrs = append(b.Attrs, node.A("aria-current", "page"))
+			b.Attrs = append(b.Attrs, node.Attr{Name: "aria-current", Value: "page"})
 		}
 		n.Kids = append(n.Kids, b)
 	}
@@ -260,6 +260,12 @@ func (c *Screen) swing() *node.Node {
 	open, frac := c.S.OpenCard()
 	k := c.S.Cards()[open]
 	name, at := fmt.Sprintf("%d %s", k.Number, k.Name), fmt.Sprintf(" %s of %s°", whole(k.At), session.Degrees(k.To))
+	if k.Set > k.To {
+		at = fmt.Sprintf(" %s of %s°", whole(k.At), stopAt(k))
+		if k.At > k.To {
+			at = fmt.Sprintf(" %s, springs back to %s°", whole(k.At), session.Degrees(k.To))
+		}
+	}
 	switch {
 	case c.S.Fold() == 0:
 		name, at = "Flat", ""

@@ -24,7 +24,7 @@ func (c *Screen) stripsBox() *node.Node {
 	s := c.S
 	t := s.Tests()
 	box := node.E("section.pad.tests", node.Key("tests"), node.E("h2", "My test bends"))
-	add := func(parts ...*node.Node) { box.Kids = append(box.Kids, parts...) }
+	add := func(parts ...*node.Node) { put(box, parts...) }
 	form := s.Strip()
 	if len(t.Used) == 0 && form == nil {
 		add(node.E("p", "Bend a few strips of this sheet and measure them: the blank is then made by your own metal and brake, not by a rule."))
@@ -58,6 +58,15 @@ func (c *Screen) stripsBox() *node.Node {
 	}
 	add(c.stripTools())
 	return box
+}
+
+// put adds what there is to a node.
+func put(n *node.Node, kids ...*node.Node) {
+	for _, k := range kids {
+		if k != nil {
+			n.Kids = append(n.Kids, k)
+		}
+	}
 }
 
 func useWords(n int) string {
@@ -155,7 +164,7 @@ func (c *Screen) stripForm(form *session.StripForm, used int) *node.Node {
 			}
 		}
 	}
-	done := "Leave it"
+	done := "Close"
 	if form.Added > 0 {
 		done = "Done"
 	}
@@ -210,22 +219,22 @@ func (c *Screen) verdict(t session.Tests) *node.Node {
 	s := c.S
 	u := s.Units()
 	box := node.E("div.verdict", node.Key("verdict"), node.A("aria-live", "polite"))
-	add := func(n ...*node.Node) { box.Kids = append(box.Kids, n...) }
+	add := func(n ...*node.Node) { put(box, n...) }
 	reaches := s.Reaches()
 	cell := func(k, v, unit string) *node.Node {
 		return node.E("div", node.E("dt", k), node.E("dd", v, " ", node.E("small", unit)))
 	}
 	cells := node.E("dl.cells")
-	put := func(k, v, unit string) { cells.Kids = append(cells.Kids, cell(k, v, unit)) }
+	figure := func(k, v, unit string) { put(cells, cell(k, v, unit)) }
 	for _, r := range reaches {
 		if r.OK {
-			put(c.yourK(reaches, r), kWords(r.K, r.Spread), "")
+			figure(c.yourK(reaches, r), kWords(r.K, r.Spread), "")
 		}
 	}
 	if len(cells.Kids) == 0 {
 		for _, g := range t.Study.Groups {
 			if g.KSpread > 0 {
-				put("Your K, R "+session.FieldLength(math.Round(g.Radius*100)/100, u), kWords(g.K, g.KSpread), "")
+				figure("Your K, R "+session.FieldLength(math.Round(g.Radius*100)/100, u), kWords(g.K, g.KSpread), "")
 			}
 		}
 	}
@@ -235,13 +244,13 @@ func (c *Screen) verdict(t session.Tests) *node.Node {
 			if u == fold.Inch {
 				places, least = 3, 0.001
 			}
-			put("Inside radius", fmt.Sprintf("%.*f ± %.*f", places, g.Radius/u.Scale(), places, math.Max(least, g.RadiusSpread/u.Scale())), u.String())
+			figure("Inside radius", fmt.Sprintf("%.*f ± %.*f", places, g.Radius/u.Scale(), places, math.Max(least, g.RadiusSpread/u.Scale())), u.String())
 		}
 	}
 	// Few cells keep their figures large.
 	switch {
 	case len(cells.Kids) > 2:
-		box.Kids = append(box.Kids, rows(cellRows(cells)))
+		add(rows(cellRows(cells)))
 	case len(cells.Kids) > 0:
 		add(cells)
 	}
@@ -291,9 +300,13 @@ func (c *Screen) springBack(t session.Tests) []*node.Node {
 func (c *Screen) usedNow(reaches []session.Reach) (out []*node.Node) {
 	s := c.S
 	u := s.Units()
-	if k := s.Spec().Sheet.K; k != nil {
+	if by := s.KBy(); by == session.KByFigure || by == session.KByRule {
+		words := "the part goes by a rule, " + s.RuleUsed().Name
+		if k := s.Spec().Sheet.K; k != nil {
+			words = fmt.Sprintf("the part’s K is a given figure, %.4g", *k)
+		}
 		return []*node.Node{
-			node.E("p.uses", node.Key("given"), glyph("note"), node.E("span", fmt.Sprintf("The blank doesn’t use it yet: the part’s K is a given figure, %s.", shortK(*k)))),
+			node.E("p.uses", node.Key("given"), glyph("note"), node.E("span", "The blank doesn’t use it yet: "+words+".")),
 			button("b.main.wide.usetests", node.Key("use"), "Use my test bends", node.Click(func() { c.did(s.UseTests()) }))}
 	}
 	whole := true
@@ -334,9 +347,6 @@ func bendsWords(bends, kinds int) string {
 	}
 	return "these bends"
 }
-
-// shortK is a given K as people write it.
-func shortK(k float64) string { return fmt.Sprintf("%.4g", k) }
 
 // stripTable lists the strips in use; a row opens on what can be done with it.
 func (c *Screen) stripTable(t session.Tests) *node.Node {

@@ -100,6 +100,7 @@ type kept struct {
 
 	Draft *shape.PanSizes `json:"draft,omitempty"` // a tray being made up
 	Strip *StripForm      `json:"strip,omitempty"` // a test bend being typed
+	Calc  *Calc           `json:"calc,omitempty"`
 }
 
 // Keep gives the text that Restore opens again: the part, the place, the units
@@ -112,7 +113,7 @@ func (s *Session) Keep(stamp string) string {
 	if s.draft != nil {
 		k.Draft = &s.draft.Sizes
 	}
-	k.Strip = s.Strip()
+	k.Strip, k.Calc = s.Strip(), s.Calc()
 	return writeJSON(k)
 }
 
@@ -124,7 +125,7 @@ type Place struct {
 	units        fold.Units
 	draft        shape.PanSizes
 	drafting     bool
-	strip        string
+	strip, calc  string
 }
 
 // Place is where the session stands now.
@@ -135,6 +136,9 @@ func (s *Session) Place() Place {
 	}
 	if f := s.strip; f != nil {
 		p.strip = fmt.Sprint(f.At, f.Inside, strings.Join(f.Texts, "\n"))
+	}
+	if f := s.calc; f != nil {
+		p.calc = fmt.Sprint(f.Open, f.Between, f.Inside, f.By, "\n", f.Metal, "\n", strings.Join(f.Texts, "\n"))
 	}
 	return p
 }
@@ -168,6 +172,9 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 	}
 	if f := k.Strip; f != nil && len(f.Texts) == len(StripFields) && f.At < len(spec.Tests) {
 		s.strip = f
+	}
+	if f := k.Calc; f != nil && len(f.Texts) == len(CalcFields) {
+		s.calc = f
 	}
 	return k.Stamp, nil
 }

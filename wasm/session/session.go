@@ -10,6 +10,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/metal"
 	"dryfold/fold/partfile"
 	"dryfold/render/scene"
 )
@@ -61,8 +62,12 @@ type Session struct {
 	bench       partfile.Bench // the maker's own, lengths in mm
 	benchSerial int
 	strip       *StripForm // a test bend being typed; nil where none is
-	fit         Fit        // what the last change of test bends did to the blank
-	tests       *Tests     // of testsOf and testsBench
+	fit         fit        // what the last change of test bends did to the blank
+	calc        *Calc      // nil where it was never opened
+	reckoned    metal.Answer
+	reckonedOf  string // what it answers
+	reckonedErr error
+	tests       *Tests // of testsOf and testsBench
 	testsOf     int
 	testsBench  int
 
@@ -235,15 +240,29 @@ func (s *Session) SetCard(card int, f float64) {
 	s.open, s.frac = min(max(card, 0), n-1), min(max(f, 0), 1)
 }
 
-// Turn swings the open card's leaf to an angle of its first bend, kept within the swing.
+// Turn swings the open card's leaf to an angle of its first bend, from where the swing begins to where
+// the leaf is stopped. There the bend stands at the set angle until LetGo.
 func (s *Session) Turn(a geom.Angle) {
-	p := s.Part()
-	if s.open >= len(p.Swings) {
-		return
+	if p := s.Part(); s.open < len(p.Swings) {
+		s.turn(&p.Swings[s.open], 0, a)
 	}
-	sw := p.Swings[s.open]
-	if from, to := sw.From[0], sw.To[0]; to > from {
-		s.frac = min(max(float64((a-from)/(to-from)), 0), 1)
+}
+
+// turn swings a swing's bend k to an angle, where it swings it at all.
+func (s *Session) turn(sw *fold.Swing, k int, a geom.Angle) {
+	if sw.Set[k] > sw.From[k] {
+		s.frac = sw.Fraction(k, a)
+	}
+}
+
+// letGoNear is how near to where the leaf is stopped a finger that lets go of it means the end, as
+// a share of the swing: about half a degree.
+const letGoNear = 0.005
+
+// LetGo takes the hand off the leaf. Where it had come to its stop the metal springs back, and the card is done.
+func (s *Session) LetGo() {
+	if p := s.Part(); s.open < len(p.Swings) && s.frac >= p.Swings[s.open].Out-letGoNear {
+		s.frac = 1
 	}
 }
 
@@ -263,9 +282,7 @@ func (s *Session) Swing(bend int, a geom.Angle) {
 		return
 	}
 	s.open = at
-	if from, to := p.Swings[at].From[k], p.Swings[at].To[k]; to > from {
-		s.frac = min(max(float64((a-from)/(to-from)), 0), 1)
-	}
+	s.turn(&p.Swings[at], k, a)
 }
 
 // State is how far each bend is bent on the bench: exactly the bends whose cards
@@ -359,6 +376,9 @@ func (s *Session) Picture() scene.Picture {
 	if c := s.Foul(s.open); c != nil && !s.viewOnly {
 		pic.Clash = &c.Clash
 		pic.ClashText = fmt.Sprintf("%s meets %s at %.0f°", bodyName(p, c.Clash.A), bodyName(p, c.Clash.B), c.Angle)
+		if c.Overbend {
+			pic.ClashText += ", on overbend"
+		}
 	}
 	return pic
 }
@@ -386,13 +406,17 @@ func bodyName(p *fold.Part, b fold.Body) string {
 	return p.Panels[b.Index].Name
 }
 
-// Foul is the first clash of a swing, nil if there is none or it isn't known yet.
+// Foul is the first clash of a swing, nil if there is none or it isn't known yet. One that is there only
+// while the leaf is past the bend's angle comes after all others.
 func (s *Session) Foul(swing int) *fold.ClashReport {
 	r := s.Report()
 	var first *fold.ClashReport
 	for i := range r.Clashes {
 		c := &r.Clashes[i]
-		if c.Swing == swing+1 && (first == nil || c.Angle < first.Angle) {
+		if c.Swing != swing+1 {
+			continue
+		}
+		if first == nil || first.Overbend && !c.Overbend || first.Overbend == c.Overbend && c.Clash.Fraction < first.Clash.Fraction {
 			first = c
 		}
 	}

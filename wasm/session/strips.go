@@ -76,11 +76,11 @@ func (s *Session) alone(t metal.Strip) (k, spread float64, ok bool) {
 
 // matching are the places of the strips of the part's metal and thickness.
 func (s *Session) matching(list []metal.Strip) []int {
-	return metal.Matching(list, s.spec.Sheet.Metal, s.ownMetals(), s.part.Thickness)
+	return metal.Matching(list, s.spec.Sheet.Metal, s.OwnMetals(), s.part.Thickness)
 }
 
-// ownMetals are the part's own metals, and those of the bench that it doesn't name.
-func (s *Session) ownMetals() []metal.Own {
+// OwnMetals are the part's own metals, and those of the bench that it doesn't name.
+func (s *Session) OwnMetals() []metal.Own {
 	own := slices.Clip(s.spec.Metals)
 	for _, m := range s.bench.Metals {
 		if ownNamed(s.spec.Metals, m.Name) < 0 {
@@ -133,10 +133,10 @@ func (s *Session) UseStrips(list []metal.Strip) error {
 	return s.changeTests(next, s.benchChange(next, false))
 }
 
-// UseTests has K follow the test bends where the part gives a figure.
+// UseTests has K follow the test bends where the part gives a figure or names a rule.
 func (s *Session) UseTests() error {
 	next := s.spec
-	next.Sheet.K, next.Sheet.KFrom = nil, ""
+	next.Sheet.K, next.Sheet.KFrom, next.Sheet.Rule = nil, "", ""
 	return s.changeTests(next, benchStep{})
 }
 
@@ -155,48 +155,49 @@ func (s *Session) UseRadius(from, to float64) error {
 // hem reports whether a bend angle is one that a strip's bend tells nothing of.
 func hem(deg float64) bool { return deg >= metal.MaxStripTurn }
 
-// changeTests makes a change after which K may be another: the blank is laid out anew
-// so that the finished sizes stay, where that can be done.
+// changeTests makes a change after which K may be another, keeping what KeepsSizes says
+// where that can be done, else the blank.
 func (s *Session) changeTests(next fold.Spec, did benchStep) error {
-	s.fit = Fit{}
-	before := s.part
-	if fit, ok := s.refit(next); ok {
-		if err := s.changeWith(fit, did); err == nil {
-			s.fit = Fit{Was: before.Blank.Box.Size(), Is: s.part.Blank.Box.Size(), Kept: true, serial: s.serial}
-			return nil
+	was, now := s.part, fold.Build(next)
+	if slices.EqualFunc(now.Bends, was.Bends, func(a, b fold.Bend) bool { return a.K == b.K && a.Radius == b.Radius }) {
+		return s.changeWith(next, did)
+	}
+	kept := false
+	if s.KeepsSizes() {
+		laid, err := was.Redevelop(next)
+		kept = err == nil && s.changeWith(laid, did) == nil
+	}
+	if !kept {
+		if err := s.changeWith(next, did); err != nil {
+			return err
 		}
 	}
-	return s.changeWith(next, did)
+	s.fit = fit{was.Blank.Box.Size(), s.part.Blank.Box.Size(), kept, s.serial}
+	return nil
 }
 
-// refit is next with its blank laid out for the finished sizes of the open part; ok is
-// false where nothing would change or it can't be done.
-func (s *Session) refit(next fold.Spec) (fold.Spec, bool) {
-	if !s.part.Foldable {
-		return next, false
-	}
-	now := fold.Build(next)
-	same := slices.EqualFunc(now.Bends, s.part.Bends, func(a, b fold.Bend) bool { return a.K == b.K && a.Radius == b.Radius })
-	if same || !now.Foldable {
-		return next, false
-	}
-	fit, err := s.part.Redevelop(next)
-	if err != nil || !fold.Build(fit).Foldable {
-		return next, false
-	}
-	return fit, true
+// fit is what the last change of test bends did to the blank.
+type fit struct {
+	was, is [2]float64 // the blank's width and height before and after, mm
+	kept    bool       // it was laid out anew, the finished sizes are as before
+	serial  int        // of the part that it made
 }
 
-// Fit is what the last change of test bends did to the blank.
-type Fit struct {
-	Was, Is [2]float64 // the blank's width and height before and after, mm
-	Kept    bool       // it was laid out anew, the finished sizes are as before
-	serial  int
+// FitWords say what the last change of test bends did to the blank, "" where something
+// else was changed since.
+func (s *Session) FitWords() string {
+	if s.fit.serial != s.serial {
+		return ""
+	}
+	if !s.fit.kept {
+		return "The blank stays as it is; the finished part is another."
+	}
+	size := func(v [2]float64) string { return Length(v[0], s.units) + " × " + Length(v[1], s.units) }
+	if size(s.fit.was) == size(s.fit.is) {
+		return fmt.Sprintf("Blank and finished part are as large as before: %s %s.", size(s.fit.is), s.units)
+	}
+	return fmt.Sprintf("The blank is now %s %s, before it was %s. The finished part is as large as before.", size(s.fit.is), s.units, size(s.fit.was))
 }
-
-// Fit is what the last change of test bends did to the blank that is open; ok is false
-// where something else was changed since.
-func (s *Session) Fit() (f Fit, ok bool) { return s.fit, s.fit.Kept && s.fit.serial == s.serial }
 
 // Reach is what the test bends say to the bends of one inside radius.
 type Reach struct {
@@ -242,18 +243,4 @@ func nearest(study metal.Study, radius float64) float64 {
 		}
 	}
 	return best
-}
-
-// FitWords say what the last change of test bends did to the blank, "" where nothing.
-func (s *Session) FitWords() string {
-	f, ok := s.Fit()
-	if !ok {
-		return ""
-	}
-	u := s.units
-	size := func(v [2]float64) string { return Length(v[0], u) + " × " + Length(v[1], u) }
-	if size(f.Was) == size(f.Is) {
-		return fmt.Sprintf("The blank is as large as before, %s %s, and so is the finished part.", size(f.Is), u)
-	}
-	return fmt.Sprintf("The blank is now %s %s, before it was %s. The finished part is as large as before.", size(f.Is), u, size(f.Was))
 }

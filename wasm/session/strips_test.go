@@ -65,9 +65,7 @@ func TestThreeStripsGiveK(t *testing.T) {
 				assert.InDelta(t, r.K, s.Part().Bends[b].K, 1e-9, "the blank's bends have it")
 			}
 		}
-		fit, ok := s.Fit()
-		require.True(t, ok)
-		assert.True(t, fit.Kept)
+		assert.True(t, s.fit.kept)
 		for i, v := range s.Part().Sizes().Finished.Box() {
 			assert.InDelta(t, was.Sizes().Finished.Box()[i], v, 1e-4, "the finished part is as large as before")
 		}
@@ -93,7 +91,14 @@ func TestGivenKIsKeptUntilAskedFor(t *testing.T) {
 	assert.Equal(t, 0.4, s.Part().Bends[0].K)
 	require.NoError(t, s.UseTests())
 	assert.Nil(t, s.Spec().Sheet.K)
-	assert.InDelta(t, 0.46, s.Part().Bends[0].K, 0.05)
+	k := s.Part().Bends[0].K
+	assert.InDelta(t, 0.46, k, 0.05)
+	require.NoError(t, s.SetRule("din"))
+	assert.NotEqual(t, k, s.Part().Bends[0].K, "a rule that the part names goes first")
+	require.NoError(t, s.UseTests())
+	assert.Equal(t, k, s.Part().Bends[0].K)
+	s.Undo()
+	s.Undo()
 	s.Undo()
 	assert.Equal(t, 0.4, s.Part().Bends[0].K)
 }
@@ -232,6 +237,8 @@ func TestBenchTravels(t *testing.T) {
 	assert.Empty(t, fresh.Spec().Tests, "offered, not taken")
 	require.Len(t, fresh.Tests().Off, 3)
 	require.NoError(t, fresh.UseStrips(fresh.Tests().Off))
+	require.NoError(t, fresh.UseTests())
+	require.NoError(t, s.UseTests())
 	assert.InDelta(t, s.Part().Bends[0].K, fresh.Part().Bends[0].K, 1e-9)
 	assert.Len(t, fresh.Bench().Tests, 3, "none twice")
 
