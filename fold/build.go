@@ -15,7 +15,11 @@ import (
 // Build cuts the blank into panels and bends. It never fails: what is wrong
 // stands in Troubles, and where no fold can be given Foldable is false. Work
 // grows about in line with the number of corners, bends and crossings.
-func Build(s Spec) *Part {
+func Build(s Spec) *Part { return build(s, true) }
+
+// build is Build; without whole it leaves out what only contact and advice need: the panels' convex pieces and what
+// the metal would not bear.
+func build(s Spec, whole bool) *Part {
 	p := &Part{Spec: s, Base: -1}
 	if !p.readNumbers() {
 		return p
@@ -37,6 +41,9 @@ func Build(s Spec) *Part {
 	if b.tree() {
 		p.Foldable = true
 		p.Swings = p.makeSwings()
+		if !whole {
+			return p
+		}
 		for k := range p.Panels {
 			p.Panels[k].Pieces = solid.Decompose(p.Panels[k].Region)
 		}
@@ -177,13 +184,7 @@ func (b *cutter) contours() {
 	b.chords = cs
 	b.areas = append(b.areas, area)
 	p.Outline = chordLoop(cs)
-	p.Blank.Box = geom.EmptyBox2()
-	for _, c := range cs {
-		p.Blank.Box.Add(c.a)
-		if c.arc != nil {
-			growByArc(&p.Blank.Box, c)
-		}
-	}
+	p.Blank.Box = chordsBox(cs)
 	p.Blank.Area = area
 	for i, c := range s.Cutouts {
 		cs, area := contourChords(c.scaled(b.k), 1+i, false)
@@ -204,6 +205,24 @@ func (b *cutter) addVoid(cs []chord, area float64) {
 	b.chords = append(b.chords, cs...)
 	b.part.Voids = append(b.part.Voids, chordLoop(cs))
 	b.part.Blank.Area -= area
+}
+
+// blankBox is the box of the blank's outline, in mm.
+func (s *Spec) blankBox() geom.Box2 {
+	cs, _ := contourChords(s.Outline.scaled(s.Units.Scale()), 0, true)
+	return chordsBox(cs)
+}
+
+// chordsBox is the box of an outline, arcs at their true extremes.
+func chordsBox(cs []chord) geom.Box2 {
+	box := geom.EmptyBox2()
+	for _, c := range cs {
+		box.Add(c.a)
+		if c.arc != nil {
+			growByArc(&box, c)
+		}
+	}
+	return box
 }
 
 // growByArc takes in the true arc over a chord: its extremes can lie between the ends.

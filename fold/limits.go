@@ -64,7 +64,7 @@ const (
 	// tenths of a second.
 	maxRedevelop = 2_000_000
 	// maxWorth bounds the corners times bends of a part whose numbers' worth is worked out: some tenths of a second.
-	maxWorth = 200_000
+	maxWorth = 20_000
 	// radiusSlack: a radius short of a list's least by less is not told (mm): lists in inches and in mm
 	// differ by as much.
 	radiusSlack = 0.05

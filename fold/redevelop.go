@@ -24,7 +24,15 @@ import (
 //
 // The error says why it can't be done: the part is not foldable, is too large (maxRedevelop), or a
 // bend would take more than there is. The result is to be built and looked at.
-func (p *Part) Redevelop(next Spec) (Spec, error) {
+func (p *Part) Redevelop(next Spec) (Spec, error) { return p.redevelop(next, sites{}) }
+
+// sites remembers where on the blank points lie, for a part that is laid out anew several times.
+type sites map[geom.Vec2]site
+
+// site is the panel, or the zone with panel -1, in which a point of the blank lies, or which is nearest.
+type site struct{ panel, zone int }
+
+func (p *Part) redevelop(next Spec, known sites) (Spec, error) {
 	if !p.Foldable {
 		return Spec{}, errors.New("the part can't be folded, so its finished sizes are not known")
 	}
@@ -34,7 +42,7 @@ func (p *Part) Redevelop(next Spec) (Spec, error) {
 	if p.corners()*(len(p.Panels)+len(p.Bends)) > maxRedevelop {
 		return Spec{}, fmt.Errorf("a part of %d corners and %d bends is too large for it", p.corners(), len(p.Bends))
 	}
-	r := redeveloper{part: p, k: next.Units.Scale(), shift: make([]geom.Vec2, len(p.Panels)), bends: make([]stretch, len(p.Bends))}
+	r := redeveloper{part: p, sites: known, k: next.Units.Scale(), shift: make([]geom.Vec2, len(p.Panels)), bends: make([]stretch, len(p.Bends))}
 	m := next.lore()
 	for i := range p.Bends {
 		old := &p.Bends[i]
@@ -88,6 +96,7 @@ func (s stretch) across(at float64) float64 {
 
 type redeveloper struct {
 	part  *Part
+	sites sites
 	k     float64
 	shift []geom.Vec2 // of each panel on the blank
 	bends []stretch
@@ -206,29 +215,38 @@ func (r *redeveloper) crossings(a, b geom.Vec2) []geom.Vec2 {
 // moved is where a point of the blank (mm) comes to lie: with its panel, or drawn out with its
 // zone; a point off both goes with the nearest.
 func (r *redeveloper) moved(v geom.Vec2) geom.Vec2 {
-	p := r.part
-	best, panel, zone := math.Inf(1), -1, -1
+	at, ok := r.sites[v]
+	if !ok {
+		at = r.part.site(v)
+		r.sites[v] = at
+	}
+	if at.panel < 0 {
+		b := &r.part.Bends[at.zone]
+		_, s := b.Coord(v)
+		return v.Add(r.shift[b.A]).Add(b.N.Mul(r.bends[at.zone].across(s) - s))
+	}
+	return v.Add(r.shift[at.panel]).Add(r.relief(at.panel, v))
+}
+
+// site finds where a point lies. One that is nearest to a zone but outside it belongs to the zone's held panel.
+func (p *Part) site(v geom.Vec2) site {
+	best, at := math.Inf(1), site{}
 	for k := range p.Panels {
-		if d := regionDistance(p.Panels[k].Region, v); d < best {
-			best, panel = d, k
+		if d := regionDistance(p.Panels[k].Region, v, best); d < best {
+			best, at = d, site{k, -1}
 		}
 	}
 	for i := range p.Bends {
 		for _, z := range p.Bends[i].Zone {
-			if d := regionDistance(z, v); d < best {
-				best, zone = d, i
+			if d := regionDistance(z, v, best); d < best {
+				best, at = d, site{-1, i}
 			}
 		}
 	}
-	switch {
-	case zone >= 0 && best > 0:
-		panel = p.Bends[zone].A
-	case zone >= 0:
-		b := &p.Bends[zone]
-		_, s := b.Coord(v)
-		return v.Add(r.shift[b.A]).Add(b.N.Mul(r.bends[zone].across(s) - s))
+	if at.zone >= 0 && best > 0 {
+		at.panel = p.Bends[at.zone].A
 	}
-	return v.Add(r.shift[panel]).Add(r.relief(panel, v))
+	return at
 }
 
 // relief is how a corner of a relief at the end of a bend's held tangent line goes with that line, so that it stays as
@@ -264,8 +282,16 @@ func (r *redeveloper) relief(panel int, v geom.Vec2) geom.Vec2 {
 	return n[0].Mul(back[0])
 }
 
-// regionDistance is how far a point lies from a region, 0 within Weld.
-func regionDistance(r geom.Region, v geom.Vec2) float64 {
+// regionDistance is how far a point lies from a region, 0 within Weld; some figure of limit or more where
+// it is that far at least.
+func regionDistance(r geom.Region, v geom.Vec2, limit float64) float64 {
+	box := geom.EmptyBox2()
+	for _, a := range r.Outer {
+		box.Add(a)
+	}
+	if d := max(box.Min[0]-v[0], v[0]-box.Max[0], box.Min[1]-v[1], v[1]-box.Max[1]); d >= limit {
+		return d
+	}
 	if r.Contains(v) {
 		return 0
 	}

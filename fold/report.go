@@ -28,7 +28,8 @@ type Worth struct {
 	Known bool    `json:"known"` // false where the part would not fold then; the rest is zero
 	Most  float64 `json:"most_mm"`
 	// Blank is how much wider and higher the blank gets when the finished outside sizes are kept.
-	Blank [2]float64 `json:"blank_mm"`
+	Blank      [2]float64 `json:"blank_mm"`
+	BlankKnown bool       `json:"blank_known"` // false where the blank could not be laid out anew; Blank is then zero
 	// Finished is how much the finished box grows when the blank is kept as it is.
 	Finished [3]float64 `json:"finished_mm"`
 	K        float64    `json:"k"` // of the first bend that changes, as it would then be

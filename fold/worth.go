@@ -32,6 +32,7 @@ func (p *Part) FindWorth() []Worth {
 	}
 	var out []Worth
 	box := p.Pose(p.Finished()).Box().Size()
+	known := sites{}
 	try := func(about, when string, change func(*Spec)) {
 		next := p.Spec
 		next.Bends = slices.Clone(next.Bends)
@@ -41,7 +42,7 @@ func (p *Part) FindWorth() []Worth {
 		for i := range next.Bends {
 			if b := next.bend(i, l); b.K != p.Bends[i].K || b.Radius != p.Bends[i].Radius {
 				w.K = b.K
-				w.measure(p, next, box)
+				w.measure(p, next, box, known)
 				out = append(out, w)
 				return
 			}
@@ -54,17 +55,16 @@ func (p *Part) FindWorth() []Worth {
 }
 
 // measure fills in what the changed part comes to.
-func (w *Worth) measure(p *Part, next Spec, box geom.Vec3) {
-	q := Build(next)
+func (w *Worth) measure(p *Part, next Spec, box geom.Vec3, known sites) {
+	q := build(next, false)
 	if !q.Foldable {
 		return
 	}
 	w.Known = true
 	w.Finished = [3]float64(q.Pose(q.Finished()).Box().Size().Sub(box))
-	if s, err := p.Redevelop(next); err == nil {
-		if r := Build(s); r.Foldable {
-			w.Blank = [2]float64(r.Blank.Box.Size().Sub(p.Blank.Box.Size()))
-		}
+	if s, err := p.redevelop(next, known); err == nil {
+		w.BlankKnown = true
+		w.Blank = [2]float64(s.blankBox().Size().Sub(p.Blank.Box.Size()))
 	}
 	for _, x := range append(w.Blank[:], w.Finished[:]...) {
 		w.Most = max(w.Most, math.Abs(x))

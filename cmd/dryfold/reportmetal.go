@@ -209,7 +209,11 @@ func writeWorth(w io.Writer, worth []fold.Worth, u units) {
 			t.row(is, "it would not fold then", "")
 			continue
 		}
-		t.row(is, changes(u, x.Blank[:]), changes(u, x.Finished[:]))
+		blank := changes(u, x.Blank[:])
+		if !x.BlankKnown {
+			blank = "not worked out"
+		}
+		t.row(is, blank, changes(u, x.Finished[:]))
 	}
 	t.Flush()
 }
