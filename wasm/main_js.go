@@ -131,6 +131,7 @@ func (p *page) changed() {
 	if p.c.Focus != "" {
 		if el := document.Call("getElementById", p.c.Focus); el.Truthy() {
 			el.Call("focus", map[string]any{"preventScroll": true})
+			el.Call("scrollIntoView", map[string]any{"block": "nearest"})
 		}
 		p.c.Focus = ""
 	}

@@ -24,7 +24,7 @@ func (c *Screen) keepBox() *node.Node {
 		n.Kids = append(n.Kids, node.E("p", "The blank stays as it is and the finished sizes move: this blank can’t be laid out anew from its finished sizes."))
 		return n
 	}
-	now, words := "sizes", "Another metal, K or radius lays the blank out anew; the finished outside sizes stay. Another thickness keeps the blank."
+	now, words := "sizes", "Another metal, K or radius, here or on a card, lays the blank out anew; the finished outside sizes stay. Another thickness keeps the blank."
 	if !s.KeepsSizes() {
 		now, words = "blank", "The blank stays as it is, as if it were cut already; the finished sizes move."
 	}
@@ -75,7 +75,7 @@ func kUsed(used []session.KUse) *node.Node {
 		}
 		which := ""
 		if len(used) > 1 {
-			which = session.Title(names(k.Bends))
+			which = session.Title(names(k.Bends, 3))
 		}
 		n.Kids = append(n.Kids, node.E("p", node.Key(fmt.Sprint(i)), node.E("b.figure", words), node.E("span.kind."+kindClass(k.Kind), k.Kind), node.E("small", which), node.E("small", upper(k.Source))))
 	}
@@ -87,10 +87,10 @@ func kindClass(kind string) string {
 	return strings.ReplaceAll(strings.Fields(kind + " -")[0], ",", "")
 }
 
-// names joins names for a line of the column: the first three, the rest counted.
-func names(list []string) string {
-	if len(list) > 4 {
-		list = append(list[:3:3], fmt.Sprintf("%d more", len(list)-3))
+// names joins names for a line of the column: so many, the rest counted.
+func names(list []string, most int) string {
+	if len(list) > most+1 {
+		list = append(list[:most:most], fmt.Sprintf("%d more", len(list)-most))
 	}
 	return session.List(list)
 }
@@ -118,7 +118,7 @@ func (c *Screen) rulePick() []*node.Node {
 }
 
 // radiusWords are how a radius is known, as shown.
-var radiusWords = [][2]string{{"assumed", "assumed"}, {"strip", "measured on a strip"}, {"nose", "the nose’s radius"}, {"bar-back", "the bar-back set"}}
+var radiusWords = [][2]string{{"assumed", "assumed"}, {"strip", "measured on a strip"}, {"nose", "by the nose’s radius"}, {"bar-back", "by the bar-back set"}}
 
 // radiiBox is every different inside radius, to be changed for all its bends at once.
 func (c *Screen) radiiBox() *node.Node {
@@ -137,7 +137,7 @@ func (c *Screen) radiiBox() *node.Node {
 		}
 		row := node.E("div.radius", node.Key("row-"+key),
 			c.field(key, "Inside radius", session.FieldLength(r.Radius, u), u.String(), func(t string) error { return s.SetRadii(r.Bends, t) }),
-			node.E("p.src.under", upper(count(len(r.Bends), "bend"))+": "+names(r.Names)+"."),
+			node.E("p.src.under", upper(count(len(r.Bends), "bend"))+": "+names(r.Names, 3)+"."),
 			pick("f-"+key+"-from", "How do you know it?", known, r.From, func(v string) {
 				if err := s.SetRadiusFrom(r.Bends, v); err != nil {
 					c.say(err)

@@ -91,7 +91,7 @@ func (c *Screen) bendTable() *node.Node {
 		}
 		open := c.bendOpen == i+1
 		t.Kids = append(t.Kids, node.E("tr", node.Key(fmt.Sprint(i)),
-			node.E("th", node.A("scope", "row"), button("rowname", node.A("aria-expanded", fmt.Sprint(open)), icon("open"), node.E("span", session.Title(names(with))), node.Click(func() {
+			node.E("th", node.A("scope", "row"), button("rowname", node.A("aria-expanded", fmt.Sprint(open)), icon("open"), node.E("span", session.Title(names(with, 1))), node.Click(func() {
 				c.bendOpen = i + 1
 				if open {
 					c.bendOpen = 0
@@ -102,7 +102,7 @@ func (c *Screen) bendTable() *node.Node {
 			node.E("td.ra", places(b.Setback, u)),
 			node.E("td.ra", places(b.Deduction, u))))
 		if open {
-			t.Kids = append(t.Kids, node.E("tr.more", node.Key(fmt.Sprint("more", i)), node.E("td", node.A("colspan", "5"), c.bendFacts(b))))
+			t.Kids = append(t.Kids, node.E("tr.more", node.Key(fmt.Sprint("more", i)), node.E("td", node.A("colspan", "5"), c.bendFacts(b, with))))
 		}
 	}
 	n.Kids = append(n.Kids, node.E("div.wide", node.E("table.takes", node.E("thead", node.E("tr",
@@ -113,11 +113,14 @@ func (c *Screen) bendTable() *node.Node {
 }
 
 // bendFacts is all that is known of one bend's numbers, each with its source.
-func (c *Screen) bendFacts(b fold.BendReport) *node.Node {
+func (c *Screen) bendFacts(b fold.BendReport, with []string) *node.Node {
 	u := c.S.Units()
 	dl := node.E("dl.sourced")
 	fact := func(what, figure, source string) {
 		dl.Kids = append(dl.Kids, node.E("div", node.E("dt", what), node.E("dd", figure, node.E("small", upper(source)))))
+	}
+	if len(with) > 2 {
+		dl.Kids = append(dl.Kids, node.E("div.note", node.E("dt", "These "+fmt.Sprint(len(with))+" bends"), node.E("dd", session.Title(session.List(with)))))
 	}
 	included := session.Degrees(180-b.Angle) + "° included"
 	if b.Angle > 180 {
@@ -155,7 +158,7 @@ func (c *Screen) bendFacts(b fold.BendReport) *node.Node {
 		if session.Degrees(l[0]) != session.Degrees(l[1]) {
 			words = session.Degrees(l[0]) + "° to " + session.Degrees(l[1]) + "°"
 		}
-		fact("By the springback formula", "at least "+words, b.SetLeastSource+". Bend a strip first: by hand it is often several degrees more (common practice, no source)")
+		fact("By the springback formula", "at least "+words, b.SetLeastSource)
 	}
 	return dl
 }

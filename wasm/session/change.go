@@ -162,7 +162,7 @@ func (s *Session) SetRadius(bend int, text string) error {
 	if err != nil {
 		return s.refuse(field, text, err)
 	}
-	return s.take(field, text, s.withBend(bend, func(b *fold.BendSpec) { b.Radius = s.own(r) }))
+	return s.reckon(field, text, func(next *fold.Spec) { next.Bends[bend].Radius = s.own(r) })
 }
 
 // SetWay turns a bend up or down.

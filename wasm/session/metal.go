@@ -70,13 +70,19 @@ func (s *Session) TheMetal() (m metal.Metal, ok bool) {
 	return metal.Resolve(spec.Sheet.Metal, spec.Metals)
 }
 
-// SetMetal names the metal; "" leaves it unsaid.
+// SetMetal names the metal; "" leaves it unsaid. One of the maker's own that only the bench knows
+// comes into the part with it.
 func (s *Session) SetMetal(text string) error {
 	name, err := readName(text)
 	if err != nil {
 		return s.refuse("metal", text, err)
 	}
-	return s.reckon("metal", text, func(next *fold.Spec) { next.Sheet.Metal = name })
+	return s.reckon("metal", text, func(next *fold.Spec) {
+		next.Sheet.Metal = name
+		if i := ownNamed(s.bench.Metals, name); i >= 0 && ownNamed(next.Metals, name) < 0 {
+			next.Metals = append(next.Metals, s.bench.Metals[i])
+		}
+	})
 }
 
 // GaugeChoice is one thickness that a gauge number may stand for.
@@ -286,7 +292,8 @@ func (s *Session) SetGrain(text string) error {
 	return s.take("grain", text, next)
 }
 
-// SetLip sets the shortest lip that the maker's brake has turned, outside; "" leaves it unsaid.
+// SetLip sets the shortest lip that the maker's brake has turned, outside, on the part and on the
+// bench; "" leaves it unsaid on the part.
 func (s *Session) SetLip(text string) error {
 	next := s.spec
 	if blank(text) {
@@ -300,9 +307,15 @@ func (s *Session) SetLip(text string) error {
 	if err != nil {
 		return s.refuse("lip", text, err)
 	}
+	mm := v
 	v = s.own(v)
 	next.Sheet.Lip = &v
-	return s.take("lip", text, next)
+	err = s.take("lip", text, next)
+	if err == nil && s.bench.Lip != mm { // it is the brake's, whatever the part
+		s.bench.Lip = mm
+		s.benchSerial++
+	}
+	return err
 }
 
 // SetGood says which face will be seen: "up", "down" or "" for neither.

@@ -68,15 +68,11 @@ func figure(v float64) string {
 	return trimmed(v, 3)
 }
 
-// ownMetal is the index of the maker's own metal of a name, -1 where there is none.
-func (s *Session) ownMetal(name string) int {
-	return slices.IndexFunc(s.spec.Metals, func(o metal.Own) bool {
-		return strings.EqualFold(strings.TrimSpace(o.Name), strings.TrimSpace(name))
-	})
-}
+// ownMetal is the index of the part's own metal of a name, -1 where there is none.
+func (s *Session) ownMetal(name string) int { return ownNamed(s.spec.Metals, name) }
 
-// IsOwnMetal reports whether a name is that of one of the maker's own metals.
-func (s *Session) IsOwnMetal(name string) bool { return name != "" && s.ownMetal(name) >= 0 }
+// IsOwnMetal reports whether a name is that of one of the part's own metals.
+func (s *Session) IsOwnMetal(name string) bool { return s.ownMetal(name) >= 0 }
 
 // DropMetal closes the form.
 func (s *Session) DropMetal() {
@@ -268,7 +264,7 @@ func (s *Session) SaveMetal() error {
 		} else {
 			next.Metals[was] = o
 			for i, t := range next.Tests { // its test bends go with it
-				if strings.EqualFold(strings.TrimSpace(t.Metal), f.Was) {
+				if strings.EqualFold(strings.TrimSpace(t.Metal), strings.TrimSpace(f.Was)) {
 					next.Tests[i].Metal = o.Name
 				}
 			}
