@@ -135,7 +135,8 @@ func (s *Session) applyBench(b benchStep) {
 }
 
 // benchChange is what the change from the open part to next does to the bench: what is
-// new in next goes on to it. Strips that next has no more go off it only if forget says so.
+// new in next goes on to it, and what got another name gets it there too. Strips that next has no
+// more go off it only if forget says so.
 func (s *Session) benchChange(next fold.Spec, forget bool) (did benchStep) {
 	was, is := inMM(s.spec), inMM(next)
 	fresh := is.without(was)
@@ -146,6 +147,19 @@ func (s *Session) benchChange(next fold.Spec, forget bool) (did benchStep) {
 	}
 	if forget {
 		did.off = was.without(is)
+	} else if len(was) == len(is) { // of a metal that was given another name
+		for i, t := range was {
+			if t.Metal = is[i].Metal; t.Metal != was[i].Metal && sameStrip(t, is[i]) {
+				did.off = append(did.off, was[i])
+			}
+		}
+	}
+	if len(next.Metals) == len(s.spec.Metals) {
+		for i, m := range s.spec.Metals {
+			if at := ownNamed(s.bench.Metals, m.Name); at >= 0 && ownNamed(next.Metals, m.Name) < 0 && ownNamed(s.spec.Metals, next.Metals[i].Name) < 0 {
+				did.offMetals = append(did.offMetals, s.bench.Metals[at])
+			}
+		}
 	}
 	for _, m := range next.Metals {
 		if i := ownNamed(s.spec.Metals, m.Name); i >= 0 && sameOwn(s.spec.Metals[i], m) {

@@ -110,13 +110,19 @@ func (s *Session) clearCalcErrors() {
 	delete(s.errors, CalcField("metal"))
 }
 
-// SetCalc takes the text of a field.
+// TypeCalc takes the text of a field while it is being typed.
+func (s *Session) TypeCalc(name, text string) {
+	if i := slices.Index(CalcFields[:], name); s.Calc() != nil && i >= 0 {
+		s.calc.Texts[i] = text
+	}
+}
+
+// SetCalc takes the text of a field; the error is what is wrong with it, or with the whole.
 func (s *Session) SetCalc(name, text string) error {
-	i := slices.Index(CalcFields[:], name)
-	if s.Calc() == nil || i < 0 {
+	if s.Calc() == nil || !slices.Contains(CalcFields[:], name) {
 		return errors.New("there is no such field")
 	}
-	s.calc.Texts[i] = text
+	s.TypeCalc(name, text)
 	_, err := s.Reckoned()
 	return err
 }

@@ -3,6 +3,7 @@ package session
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -293,6 +294,31 @@ func TestBenchMetals(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, said, "yours stays")
 	assert.Equal(t, 0.45, *s.Bench().Metals[0].K)
+}
+
+// A metal of the maker's own that gets another name has it on the bench too, with its strips.
+func TestBenchFollowsNames(t *testing.T) {
+	s := New(tray(t))
+	next := s.Spec()
+	next.Metals = []metal.Own{{Name: "Shed brass", Like: "Brass"}}
+	next.Sheet.Metal = "Shed brass"
+	require.NoError(t, s.change(next))
+	three(t, s, 0.4)
+	next = s.Spec()
+	next.Metals = []metal.Own{{Name: "Red brass", Like: "Brass"}}
+	next.Sheet.Metal = "Red brass"
+	next.Tests = slices.Clone(next.Tests)
+	for i := range next.Tests {
+		next.Tests[i].Metal = "Red brass"
+	}
+	require.NoError(t, s.change(next))
+	require.Len(t, s.Bench().Metals, 1)
+	assert.Equal(t, "Red brass", s.Bench().Metals[0].Name)
+	require.Len(t, s.Bench().Tests, 3)
+	assert.Equal(t, "Red brass", s.Bench().Tests[0].Metal)
+	s.Undo()
+	assert.Equal(t, "Shed brass", s.Bench().Metals[0].Name)
+	assert.Equal(t, "Shed brass", s.Bench().Tests[0].Metal)
 }
 
 // What is being typed outlasts a reload.
