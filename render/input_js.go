@@ -178,7 +178,8 @@ func (v *View) swing(x, y float64, done bool) {
 	if p == nil || b < 0 || b >= len(p.Bends) || b >= len(s.Pose.State) {
 		return
 	}
-	a := s.AngleAt(&v.camera, v.input.drag, s.Pose.State[b], p.Bends[b].Angle, x, y)
+	_, now := p.Bends[b].Curl(s.Pose.State[b])
+	a := s.AngleAt(&v.camera, v.input.drag, now, p.Bends[b].Set, x, y)
 	if v.cb.OnSwing != nil {
 		v.cb.OnSwing(b, a, done)
 	}

@@ -30,6 +30,9 @@ func (p *page) callbacks() render.Callbacks {
 		OnSwing: func(bend int, a geom.Angle, done bool) {
 			p.running = false // who takes a panel in hand stops the run-through
 			p.s.Swing(bend, a)
+			if done {
+				p.s.LetGo()
+			}
 			p.c.Swung()
 			p.changed()
 		},

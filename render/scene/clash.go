@@ -32,7 +32,16 @@ func (s *Scene) clash() {
 	if text == "" {
 		text = fmt.Sprintf("%s meets %s at %.0f°", BodyName(p, c.A), BodyName(p, c.B), c.Angle.Degrees())
 	}
-	s.Mark = &ClashMark{At: at, Text: text}
+	s.Mark = &ClashMark{At: at, Text: text, Watch: c.Overbend}
+}
+
+// clashInk is what the picture's clash is drawn in: one that is over once the metal has sprung back
+// is to be watched only.
+func (s *Scene) clashInk() Colour {
+	if s.Picture.Clash.Overbend {
+		return s.Picture.Colours().Watch
+	}
+	return s.Picture.Colours().Stop
 }
 
 // frameOf is the frame that carries a body: a panel's own, a zone's held panel's.
@@ -54,7 +63,7 @@ func (s *Scene) carried(meet fold.Pose, b fold.Body, at geom.Vec3) geom.Vec3 {
 func (s *Scene) hatch(b fold.Body, at geom.Vec3, along geom.Vec3) {
 	size := s.partSize()
 	step, reach := size*hatchStep, size*hatchReach
-	c := s.Picture.Colours().Stop
+	c := s.clashInk()
 	for _, t := range s.Tris {
 		if t.Body != b {
 			continue
@@ -145,7 +154,7 @@ func (s *Scene) ghost(meet fold.Pose, b fold.Body) {
 		w := outer[(i+1)%len(outer)]
 		s.Lines = append(s.Lines, Line{
 			A: meet.PanelPoint(b.Index, v, p.Thickness), B: meet.PanelPoint(b.Index, w, p.Thickness),
-			Width: 1.2, C: s.Picture.Colours().Stop.Alpha(.85), Lift: biasPx, Dash: 6,
+			Width: 1.2, C: s.clashInk().Alpha(.85), Lift: biasPx, Dash: 6,
 		})
 	}
 }

@@ -33,6 +33,15 @@ const (
 	ringPx     = 21 // radius of a clash's ring (px)
 	leaderPx   = 84 // length of a clash's leader (px)
 
+	// grainSize: height of the letters of the grain's mark, in shares of the blank's
+	// diagonal; down to grainLeast of that where there is less room. Tried are so many
+	// panels, and so many places along each side of one.
+	grainSize   = 0.03
+	grainLeast  = 0.3
+	grainPanels = 6
+	grainTries  = 25
+	grainWide   = 1.3 // its strokes (px)
+
 	// tickStep: feeler ticks stand at least this far apart (px).
 	tickStep = 5
 

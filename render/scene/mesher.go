@@ -16,6 +16,7 @@ type Mesher struct {
 	zones  []plate // all regions of a bend in one
 	box    geom.Box2
 	blank  blankLines
+	grain  grainMark
 }
 
 // plate is a flat area of the blank cut into triangles; its sheet's two faces and
@@ -45,7 +46,7 @@ type rung struct {
 // NewMesher cuts a part's panels and zones. A part that is not Foldable gives a
 // Mesher of the blank's outline alone.
 func NewMesher(p *fold.Part) *Mesher {
-	m := &Mesher{part: p, box: geom.EmptyBox2()}
+	m := &Mesher{part: p, box: geom.EmptyBox2(), grain: grainMark{panel: -1}}
 	if p == nil {
 		return m
 	}
@@ -56,6 +57,7 @@ func NewMesher(p *fold.Part) *Mesher {
 	if !p.Foldable {
 		return m
 	}
+	m.grain = findGrain(p)
 	m.panels = make([]plate, len(p.Panels))
 	for i := range p.Panels {
 		m.panels[i].add(p.Panels[i].Region, p.Panels[i].Edges, nil, nil)
@@ -84,7 +86,7 @@ func strips(b *fold.Bend, t float64) []float64 {
 	r := b.Radius + t
 	// the greatest facet angle whose sagitta r(1-cos(a/2)) is DrawChord
 	most := 2 * math.Acos(max(0, 1-fold.DrawChord/r))
-	n := int(math.Ceil(1.1 * float64(b.Angle) / most)) // a tenth over for overbend
+	n := int(math.Ceil(1.1 * float64(max(b.Angle, b.Set)) / most)) // a tenth over, for the sharper curl on the nose
 	n = max(2, min(n, MaxStrips))
 	g := make([]float64, n+1)
 	for i := range g {

@@ -181,7 +181,8 @@ func TestChord(t *testing.T) {
 				}
 				b := &p.Bends[tr.Body.Index]
 				o, u, _ := s.Pose.ZoneAxis(tr.Body.Index)
-				radius, z := b.Radius, p.Thickness // the upper face is inside an up bend
+				rho, _ := b.Curl(s.Pose.State[tr.Body.Index])
+				radius, z := b.Radius+rho-b.Rho, p.Thickness // the upper face is inside an up bend
 				if (tr.Face == Upper) != b.Up {
 					radius += p.Thickness
 				}

@@ -98,8 +98,9 @@ type DimBox struct {
 
 // ClashMark is where two solids meet: a ring, and a leader to words.
 type ClashMark struct {
-	At   geom.Vec3
-	Text string
+	At    geom.Vec3
+	Text  string
+	Watch bool // it is to be watched, no more
 }
 
 // Make builds the scene of a picture from scratch. To draw a part often keep its
@@ -132,6 +133,9 @@ func (m *Mesher) Make(p Picture, into *Scene) *Scene {
 	}
 	s.grow()
 	if m.part.Foldable {
+		if !p.NoBlank {
+			s.grain()
+		}
 		s.litNames()
 		s.feelers()
 		s.clash()

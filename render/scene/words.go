@@ -222,16 +222,20 @@ func (o *Screen) mark(p *projection, s *Scene, c *Camera) {
 		}
 	}
 	n := math.Hypot(ex-x, ey-y)
+	ink, style := pal.Stop, StyleStop
+	if s.Mark.Watch {
+		ink, style = pal.Watch, StyleWatch
+	}
 	o.ring(x, y, ringPx, 5, pal.Halo.Alpha(.9))
-	o.ring(x, y, ringPx, 2.4, pal.Stop)
+	o.ring(x, y, ringPx, 2.4, ink)
 	if n > ringPx {
-		o.flat(x+(ex-x)*ringPx/n, y+(ey-y)*ringPx/n, ex, ey, 1.6, pal.Stop)
+		o.flat(x+(ex-x)*ringPx/n, y+(ey-y)*ringPx/n, ex, ey, 1.6, ink)
 	}
 	ty := ey
 	if align == 0 {
 		ty += math.Copysign(10, ey-y)
 	}
-	o.put(c, tx, ty, s.Mark.Text, StyleStop, align)
+	o.put(c, tx, ty, s.Mark.Text, style, align)
 }
 
 // covers reports whether the part is seen at x, y (px).

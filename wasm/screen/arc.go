@@ -27,6 +27,18 @@ type arcBox struct {
 	r      float64 // of the arc
 }
 
+// pastEnd is how far the arc's track goes on past where the leaf is stopped, degrees.
+const pastEnd = 3
+
+// arcTop is the greatest angle that the arc of a card has to show.
+func arcTop(k session.Card) float64 {
+	top := k.Set
+	if k.Foul != nil {
+		top = max(top, k.Foul.Angle)
+	}
+	return top
+}
+
 func boxFor(to float64) arcBox {
 	if to > wideArc {
 		b := arcBox{w: 300, px: 150, py: 142, r: 104}
@@ -83,7 +95,7 @@ func (b arcBox) angleAt(x, y, now float64) float64 {
 
 // arc is the open card's swing arc.
 func (c *Screen) arc(k session.Card) *node.Node {
-	b := boxFor(k.To)
+	b := boxFor(arcTop(k))
 	n := node.E("svg.arc", node.A("viewBox", fmt.Sprintf("0 0 %g %g", b.w, b.h)), node.A("width", fmt.Sprint(b.w)), node.A("height", fmt.Sprint(b.h)))
 	path := func(cls, d string) {
 		if d != "" {
@@ -99,6 +111,8 @@ func (c *Screen) arc(k session.Card) *node.Node {
 			anchor, x = "start", min(x, b.w-wide)
 		case cos < -0.25:
 			anchor, x = "end", max(x, wide)
+		default:
+			x = max(x, wide/2)
 		}
 		if deg > 165 && deg < 195 { // beside the end of a half turn there is no room
 			y += 18
@@ -106,7 +120,11 @@ func (c *Screen) arc(k session.Card) *node.Node {
 		n.Kids = append(n.Kids, node.E("text"+cls, node.A("x", fmt.Sprintf("%.1f", x)), node.A("y", fmt.Sprintf("%.1f", y+5)), node.A("text-anchor", anchor), words))
 	}
 	// The protractor: its track, a tick every ten degrees.
-	path("tr", b.sweep(k.From, k.Set, b.r))
+	past := 0.0
+	if k.Set > k.To {
+		past = pastEnd
+	}
+	path("tr", b.sweep(k.From, k.Set+past, b.r))
 	for d := math.Ceil(k.From/10) * 10; d <= k.Set+1e-9; d += 10 {
 		in := 5.0
 		if math.Mod(d, 30) == 0 {
@@ -114,8 +132,9 @@ func (c *Screen) arc(k session.Card) *node.Node {
 		}
 		path("tk", b.ray(d, b.r-in, b.r))
 	}
+	watch := k.Foul != nil && k.Foul.Overbend
 	if k.Foul != nil && k.Foul.Angle < k.Set {
-		path("hatch", hatch(b, k.Foul.Angle, k.Set))
+		path(shade("hatch", watch), hatch(b, k.Foul.Angle, k.Set))
 	}
 	path("go", b.sweep(k.From, k.At, b.r))
 	// The nose holds the sheet; the sheet lies on the bed and follows the leaf.
@@ -124,27 +143,38 @@ func (c *Screen) arc(k session.Card) *node.Node {
 	x, y := b.at(k.At, b.r-18)
 	path("leaf", b.ray(k.At, 12, b.r-14))
 	path("sheet", fmt.Sprintf("M%.1f %.1fH%.1fL%.1f %.1f", b.px-held, b.py, b.px, x, y))
-	// Where it ends, where the metal springs back to, where something fouls.
+	near := func(a, b float64) bool { return math.Abs(a-b) < 15 }
+	// Where it is stopped, where the metal springs back to, where something fouls.
 	path("end", b.ray(k.Set, b.r-7, b.r+7))
-	if k.Set != k.To {
+	if k.Set > k.To {
 		path("gl", b.ray(k.To, 24, b.r-4))
-		text(".sm", session.Degrees(k.To)+"°", k.To, b.r-22)
+		path("back", b.ray(k.To, b.r-5, b.r+5))
+		if at := k.To - 9; !near(k.At, at) {
+			text(".sm", session.Degrees(k.To)+"°", at, b.r*0.7)
+		}
 	}
 	fouls := k.Foul != nil
-	near := func(a, b float64) bool { return math.Abs(a-b) < 15 }
 	if !near(k.At, k.Set) && !(fouls && near(k.Foul.Angle, k.Set)) {
-		text("", "set "+session.Degrees(k.Set)+"°", k.Set, b.r+20)
+		word := "stop "
+		if k.Set == k.To {
+			word = ""
+		}
+		text("", word+stopAt(k)+"°", k.Set, b.r+20)
 	}
 	if fouls {
-		path("foul", b.ray(k.Foul.Angle, b.r-14, b.r+12))
-		text(".red", "fouls "+whole(k.Foul.Angle), k.Foul.Angle, b.r+20)
+		path(shade("foul", watch), b.ray(k.Foul.Angle, b.r-14, b.r+12))
+		cls := ".red"
+		if watch {
+			cls = ".amber"
+		}
+		text(cls, "fouls "+whole(k.Foul.Angle), k.Foul.Angle, b.r+20)
 	}
 	if k.At > k.From+14 {
 		x, y := b.at(k.From-9, b.r+2)
 		n.Kids = append(n.Kids, node.E("text.sm", node.A("x", fmt.Sprintf("%.1f", x)), node.A("y", fmt.Sprintf("%.1f", y+5)), node.A("text-anchor", "middle"), session.Degrees(k.From)+"°"))
 	}
 	now := whole(k.At)
-	if k.At == k.To {
+	if k.At == k.To && !k.Back {
 		now = session.Degrees(k.At) + "°"
 	}
 	if !fouls || !near(k.At, k.Foul.Angle) { // there the foul's own words say it
@@ -157,10 +187,10 @@ func (c *Screen) arc(k session.Card) *node.Node {
 			return
 		}
 		a := b.angleAt(e.X*b.w/e.W, e.Y*b.h/e.H, k.At)
-		c.S.Turn(geom.Degrees(min(max(a, k.From), k.To)))
+		c.S.Turn(geom.Degrees(min(max(a, k.From), k.Set)))
 	}
 	grab := node.E("g.grab", node.Key("grab"), node.A("tabindex", "0"), node.A("role", "slider"), node.A("aria-label", "Swing arc: the leaf’s angle"),
-		node.A("aria-valuemin", session.Degrees(k.From)), node.A("aria-valuemax", session.Degrees(k.To)), node.A("aria-valuenow", session.Degrees(k.At)),
+		node.A("aria-valuemin", session.Degrees(k.From)), node.A("aria-valuemax", session.Degrees(k.Set)), node.A("aria-valuenow", session.Degrees(k.At)),
 		node.A("aria-valuetext", arcWords(k)),
 		node.E("path.track", node.A("d", b.sweep(k.From, max(k.Set, k.From+1), b.r)), node.A("stroke-width", fmt.Sprint(2*reach))),
 		node.E("circle.hit", node.A("cx", fmt.Sprintf("%.1f", gx)), node.A("cy", fmt.Sprintf("%.1f", gy)), node.A("r", fmt.Sprint(reach))),
@@ -168,7 +198,7 @@ func (c *Screen) arc(k session.Card) *node.Node {
 		node.E("path.gr", node.A("d", fmt.Sprintf("M%.1f %.1fl8 -5M%.1f %.1fl8 -5M%.1f %.1fl8 -5", gx-4, gy-1.5, gx-4, gy+2.5, gx-4, gy+6.5))),
 		node.On("pointerdown", func(e node.Event) { e.Stop(); turn(e) }),
 		node.On("pointermove", turn),
-		node.On("pointerup", func(node.Event) {}),
+		node.On("pointerup", func(node.Event) { c.S.LetGo() }),
 		node.On("keydown", func(e node.Event) { c.arcKey(k, e) }))
 	n.Kids = append(n.Kids, grab)
 	return n
@@ -185,15 +215,37 @@ func hatch(b arcBox, from, to float64) string {
 	return d.String()
 }
 
+// shade is a class of the drawing, in the watch colour or its own.
+func shade(class string, watch bool) string {
+	if watch {
+		return class + ".warn"
+	}
+	return class
+}
+
 func arcWords(k session.Card) string {
 	w := session.Degrees(k.At) + " degrees of " + session.Degrees(k.To)
+	if k.Set > k.To {
+		switch {
+		case k.Stage == session.Done:
+			w = session.Degrees(k.To) + " degrees, let go"
+		case k.Back:
+			w = session.Degrees(k.At) + " degrees, springing back to " + session.Degrees(k.To)
+		default:
+			w = session.Degrees(k.At) + " degrees on the leaf, of " + session.Degrees(k.Set) + "; springs back to " + session.Degrees(k.To)
+		}
+	}
 	if k.Foul != nil {
 		w += ", fouls at " + whole(k.Foul.Angle)
+		if k.Foul.Overbend {
+			w += " on overbend"
+		}
 	}
 	return w
 }
 
-// arcKey moves the leaf by keyboard: arrows a degree, page keys ten, Home and End to the ends.
+// arcKey moves the leaf by keyboard: arrows a degree, page keys ten, Home and End to the ends. Where the
+// leaf is stopped, a further step lets it go.
 func (c *Screen) arcKey(k session.Card, e node.Event) {
 	if e.Alt || e.Ctrl {
 		return
@@ -211,10 +263,17 @@ func (c *Screen) arcKey(k session.Card, e node.Event) {
 	case "Home":
 		a = k.From
 	case "End":
-		a = k.To
+		a = k.Set
 	default:
 		return
 	}
 	e.Stop()
-	c.S.Turn(geom.Degrees(min(max(a, k.From), k.To)))
+	switch {
+	case a > k.At && k.Stage == session.Done: // it is done
+	case a > k.At && (k.Back || k.At >= k.Set-1e-6), e.Key == "End":
+		c.S.Turn(geom.Degrees(k.Set))
+		c.S.LetGo()
+	default:
+		c.S.Turn(geom.Degrees(min(max(a, k.From), k.Set)))
+	}
 }

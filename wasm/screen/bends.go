@@ -297,7 +297,7 @@ func setAngle(k session.Card) (set, rest *node.Node) {
 }
 
 // coarse is the doubt in a set angle (degrees) from which tenths of it are not shown.
-const coarse = 0.5
+const coarse = 1
 
 // stopAt is a measured set angle as it can be worked to.
 func stopAt(k session.Card) string {

@@ -32,8 +32,10 @@ type Card struct {
 	Mixed  bool // bends that turn together but not the same way
 	From   float64
 	To     float64 // the first bend's angle after the swing
-	Set    float64 // the angle to stop the leaf at, with what springs back
+	Set    float64 // where the leaf is stopped: To, or more by what springs back where test bends say it
 	At     float64 // where the leaf is now
+	Back   bool    // the leaf has been stopped and the metal is springing back
+	Spring Spring
 	Foul   *fold.ClashReport
 	State  string // ok, watch, stop; "" while it isn't known
 	Stage  Stage
@@ -50,9 +52,9 @@ func (s *Session) Cards() []Card {
 		for _, k := range sw.Bends {
 			c.Mixed = c.Mixed || p.Bends[k].Up != b.Up
 		}
-		c.Set = c.To
-		if r := s.Report(); sw.Bends[0] < len(r.Bends) && sw.To[0] == b.Angle {
-			c.Set = r.Bends[sw.Bends[0]].SetAngle
+		c.Set = tidy(sw.Set[0].Degrees())
+		if r := s.Report(); sw.Bends[0] < len(r.Bends) {
+			c.Spring = springOf(&r.Bends[sw.Bends[0]], sw.To[0] < b.Angle)
 		}
 		if s.Checked() && i < len(s.report.Swings) {
 			c.State = s.report.Swings[i].State
@@ -61,13 +63,43 @@ func (s *Session) Cards() []Card {
 		case i < s.open || i == s.open && s.frac == 1:
 			c.Stage, c.At = Done, c.To
 		case i == s.open:
-			c.Stage, c.At = Now, c.From+s.frac*(c.To-c.From)
+			c.Stage, c.At, c.Back = Now, tidy(sw.Leaf(0, s.frac).Degrees()), s.frac > sw.Out
 		default:
 			c.At = c.From
 		}
 		out[i] = c
 	}
 	return out
+}
+
+// Spring is what is known of how far a bend springs back. All zero: nothing, and no formula speaks of it.
+type Spring struct {
+	Measured bool    // the maker's test bends say where to stop the leaf
+	Flat     bool    // a hem: it is flattened, and gives nothing back
+	Part     bool    // the swing stops on the way; a later one finishes the bend
+	Doubt    float64 // half the width of the range of the set angle, degrees
+	Source   string  // in words
+	// Least is what the springback formula gives: a lower limit of the set angle, never the
+	// angle itself, degrees; 0 where it says nothing.
+	Least       float64
+	LeastSource string
+}
+
+// leastDoubt is the least doubt in a set angle that is shown: a tenth of a degree, which no protractor reads.
+const leastDoubt = 0.1
+
+func springOf(r *fold.BendReport, part bool) Spring {
+	sp := Spring{Flat: hem(r.Angle), Part: part}
+	if sp.Flat || sp.Part {
+		return sp
+	}
+	sp.Source, sp.Measured = r.SetSource, r.SetMeasured
+	if sp.Measured {
+		sp.Doubt = max(r.SetDoubt, leastDoubt)
+	} else if r.SetLeast != nil {
+		sp.Least, sp.LeastSource = r.SetLeast[0], r.SetLeastSource
+	}
+	return sp
 }
 
 // swingName names a swing by its bends: "Left rear", "Left and right".
@@ -186,10 +218,11 @@ func (s *Session) FinishedSize() (long, wide, high float64) {
 	return max(z[0], z[1]), min(z[0], z[1]), z[2]
 }
 
-// bendAt is the angle of a bend on the bench, in degrees.
+// bendAt is the angle to which a bend is bent on the bench.
 func (s *Session) bendAt(bend int) geom.Angle {
 	if st := s.State(); bend < len(st) {
-		return st[bend]
+		_, phi := s.Part().Bends[bend].Curl(st[bend])
+		return phi
 	}
 	return 0
 }
