@@ -5,7 +5,6 @@ package session
 
 import (
 	"math"
-	"slices"
 
 	"dryfold/fold"
 )
@@ -25,19 +24,9 @@ func (s *Session) WorthKnown() bool { return s.Checked() || !s.Part().Foldable }
 // greatest first.
 func (s *Session) Worth() []WorthLine {
 	r := s.Report()
-	list := slices.Clone(r.Worth)
-	slices.SortStableFunc(list, func(a, b fold.Worth) int {
-		switch {
-		case a.Most > b.Most:
-			return -1
-		case a.Most < b.Most:
-			return 1
-		}
-		return 0
-	})
 	z := r.Finished.Box()
 	var out []WorthLine
-	for _, w := range list {
+	for _, w := range r.Worth {
 		l := WorthLine{If: fold.InUnits(w.If, s.units)}
 		if !w.Known {
 			l.Made = "the part would not fold"

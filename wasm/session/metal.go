@@ -142,21 +142,16 @@ func (s *Session) askGauge(text, number string) error {
 	usual := s.usualTable()
 	q := GaugeQuestion{Typed: text}
 	for _, g := range metal.Candidates(number) {
-		q.Choices = append(q.Choices, GaugeChoice{g, usual != "" && g.Table == usual})
+		if usual != "" && g.Table == usual {
+			q.Choices = append([]GaugeChoice{{g, true}}, q.Choices...)
+		} else {
+			q.Choices = append(q.Choices, GaugeChoice{g, false})
+		}
 	}
 	if len(q.Choices) == 0 {
 		_, err := metal.LookUp(number, "")
 		return s.refuse("thickness", text, err)
 	}
-	slices.SortStableFunc(q.Choices, func(a, b GaugeChoice) int {
-		switch {
-		case a.Usual == b.Usual:
-			return 0
-		case a.Usual:
-			return -1
-		}
-		return 1
-	})
 	s.metal.gauge, s.metal.gaugeOf = q, s.part
 	return nil
 }

@@ -165,10 +165,12 @@ func (s *Session) Radii() []RadiusRow {
 		if from == "" {
 			from = "assumed"
 		}
-		k := slices.IndexFunc(out, func(row RadiusRow) bool { return math.Abs(row.Radius-b.Radius) < 1e-9 })
-		if k < 0 {
-			out = append(out, RadiusRow{Radius: b.Radius, From: from})
-			k = len(out) - 1
+		k := 0
+		for k < len(out) && out[k].Radius < b.Radius-1e-9 {
+			k++
+		}
+		if k == len(out) || out[k].Radius > b.Radius+1e-9 {
+			out = slices.Insert(out, k, RadiusRow{Radius: b.Radius, From: from})
 		}
 		row := &out[k]
 		row.Bends, row.Names = append(row.Bends, i), append(row.Names, b.Name)
@@ -180,23 +182,6 @@ func (s *Session) Radii() []RadiusRow {
 		}
 		row.lists(r.Bends[i])
 	}
-	for i := range out {
-		slices.SortStableFunc(out[i].Least, func(a, b fold.LeastRadius) int {
-			switch {
-			case a.Radius > b.Radius:
-				return -1
-			case a.Radius < b.Radius:
-				return 1
-			}
-			return strings.Compare(a.Source, b.Source)
-		})
-	}
-	slices.SortStableFunc(out, func(a, b RadiusRow) int {
-		if a.Radius < b.Radius {
-			return -1
-		}
-		return 1
-	})
 	return out
 }
 
@@ -209,7 +194,11 @@ func (row *RadiusRow) lists(b fold.BendReport) {
 	under := 0
 	for _, l := range b.LeastRadius {
 		if !slices.Contains(row.Least, l) {
-			row.Least = append(row.Least, l)
+			at := 0
+			for at < len(row.Least) && row.Least[at].Radius >= l.Radius {
+				at++
+			}
+			row.Least = slices.Insert(row.Least, at, l)
 		}
 		if b.Radius < l.Radius-1e-9 {
 			under++
