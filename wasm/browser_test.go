@@ -548,3 +548,97 @@ func TestSizes(t *testing.T) {
 	assert.Less(t, first, int64(3_600_000), "before the first picture")
 	assert.Less(t, size("worker.wasm.gz"), int64(1_500_000), "the worker")
 }
+
+// dropFile lets a file fall on the page.
+func (b *tab) dropFile(name, text string) {
+	b.t.Helper()
+	eval[any](b, fmt.Sprintf("(() => { const d = new DataTransfer(); d.items.add(new File([%q], %q)); document.querySelector('canvas').dispatchEvent(new DragEvent('drop', {dataTransfer: d, bubbles: true, cancelable: true})); })()", text, name))
+}
+
+// A maker types three strips: K and blank follow, a reload finds them, and their file
+// brings them to another browser.
+func TestTestBends(t *testing.T) {
+	b := openTab(t, 1180, 820)
+	b.open("")
+	b.word("Metal")
+	k := "document.querySelector('.used .figure').textContent"
+	before := eval[string](b, k)
+	b.press(".addstrip", "Add a test bend")
+	for i, legs := range [][2]string{{"51.4", "50.6"}, {"51 1/2", "2\""}, {"51.3mm", "50,7"}} {
+		if i == 0 {
+			b.fill("f-strip-length", "100")
+			b.fill("f-strip-set", "93")
+			b.fill("f-strip-radius", "1.5")
+			b.fill("f-strip-angle", "900")
+			b.until("what would do", "document.getElementById('f-strip-angle-e').textContent.includes('180')")
+		}
+		if i == 1 { // a longer one: 2 in is 50.8 mm
+			b.fill("f-strip-length", "100.3")
+		}
+		b.fill("f-strip-leg-a", legs[0])
+		b.fill("f-strip-leg-b", legs[1])
+		b.fill("f-strip-angle", "90")
+		b.fill("f-strip-radius", "1.5")
+		b.until("what the strip says", "document.querySelector('.strip .now').textContent.includes('K 0.')")
+		b.press(".takestrip", "Add this strip")
+		b.until("its row", fmt.Sprintf("document.querySelectorAll('.strips tbody tr').length === %d", i+1))
+		b.until("the focus in the next", "document.activeElement.id === 'f-strip-leg-a'")
+	}
+	b.press(".strip .acts .line", "Done")
+	assert.Equal(t, before, eval[string](b, k), "a given K stays until it is asked for")
+	b.press(".usetests", "Use my test bends")
+	b.until("the blank to use it", "document.querySelector('.verdict').innerText.includes('The blank uses it now')")
+	assert.NotEqual(t, before, eval[string](b, k))
+	mine := eval[string](b, k)
+	assert.Contains(t, eval[string](b, "document.querySelector('.used').innerText"), "easured by you: 3 strips")
+	assert.Contains(t, eval[string](b, "document.querySelector('.verdict').innerText"), "stop the leaf at")
+	b.until("the worker's verdict", "!document.querySelector('.tro.checking')")
+
+	// The guide stands on one page of A4.
+	eval[any](b, "window.print = () => { window.printed = true }")
+	b.press(".guide", "Print the guide")
+	b.until("the guide", "document.querySelector('.paper img') && document.querySelector('.paper img').naturalWidth > 100 && window.printed")
+	pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(func(p *cdppage.PrintToPDFParams) { on := true; p.PreferCSSPageSize = &on }))
+	require.NoError(t, err)
+	assert.Len(t, regexp.MustCompile(`/MediaBox `).FindAll(pdf, -1), 1)
+	b.press(".away", "Put the guide away")
+
+	// A file of them, as the browser would save it.
+	eval[any](b, "(() => { const f = URL.createObjectURL; URL.createObjectURL = x => { x.text().then(t => window.savedText = t); return f.call(URL, x); }; })()")
+	b.press(".kept .b", "Save as a file")
+	b.until("the file", "window.savedText && window.savedText.includes('dryfold_bench')")
+	file := eval[string](b, "window.savedText")
+
+	b.open("")
+	b.until("the strips after a reload", "document.querySelectorAll('.strips tbody tr').length === 3")
+	assert.Equal(t, mine, eval[string](b, k))
+
+	// Another part of the same sheet is offered them; what can't be stored is said.
+	b.dropFile("angle.dryfold", `{"dryfold": 1, "name": "Angle", "units": "mm", "sheet": {"thickness": 1, "metal": "stainless"},
+		"blank": {"outline": [[0,0],[90,0],[90,60],[0,60]], "bends": [{"name": "fold", "line": [[45,0],[45,60]], "angle": 90, "radius": 1.5, "way": "up"}]}}`)
+	b.until("the other part", "document.querySelector('h1').textContent === 'Angle'")
+	b.word("Metal")
+	b.press(".offer .main", "Use them")
+	b.until("the blank to use them", "document.querySelector('.verdict').innerText.includes('The blank uses it now')")
+	assert.Equal(t, mine, eval[string](b, k))
+	eval[any](b, "(() => { Storage.prototype.setItem = () => { throw new Error('full') } })()")
+	b.press(".strips .rowname", "1")
+	b.press(".strips .more .b", "Delete")
+	b.until("that it can't be kept", "document.querySelector('.kept .err')")
+	assert.Empty(t, b.complaints())
+
+	// Another browser.
+	o := openTab(t, 390, 844)
+	o.open("")
+	o.dropFile("shed.drybends", file)
+	o.until("what came in", "document.querySelector('.notice')?.textContent.includes('3 test bends came in')")
+	o.press(".offer .main", "Use them")
+	o.until("their rows", "document.querySelectorAll('.strips tbody tr').length === 3")
+	o.press(".usetests", "Use my test bends")
+	o.until("the same K", fmt.Sprintf("%s === %q", k, mine))
+	o.dropFile("shed.drybends", file)
+	o.until("that they were there", "document.querySelector('.notice')?.textContent.includes('3 were there already')")
+	o.dropFile("spoilt.drybends", "{")
+	o.until("what is wrong with it", "document.querySelector('.notice.bad')?.textContent.includes('spoilt.drybends')")
+	assert.Empty(t, o.complaints())
+}
