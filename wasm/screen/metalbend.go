@@ -103,13 +103,17 @@ func (c *Screen) rulePick() []*node.Node {
 		list = append(list, [2]string{r.ID, r.Name})
 	}
 	now := s.RuleUsed()
+	formula := now.Formula + ". "
+	if strings.Contains(now.Source.Title, now.Formula) {
+		formula = ""
+	}
 	box := []*node.Node{
 		pick("f-rule", "Rule", list, now.ID, func(v string) {
 			if err := s.SetRule(v); err != nil {
 				c.say(err)
 			}
 		}),
-		node.E("p.src.under", node.Key("formula"), now.Formula+". "+upper(now.Source.String())+"."),
+		node.E("p.src.under", node.Key("formula"), formula+upper(now.Source.String())+"."),
 	}
 	if e := c.fault("rule"); e != nil {
 		box = append(box, e)
@@ -157,21 +161,34 @@ func (c *Screen) least(r session.RadiusRow) *node.Node {
 		return node.E("p.src", node.Key("least"), "No list gives a least radius for this metal and thickness.")
 	}
 	line := func(l fold.LeastRadius) *node.Node {
-		way := ""
-		if l.Direction != "" {
-			way = " " + l.Direction + " the grain"
+		figure := session.Fine(l.Radius, u)
+		if l.High > l.Radius {
+			figure += " to " + session.Fine(l.High, u)
 		}
-		return node.E("li", node.E("b", session.Fine(l.Radius, u)+" "+u.String()+way), " "+upper(l.Source)+".")
+		figure += " " + u.String()
+		if l.Direction != "" {
+			figure += " " + l.Direction + " the grain"
+		}
+		if l.Advice {
+			figure += ", advised"
+		}
+		return node.E("li", node.E("b", figure), " "+upper(l.Source)+".")
 	}
-	most, fewest := session.Fine(r.Least[0].Radius, u), session.Fine(r.Least[len(r.Least)-1].Radius, u)
-	if most != fewest {
-		most = fewest + " to " + most
+	head := node.E("p", "No list gives a least radius here, only advice.")
+	if lo, hi, ok := r.Range(); ok {
+		words := session.Fine(hi, u)
+		if low := session.Fine(lo, u); low != words {
+			words = low + " to " + words
+		}
+		st := state(r.State)
+		if r.State == "note" {
+			st, words = node.E("span.st.note", glyph("note"), "lists disagree:"), "least "+words
+		} else {
+			words = "least by list " + words
+		}
+		head = node.E("p", st, node.E("span", words+" "+u.String()))
 	}
-	st, words := state(r.State), "least by list "+most+" "+u.String()
-	if r.State == "note" {
-		st, words = node.E("span.st.note", glyph("note")), "the lists disagree: least "+most+" "+u.String()
-	}
-	n := node.E("div.least", node.Key("least"), node.E("p", st, node.E("span", words)))
+	n := node.E("div.least", node.Key("least"), head)
 	list := node.E("ul")
 	for _, l := range r.Least {
 		list.Kids = append(list.Kids, line(l))

@@ -108,8 +108,16 @@ func (c *Screen) bendTable() *node.Node {
 	n.Kids = append(n.Kids, node.E("div.wide", node.E("table.takes", node.E("thead", node.E("tr",
 		node.E("th", node.A("scope", "col"), "Bend"), node.E("th.ra", node.A("scope", "col"), "Bend angle"),
 		node.E("th.ra", node.A("scope", "col"), "Allow-ance"), node.E("th.ra", node.A("scope", "col"), "Set-back"), node.E("th.ra", node.A("scope", "col"), "Deduc-tion"))), t)),
-		node.E("p.src", node.Key("units"), "Lengths in "+u.String()+". The allowance is the width of the bend on the blank; the setback reaches from its tangent line to the outside sharp, past 90° to the face itself; the deduction is what the outside sizes have too much. Tap a bend for K, radius and set angle."))
+		node.E("p.src", node.Key("units"), "Lengths in "+unitWord(u)+". The allowance is the width of the bend on the blank; the setback reaches from its tangent line to the outside sharp, past 90° to the face itself; the deduction is what the outside sizes have too much. Tap a bend for K, radius and set angle."))
 	return n
+}
+
+// unitWord is a unit within a sentence.
+func unitWord(u fold.Units) string {
+	if u == fold.Inch {
+		return "inches"
+	}
+	return "mm"
 }
 
 // bendFacts is all that is known of one bend's numbers, each with its source.

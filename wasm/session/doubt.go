@@ -46,8 +46,8 @@ func (s *Session) Worth() []WorthLine {
 		if l.Blank == "" {
 			l.Blank = "the same size"
 		}
-		if !s.CanRedevelop() {
-			l.Blank = "" // it is not known
+		if !w.BlankKnown {
+			l.Blank = ""
 		}
 		if l.Made == "" {
 			l.Made = "the same size"

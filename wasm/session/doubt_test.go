@@ -63,8 +63,8 @@ func TestWorthIsTheRealChange(t *testing.T) {
 func TestWorthInWords(t *testing.T) {
 	s := New(angle("Mild steel"))
 	s.report.Worth = []fold.Worth{
-		{About: "radius", If: "R 1 mm instead of 2 mm", Known: true, Most: 1.1, Blank: [2]float64{-1.1}, Finished: [3]float64{1, 0, 0.04}},
-		{About: "rule", If: "DIN 6935 instead of FAA-H-8083-31", Known: true, Most: 0.3, Blank: [2]float64{0.3}, Finished: [3]float64{-0.15, 0, -0.15}},
+		{About: "radius", If: "R 1 mm instead of 2 mm", Known: true, Most: 1.1, Blank: [2]float64{-1.1}, BlankKnown: true, Finished: [3]float64{1, 0, 0.04}},
+		{About: "rule", If: "DIN 6935 instead of FAA-H-8083-31", Known: true, Most: 0.3, Blank: [2]float64{0.3}, BlankKnown: true, Finished: [3]float64{-0.15, 0, -0.15}},
 		{About: "k", If: "K 0.45 instead of 0.4"},
 	}
 	lines := s.Worth()
@@ -77,6 +77,8 @@ func TestWorthInWords(t *testing.T) {
 	s.SetUnits(fold.Inch)
 	assert.Equal(t, "R 0.039 in instead of 0.079 in", s.Worth()[0].If)
 	assert.Equal(t, "0.043 in shorter", s.Worth()[0].Blank)
+	s.report.Worth[1].BlankKnown = false
+	assert.Empty(t, s.Worth()[1].Blank)
 	// A blank that is higher than wide says its height's change as its length's.
 	s.SetUnits(fold.MM)
 	s.report.Blank.Width, s.report.Blank.Height = 30, 100

@@ -152,7 +152,7 @@ type RadiusRow struct {
 	Bends  []int
 	Names  []string
 	From   string             // how it is known: one of fold.RadiusKnown; "" where the bends don't agree
-	Least  []fold.LeastRadius // by each list that speaks of metal and thickness, the greatest first
+	Least  []fold.LeastRadius // by each list that speaks of metal and thickness, the greatest first, mere advice last
 	State  string             // ok; watch where every list asks for more, note where some do; "" where none speaks of it
 }
 
@@ -191,27 +191,51 @@ func (row *RadiusRow) lists(b fold.BendReport) {
 	if b.Angle >= 180 || len(b.LeastRadius) == 0 {
 		return
 	}
-	under := 0
+	under, all := 0, 0
 	for _, l := range b.LeastRadius {
 		if !slices.Contains(row.Least, l) {
 			at := 0
-			for at < len(row.Least) && row.Least[at].Radius >= l.Radius {
+			for at < len(row.Least) && (row.Least[at].Advice == l.Advice && row.Least[at].Radius >= l.Radius || l.Advice && !row.Least[at].Advice) {
 				at++
 			}
 			row.Least = slices.Insert(row.Least, at, l)
 		}
-		if b.Radius < l.Radius-1e-9 {
+		if l.Advice { // what forms easily, not the least
+			continue
+		}
+		all++
+		if b.Radius < l.Radius-shortOf {
 			under++
 		}
 	}
 	switch {
-	case under == len(b.LeastRadius):
+	case all == 0:
+	case under == all:
 		row.State = "watch"
 	case under > 0 && row.State != "watch":
 		row.State = "note"
 	case row.State == "":
 		row.State = "ok"
 	}
+}
+
+// shortOf is by how much a radius may be short of a list's least and not be called so (mm): lists in
+// inches and sheets in mm differ by as much, and the advice on the part leaves it out too.
+const shortOf = 0.05
+
+// Range is what the lists give for the least radius, from the lowest to the highest; ok is false where
+// none does.
+func (row RadiusRow) Range() (lo, hi float64, ok bool) {
+	for _, l := range row.Least {
+		switch {
+		case l.Advice:
+		case !ok:
+			lo, hi, ok = l.Radius, l.Radius, true
+		default:
+			lo, hi = min(lo, l.Radius), max(hi, l.Radius)
+		}
+	}
+	return lo, hi, ok
 }
 
 // RadiusField is the key of the field that holds the radius of bends, for errors and focus.

@@ -73,7 +73,8 @@ func TestRadiusRows(t *testing.T) {
 			assert.InDelta(t, r.Radius, s.Part().Bends[b].Radius, 1e-9)
 		}
 		for k := 1; k < len(r.Least); k++ {
-			assert.GreaterOrEqual(t, r.Least[k-1].Radius, r.Least[k].Radius)
+			a, b := r.Least[k-1], r.Least[k]
+			assert.True(t, !a.Advice && b.Advice || a.Advice == b.Advice && a.Radius >= b.Radius)
 		}
 	}
 	assert.Equal(t, len(s.Part().Bends), n, "every bend stands in one row")
@@ -106,7 +107,14 @@ func TestRadiusState(t *testing.T) {
 	assert.Equal(t, "ok", row(1, 1, 0.5))
 	assert.Equal(t, "note", row(1, 2, 0.5))
 	assert.Equal(t, "watch", row(1, 2, 1.5))
+	b := fold.BendReport{Angle: 90, Radius: 1, LeastRadius: []fold.LeastRadius{{Radius: 3, Advice: true}, {Radius: 1.04}, {Radius: 0.5}}}
 	r := RadiusRow{}
+	r.lists(b)
+	assert.Equal(t, "ok", r.State, "advice is no least, and lists in inches differ a little from sheets in mm")
+	lo, hi, ok := r.Range()
+	assert.Equal(t, []any{0.5, 1.04, true}, []any{lo, hi, ok})
+	assert.True(t, r.Least[2].Advice)
+	r = RadiusRow{}
 	r.lists(fold.BendReport{Angle: 180, Radius: 0, LeastRadius: []fold.LeastRadius{{Radius: 1}}})
 	assert.Equal(t, "", r.State, "a hem is flattened")
 }
