@@ -74,7 +74,7 @@ func (c *Screen) calcForm(f *session.Calc, a metal.Answer, ok bool) *node.Node {
 	}
 	add(field("radius", "Inside radius", u), field("angle", "Angle", "°"),
 		node.E("div.fr", node.Key("conv"), node.E("span", "Counted"), seg("The angle is counted", [][2]string{{"flat", "from flat"}, {"legs", "between legs"}}, between, func(v string) { s.SetCalcBetween(v == "legs") })),
-		c.angles(deg))
+		node.E("div.conv."+between, node.Key("angles"), c.angles(deg)))
 	by := [][2]string{{"", "test bends, else rule"}}
 	for _, r := range metal.Rules {
 		by = append(by, [2]string{r.ID, r.Name})

@@ -328,8 +328,12 @@ func (c *Screen) usedNow(reaches []session.Reach) (out []*node.Node) {
 			out = append(out, node.E("p.uses", node.Key(fmt.Sprint("no", i)), glyph("watch"), node.E("span", head+"the blank doesn’t use it. "+r.Why)))
 			if r.Instead >= 0 {
 				out = append(out, button("b.main.wide.useradius", node.Key(fmt.Sprint("give", i)), fmt.Sprintf("Give %s R %s %s, as the strips have it", bendsWords(len(r.Bends), len(reaches)), session.FieldLength(r.Instead, u), u),
-					node.Click(func() { c.did(s.UseRadius(r.Radius, r.Instead)) })))
+					node.Click(func() { c.did(s.UseRadius(r.Radius, r.Instead, r.Known)) })))
 			}
+		}
+		if r.Measured >= 0 {
+			out = append(out, button("b.line.wide.measured", node.Key(fmt.Sprint("take", i)), fmt.Sprintf("Give %s R %s %s, measured on the strips", bendsWords(len(r.Bends), len(reaches)), session.FieldLength(r.Measured, u), u),
+				node.Click(func() { c.did(s.UseRadius(r.Radius, r.Measured, r.Known)) })))
 		}
 		if r.OK && r.Why != "" {
 			out = append(out, node.E("p.src", node.Key(fmt.Sprint("why", i)), r.Why))

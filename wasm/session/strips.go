@@ -140,13 +140,13 @@ func (s *Session) UseTests() error {
 	return s.changeTests(next, benchStep{})
 }
 
-// UseRadius gives the bends of one inside radius another, in mm: that of the strips.
-func (s *Session) UseRadius(from, to float64) error {
+// UseRadius gives the bends of one inside radius another, in mm, known as fold.RadiusKnown has it.
+func (s *Session) UseRadius(from, to float64, known string) error {
 	next := s.spec
 	next.Bends = slices.Clone(next.Bends)
 	for i, b := range s.part.Bends {
 		if math.Abs(b.Radius-from) <= sameFigure && !hem(b.Angle.Degrees()) {
-			next.Bends[i].Radius, next.Bends[i].RadiusFrom = s.own(to), "strip"
+			next.Bends[i].Radius, next.Bends[i].RadiusFrom = s.own(to), known
 		}
 	}
 	return s.changeTests(next, benchStep{})
@@ -209,6 +209,10 @@ type Reach struct {
 	OK      bool
 	Why     string  // why they don't reach, or what is to be minded
 	Instead float64 // an inside radius that the strips know, for which bends and strips would agree; -1 none
+	// Measured is the inside radius that the strips came out with where they reach these bends, and
+	// the part doesn't say so of them yet; else -1.
+	Measured float64
+	Known    string // how Instead or Measured is known, as fold.RadiusKnown has it
 }
 
 // Reaches are what the strips in use say to the part's bends, by inside radius; hems aside.
@@ -220,10 +224,14 @@ func (s *Session) Reaches() (list []Reach) {
 		}
 		at := slices.IndexFunc(list, func(r Reach) bool { return math.Abs(r.Radius-b.Radius) <= sameFigure })
 		if at < 0 {
-			r := Reach{Radius: b.Radius, Instead: -1}
+			r := Reach{Radius: b.Radius, Instead: -1, Measured: -1}
 			r.K, r.Spread, r.Source, r.OK, r.Why = t.Study.K(b.Radius, s.part.Thickness)
-			if !r.OK {
-				r.Instead = nearest(t.Study, b.Radius)
+			near, known := nearest(t.Study, b.Radius)
+			switch {
+			case !r.OK:
+				r.Instead, r.Known = near, known
+			case s.spec.Bends[i].RadiusFrom != "strip" && known == "strip" && near >= 0 && math.Abs(near-b.Radius) <= metal.RadiusSame:
+				r.Measured, r.Known = near, known
 			}
 			r.Why = fold.InUnits(r.Why, s.units)
 			list, at = append(list, r), len(list)
@@ -233,14 +241,19 @@ func (s *Session) Reaches() (list []Reach) {
 	return list
 }
 
-// nearest is the inside radius, measured or fitted, of which the strips give K and which
-// lies nearest to the asked one; -1 where there is none.
-func nearest(study metal.Study, radius float64) float64 {
-	best := -1.0
+// nearest is the inside radius of which the strips give K and that lies nearest to the asked
+// one, to 0.01 mm; -1 where there is none. known is how a part says where it is from: "strip" where
+// it was measured or fitted, "nose" where only the nose is known.
+func nearest(study metal.Study, radius float64) (best float64, known string) {
+	best = -1
 	for _, g := range study.Groups {
-		if g.KSpread > 0 && g.RadiusFrom != "" && g.K >= 0 && g.K <= metal.MaxK && (best < 0 || math.Abs(g.Radius-radius) < math.Abs(best-radius)) {
-			best = math.Round(g.Radius*100) / 100
+		if g.KSpread == 0 || g.RadiusFrom == "" || !(g.K >= 0 && g.K <= metal.MaxK) || best >= 0 && math.Abs(g.Radius-radius) >= math.Abs(best-radius) {
+			continue
+		}
+		best, known = math.Round(g.Radius*100)/100, "strip"
+		if g.RadiusFrom == "nose" {
+			known = "nose"
 		}
 	}
-	return best
+	return best, known
 }

@@ -351,10 +351,11 @@ func TestUseRadius(t *testing.T) {
 		typed(t, s, "length", "100", "leg-a", fmt.Sprintf("%.2f", leg), "leg-b", fmt.Sprintf("%.2f", leg), "angle", "90", "radius", fmt.Sprint(r))
 	}
 	reach := s.Reaches()[0]
+	assert.Equal(t, -1.0, reach.Measured)
 	require.False(t, reach.OK)
 	assert.NotEmpty(t, reach.Why)
 	require.InDelta(t, r, reach.Instead, 0.01)
-	require.NoError(t, s.UseRadius(reach.Radius, reach.Instead))
+	require.NoError(t, s.UseRadius(reach.Radius, reach.Instead, reach.Known))
 	assert.Equal(t, "strip", s.Spec().Bends[0].RadiusFrom)
 	require.True(t, s.Reaches()[0].OK)
 	for i, v := range s.Part().Sizes().Finished.Box() {
