@@ -79,6 +79,7 @@ func (sh *sheet) drawing(s *svg, f frame) {
 		sh.bendLabel(s, f, pl, i)
 	}
 	sh.numbers(s, f, pl)
+	sh.grainMark(s, f, pl)
 	sh.runningDims(s, f)
 }
 
@@ -189,13 +190,7 @@ func onMetal(b *fold.Bend, p geom.Vec2) bool {
 func (sh *sheet) stamp(s *svg, f frame, pl *placer) {
 	p := sh.part
 	under := map[string]string{"up": "it is the good face", "down": "the good face is underneath", "": "good face: not said"}[p.Spec.Sheet.Good]
-	order := []int{p.Base}
-	for i := range p.Panels {
-		if i != p.Base {
-			order = append(order, i)
-		}
-	}
-	slices.SortStableFunc(order[1:], func(a, b int) int { return cmp.Compare(p.Panels[b].Area, p.Panels[a].Area) })
+	order := sh.largest()
 	centre, big, found := geom.Vec2{}, 1.0, false
 	for _, k := range order[:min(len(order), 8)] {
 		// With room beside it for what is written at the bend lines.
@@ -213,9 +208,33 @@ func (sh *sheet) stamp(s *svg, f frame, pl *placer) {
 	pl.boxes = append(pl.boxes, around(centre, w/2, h/2))
 }
 
+// largest lists the panels: the base, then the others by area.
+func (sh *sheet) largest() []int {
+	p := sh.part
+	order := []int{p.Base}
+	for i := range p.Panels {
+		if i != p.Base {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order[1:], func(a, b int) int { return cmp.Compare(p.Panels[b].Area, p.Panels[a].Area) })
+	return order
+}
+
 // stampIn finds the largest stamp, down to a least size, that a panel has a free
 // place for with room round it; where there is none, the panel's middle.
 func (sh *sheet) stampIn(k int, f frame, pl *placer, least float64, room geom.Vec2) (centre geom.Vec2, big float64, found bool) {
+	middle := f.at(sh.part.Panels[k].Label.Sub(sh.part.Blank.Box.Min))
+	for big = 1.0; big > least; big *= 0.85 {
+		if centre, found = sh.roomIn(k, f, pl, geom.Vec2{46*big/2 + room[0], 14*big/2 + room[1]}); found {
+			return centre, big, true
+		}
+	}
+	return middle, least, false
+}
+
+// roomIn finds the free place for a box of half sizes on a panel that is nearest to its middle.
+func (sh *sheet) roomIn(k int, f frame, pl *placer, half geom.Vec2) (centre geom.Vec2, found bool) {
 	q := &sh.part.Panels[k]
 	o := sh.part.Blank.Box.Min
 	box := geom.EmptyBox2()
@@ -223,22 +242,50 @@ func (sh *sheet) stampIn(k int, f frame, pl *placer, least float64, room geom.Ve
 		box.Add(v)
 	}
 	middle := f.at(q.Label.Sub(o))
-	for big = 1.0; big > least; big *= 0.85 {
-		w, h := 46*big/2+room[0], 14*big/2+room[1]
-		best := math.Inf(1)
-		for i := range stampTries * stampTries {
-			t := geom.Vec2{float64(i%stampTries) + 0.5, float64(i/stampTries) + 0.5}.Mul(1.0 / stampTries)
-			v := geom.Vec2{box.Min[0] + (box.Max[0]-box.Min[0])*t[0], box.Min[1] + (box.Max[1]-box.Min[1])*t[1]}
-			c := f.at(v.Sub(o))
-			if d := c.Sub(middle).Len(); d < best && q.Region.Contains(v) && pl.free(around(c, w, h)) {
-				best, centre = d, c
-			}
-		}
-		if !math.IsInf(best, 1) {
-			return centre, big, true
+	best := math.Inf(1)
+	for i := range stampTries * stampTries {
+		t := geom.Vec2{float64(i%stampTries) + 0.5, float64(i/stampTries) + 0.5}.Mul(1.0 / stampTries)
+		v := geom.Vec2{box.Min[0] + (box.Max[0]-box.Min[0])*t[0], box.Min[1] + (box.Max[1]-box.Min[1])*t[1]}
+		c := f.at(v.Sub(o))
+		if d := c.Sub(middle).Len(); d < best && q.Region.Contains(v) && pl.free(around(c, half[0], half[1])) {
+			best, centre = d, c
 		}
 	}
-	return middle, least, false
+	return centre, !math.IsInf(best, 1)
+}
+
+// grainMark draws the grain's direction where the sheet's is said: an arrow each way with the word
+// between, on the base panel or the largest with room. Where none has, the sheet's head alone says it.
+func (sh *sheet) grainMark(s *svg, f frame, pl *placer) {
+	p := sh.part
+	if p.Spec.Sheet.Grain == nil {
+		return
+	}
+	a := math.Mod(math.Mod(*p.Spec.Sheet.Grain, 180)+180, 180)
+	if a > 90+grainSquare { // the word reads from the left, or upwards
+		a -= 180
+	}
+	sin, cos := math.Sincos(a * math.Pi / 180)
+	order := sh.largest()
+	for _, long := range []float64{grainLong, grainLong * 0.75, grainLong * 0.6} {
+		w := (long*math.Abs(cos) + 4*math.Abs(sin)) / 2
+		h := (long*math.Abs(sin) + 4*math.Abs(cos)) / 2
+		for _, k := range order[:min(len(order), 8)] {
+			c, ok := sh.roomIn(k, f, pl, geom.Vec2{w, h})
+			if !ok {
+				continue
+			}
+			word := textWidth("grain", 2.9) / 2
+			s.f(`<g class="grain" transform="translate(%s %s) rotate(%s)">`+"\n", num(c[0]), num(c[1]), num(-a))
+			for _, way := range []float64{-1, 1} {
+				end := way * long / 2
+				s.f(`<path %s d="M%s 0 H%s M%s -0.8 L%s 0 L%s 0.8"/>`+"\n", attrs("arrow"), num(way*(word+0.8)), num(end), num(end-way*1.4), num(end), num(end-way*1.4))
+			}
+			s.text("way", "middle", geom.Vec2{0, 1}, "grain")
+			s.f("</g>\n")
+			return
+		}
+	}
 }
 
 // numbers writes each hole's and corner's number beside it.

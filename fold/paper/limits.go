@@ -40,6 +40,14 @@ const (
 	maxNumbered = 600
 )
 
+// grainLong is the length of the grain's arrows with their word, mm on the sheet; down to 0.6 of
+// it where that has no room.
+const grainLong = 26.0
+
+// grainSquare is how far from a datum edge's direction the grain may run and be said to run
+// along it (degrees): nobody sees less.
+const grainSquare = 0.5
+
 // gapWorth is how much of a seam's gap the rounding of the printed numbers may
 // cost before a further place is printed (mm). A scribed line is about 0.1 wide
 // and hand work holds 0.2.

@@ -147,17 +147,17 @@ func (p printed) spec(t testing.TB) (fold.Spec, map[int]geom.Vec2) {
 	for _, r := range p.tables["holes"] {
 		s.Holes = append(s.Holes, fold.Hole{At: at(r[1], r[2]), Diameter: number(t, r[3])})
 	}
-	k := number(t, p.tables["bends"][0][5])
+	k := number(t, p.tables["bends"][0][6])
 	s.Sheet.K = &k
 	for _, r := range p.tables["bends"] {
-		if r[5] != p.tables["bends"][0][5] {
+		if r[6] != p.tables["bends"][0][6] {
 			t.Fatal("the bends differ in K")
 		}
-		a, b := at(r[6], r[7]), at(r[8], r[9])
+		a, b := at(r[8], r[9]), at(r[10], r[11])
 		over := b.Sub(a).Normalize().Mul(0.2 / s.Units.Scale()) // the scriber runs on a little
 		s.Bends = append(s.Bends, fold.BendSpec{
 			Name: r[1], Line: [2]geom.Vec2{a.Sub(over), b.Add(over)},
-			Angle: number(t, strings.TrimSuffix(r[3], "°")), Radius: number(t, r[4]), Up: r[2] == "up",
+			Angle: number(t, strings.TrimSuffix(r[3], "°")), Radius: number(t, r[5]), Up: r[2] == "up",
 		})
 	}
 	for i, r := range p.tables["seams"] {

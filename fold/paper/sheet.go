@@ -27,7 +27,7 @@ type sheet struct {
 	rest       []table
 	sideHigh   float64
 	restHigh   map[float64]float64  // height of rest by the width it flows in
-	footByWide map[float64][]string // the cautions' lines by the page's width
+	footByWide map[float64][]string // the lines at the foot by the page's width
 }
 
 // page is one printed page.
@@ -121,7 +121,7 @@ var papers = [][2]float64{{210, 297}, {297, 210}, {297, 420}, {420, 297}, {420, 
 const headHeight = 22.0
 
 // fit chooses paper and scale. A single A4 page with everything on it, if the
-// drawing is then at least 75 mm long and not much smaller than it could be;
+// drawing is then at least 60 mm long and half as large as it could be;
 // else the smallest paper on which the drawing alone is at least 75 mm long. Of
 // a paper's two ways round, the one that gives the larger scale.
 func (sh *sheet) fit() frame {
@@ -146,8 +146,8 @@ func (sh *sheet) fit() frame {
 		}
 		return best
 	}
-	single, apart := best(0, true, 75), best(0, false, 75)
-	if single != nil && (apart == nil || single.scale >= 0.6*apart.scale) {
+	single, apart := best(0, true, 60), best(0, false, 75)
+	if single != nil && (apart == nil || single.scale >= 0.5*apart.scale) {
 		return sh.arrange(*single)
 	}
 	for i := 0; i < len(papers); i += 2 {
@@ -236,10 +236,23 @@ func (sh *sheet) footHeight(f frame) float64 {
 	return h
 }
 
-// footLines are the cautions as they break on a page of a width.
+// rounding says what the printed places are worth, and what of them the drawing leaves out.
+func (sh *sheet) rounding() string {
+	t := sh.worth.say(sh)
+	if n := len(sh.dims[0]) + len(sh.dims[1]); len(sh.dims[0]) > maxDims || len(sh.dims[1]) > maxDims {
+		t += fmt.Sprintf(" There are %d running dimensions: the drawing carries those of the bends, the tables all.", n)
+	}
+	return t
+}
+
+// footLines are the notes on the bends and the cautions as they break on a page of a width.
 func (sh *sheet) footLines(w float64) []string {
 	if _, known := sh.footByWide[w]; !known {
-		sh.footByWide[w] = wrap(sh.cautions(), 2.8, w-2*margin)
+		var lines []string
+		for _, t := range []string{strings.Join(append(sh.bendNotes(), sh.rounding()), " "), sh.cautions()} {
+			lines = append(lines, wrap(t, 2.8, w-2*margin)...)
+		}
+		sh.footByWide[w] = lines
 	}
 	return sh.footByWide[w]
 }
@@ -308,22 +321,44 @@ func (sh *sheet) header(s *svg, f frame) {
 		s.text("fact", "", geom.Vec2{x, margin + 7.5}, facts[i][1])
 	}
 	s.title(sh.part.Spec.Name, x-margin-4)
-	s.text("body", "", geom.Vec2{margin, margin + 13}, sh.stock())
+	s.text("body", "", geom.Vec2{margin, margin + 13}, sh.stock(f.w-2*margin))
 	if n, first := sh.stops(); n > 0 {
 		s.text("bold", "", geom.Vec2{margin, margin + 17.5}, clip(fmt.Sprintf("NOT READY TO CUT: %d to put right. %s", n, first), textSize, f.w-2*margin))
 	}
 	s.line("rule", geom.Vec2{margin, margin + headHeight - 3}, geom.Vec2{f.w - margin, margin + headHeight - 3})
 }
 
-// stock says what the part is cut from, in a line.
-func (sh *sheet) stock() string {
+// stock says what the part is cut from, in a line of a width.
+func (sh *sheet) stock(width float64) string {
 	metal := sh.part.Metal
 	if metal == "" {
 		metal = "metal not said"
 	}
 	first, n := utf8.DecodeRuneInString(metal)
 	metal = string(unicode.ToUpper(first)) + metal[n:]
-	return fmt.Sprintf("Marking out. %s, %s %s thick. All lengths in %s. Good face: %s.", metal, sh.fine(sh.part.Thickness), unitName(sh.m.units), unitName(sh.m.units), sh.goodFace())
+	rest := fmt.Sprintf(", %s %s thick. All lengths in %s. Good face: %s.%s", sh.fine(sh.part.Thickness), unitName(sh.m.units), unitName(sh.m.units), sh.goodFace(), sh.grain())
+	if t := "Marking out. " + metal + rest; textWidth(t, textSize) <= width {
+		return t
+	}
+	return clip(metal, textSize, width-textWidth(rest, textSize)) + rest
+}
+
+// grain says how the sheet's grain runs on the blank; "" where it is not said.
+func (sh *sheet) grain() string {
+	g := sh.part.Spec.Sheet.Grain
+	if g == nil {
+		return ""
+	}
+	a := math.Mod(math.Mod(*g, 180)+180, 180)
+	switch {
+	case a < grainSquare || a > 180-grainSquare:
+		return " Grain: along edge B."
+	case math.Abs(a-90) < grainSquare:
+		return " Grain: along edge A."
+	case a < 90:
+		return fmt.Sprintf(" Grain: %s° off edge B, up to the right.", trim(a, 1))
+	}
+	return fmt.Sprintf(" Grain: %s° off edge B, up to the left.", trim(180-a, 1))
 }
 
 func unitName(u fold.Units) string {
@@ -370,7 +405,14 @@ func (sh *sheet) cautions() string {
 	} else if len(down) > 0 {
 		c += "Carry over to the other face, where they are bent from: " + strings.Join(down, ", ") + " (down). "
 	}
-	return c + "Scribe cut lines only; draw bend lines with a felt pen: a scribed bend line can crack. " +
+	if m, known := sh.part.MetalFacts(); known {
+		for _, t := range m.Cautions {
+			if !strings.Contains(t, "scribed line") { // that is said below of every metal
+				c += t + " "
+			}
+		}
+	}
+	return c + "Scribe cut lines only; draw bend lines with a felt pen: a scribed line on the outside of a bend starts a crack. " +
 		"Fresh-cut sheet has razor edges: wear gloves while handling it and deburr before bending. " +
 		"Shield eyes and face at shears, grinders and drills, and ears at grinders. " +
 		"Brake: keep hands and feet clear of the leaf's swing, the counterweights and the clamp's pinch point; one person works the brake; see that all fingers used are seated and tight; never go past its capacity. " +
@@ -409,7 +451,7 @@ func (sh *sheet) tablePages() []*page {
 		pages = append(pages, g)
 		g.body.rect("paper", 0, 0, w, h)
 		g.body.title(sh.part.Spec.Name, w-2*margin)
-		g.body.text("body", "", geom.Vec2{margin, margin + 13}, sh.stock())
+		g.body.text("body", "", geom.Vec2{margin, margin + 13}, sh.stock(w-2*margin))
 		g.body.line("rule", geom.Vec2{margin, margin + 15.5}, geom.Vec2{w - margin, margin + 15.5})
 		return &g.body, margin + 19
 	}

@@ -112,7 +112,7 @@ func TestDrawnAndListed(t *testing.T) {
 			}
 			drawn[d] = true
 		}
-		for table, cols := range map[string][]int{"corners": {1, 2}, "cutout 1": {1, 2}, "holes": {1, 2}, "bends": {6, 7, 8, 9}} {
+		for table, cols := range map[string][]int{"corners": {1, 2}, "cutout 1": {1, 2}, "holes": {1, 2}, "bends": {8, 9, 10, 11}} {
 			for _, r := range sheet.tables[table] {
 				for _, c := range cols {
 					if !drawn[r[c]] {

@@ -8,7 +8,7 @@ import (
 )
 
 // side writes the column beside the drawing: how to lay out, how to prove it
-// square, what to check, the kinds of line, and what the rounding is worth.
+// square, what to check, and the kinds of line.
 // It returns where it ends.
 func (sh *sheet) side(s *svg, x, y float64) float64 {
 	para := func(t string) {
@@ -57,12 +57,6 @@ func (sh *sheet) side(s *svg, x, y float64) float64 {
 		s.line(l.class, geom.Vec2{x, y + 2}, geom.Vec2{x + 10, y + 2})
 		s.text("body", "", geom.Vec2{x + 13, y + 3}, l.what)
 		y += 4.3
-	}
-	y += 2.5
-	head("Worth of the numbers")
-	para(sh.worth.say(sh))
-	if n := len(sh.dims[0]) + len(sh.dims[1]); len(sh.dims[0]) > maxDims || len(sh.dims[1]) > maxDims {
-		para(fmt.Sprintf("There are %d running dimensions: the drawing carries those of the bends, the tables all.", n))
 	}
 	return y
 }

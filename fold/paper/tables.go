@@ -141,42 +141,6 @@ func flow(s *svg, tables []table, width, y, bottom float64, fresh func() (*svg, 
 	return y + shelf + 2
 }
 
-// bendTable has a row for each bend, in the order of its first swing.
-func (sh *sheet) bendTable() table {
-	m := &sh.m
-	t := table{class: "bends", title: "Bend lines: draw, do not scribe", cols: []column{
-		{"No.", 10, false, true}, {"Bend", 35, false, false}, {"Way", 14, false, false}, {"Angle from flat", 22, true, false},
-		{"Inside radius", 20, true, false}, {"K", 11, true, false},
-		{"1st end from A", 24, true, false}, {"from B", 14, true, false}, {"2nd end from A", 24, true, false}, {"from B", 14, true, false}}}
-	done := make([]bool, len(sh.part.Bends))
-	add := func(i int) {
-		if done[i] {
-			return
-		}
-		done[i] = true
-		b := &sh.part.Bends[i]
-		e := m.bends[i].ends
-		t.rows = append(t.rows, []string{sh.cards[i], b.Name, way(b.Up), degrees(b.Angle) + "°", sh.fine(b.Radius), trim(b.K, 4),
-			m.say(e[0][0]), m.say(e[0][1]), m.say(e[1][0]), m.say(e[1][1])})
-	}
-	for _, s := range sh.part.Swings {
-		for _, b := range s.Bends {
-			add(b)
-		}
-	}
-	for i := range sh.part.Bends {
-		add(i)
-	}
-	return t
-}
-
-func way(up bool) string {
-	if up {
-		return "↑ up"
-	}
-	return "↓ down"
-}
-
 // degrees writes an angle with as many places as it needs, at most two.
 func degrees(a geom.Angle) string { return trim(a.Degrees(), 2) }
 

@@ -1,0 +1,222 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"dryfold/fold"
+)
+
+// This file writes the bend table, and under it what its numbers rest on: where to stop the leaf,
+// K, the inside radius, and what doubt about them is worth.
+
+// bendTable has a row for each bend, in the order of its first swing.
+func (sh *sheet) bendTable() table {
+	m := &sh.m
+	t := table{class: "bends", title: "Bend lines: draw, do not scribe. Their ends by distance from A and from B; angles from flat", cols: []column{
+		{"No.", 9, false, true}, {"Bend", 25.5, false, false}, {"Way", 13, false, false}, {"Finished", 15, true, false},
+		{"Stop the leaf at", 27, true, true}, {"Radius", 14, true, false}, {"K", 12.5, true, false}, {"K is", 16, false, false},
+		{"1st: A", 14, true, false}, {"B", 14, true, false}, {"2nd: A", 14, true, false}, {"B", 14, true, false}}}
+	for _, i := range sh.byCard() {
+		b := &sh.part.Bends[i]
+		e := m.bends[i].ends
+		t.rows = append(t.rows, []string{sh.cards[i], b.Name, way(b.Up), degrees(b.Angle) + "°", sh.stopAt(i), sh.fine(b.Radius), trim(b.K, 4), sh.kKind(i),
+			m.say(e[0][0]), m.say(e[0][1]), m.say(e[1][0]), m.say(e[1][1])})
+	}
+	return t
+}
+
+// byCard lists the bends in the order of their first swing.
+func (sh *sheet) byCard() []int {
+	var out []int
+	done := make([]bool, len(sh.part.Bends))
+	add := func(i int) {
+		if !done[i] {
+			done[i] = true
+			out = append(out, i)
+		}
+	}
+	for _, s := range sh.part.Swings {
+		for _, b := range s.Bends {
+			add(b)
+		}
+	}
+	for i := range done {
+		add(i)
+	}
+	return out
+}
+
+func way(up bool) string {
+	if up {
+		return "↑ up"
+	}
+	return "↓ down"
+}
+
+// bendReport is what the report says of a bend; of one that it leaves out nothing.
+func (sh *sheet) bendReport(i int) fold.BendReport {
+	if i < len(sh.rep.Bends) {
+		return sh.rep.Bends[i]
+	}
+	return fold.BendReport{}
+}
+
+// leastDoubt is the least doubt in a set angle that is printed (degrees): no protractor reads a tenth.
+const leastDoubt = 0.1
+
+// stopAt says where to stop the leaf: what test bends measured, never what a formula gives.
+func (sh *sheet) stopAt(i int) string {
+	switch r := sh.bendReport(i); {
+	case r.SetMeasured:
+		return fmt.Sprintf("%s ± %s°", trim(r.SetAngle, 1), trim(max(r.SetDoubt, leastDoubt), 1))
+	case sh.hem(i):
+		return "flatten"
+	}
+	return "bend a strip first*"
+}
+
+// hem reports a bend that is flattened, of which nothing springs back that a leaf could take up.
+func (sh *sheet) hem(i int) bool { return sh.part.Bends[i].Angle >= math.Pi-1e-9 }
+
+// kKind is in a word what a bend's K rests on.
+func (sh *sheet) kKind(i int) string {
+	switch kind := sh.bendReport(i).KKind; kind {
+	case "measured by you":
+		return "measured"
+	case "given by you":
+		return "given"
+	case "common practice":
+		return "practice"
+	case "published":
+		return kind
+	}
+	return "assumed"
+}
+
+// bendNotes are the lines under the table: a paragraph each.
+func (sh *sheet) bendNotes() []string {
+	if len(sh.part.Bends) == 0 {
+		return nil
+	}
+	var out []string
+	all := sh.byCard()
+	var unmeasured, measured []int
+	for _, i := range all {
+		switch {
+		case sh.bendReport(i).SetMeasured:
+			measured = append(measured, i)
+		case !sh.hem(i):
+			unmeasured = append(unmeasured, i)
+		}
+	}
+	if len(unmeasured) > 0 {
+		t := "* Not measured: the leaf goes further than the finished angle, so bend a strip of this sheet first."
+		formula := sh.grouped(unmeasured, func(i int) string {
+			if l := sh.bendReport(i).SetLeast; l != nil {
+				return trim(l[0], 1) + "°"
+			}
+			return ""
+		})
+		if formula != "" {
+			t += " By formula at least " + formula + ", a lower limit: hand brakes take several degrees more (common practice, no source)."
+		}
+		out = append(out, t)
+	}
+	if len(measured) > 0 {
+		out = append(out, "Stop the leaf at: "+sh.grouped(measured, func(i int) string { return fold.InUnits(sh.bendReport(i).SetSource, sh.m.units) })+".")
+	}
+	k := sh.grouped(all, func(i int) string {
+		return strings.TrimPrefix(fold.InUnits(sh.bendReport(i).KSource, sh.m.units), "assumed: ")
+	})
+	radius := sh.grouped(all, func(i int) string {
+		switch sh.bendReport(i).RadiusFrom {
+		case "nose":
+			return "the nose's"
+		case "strip":
+			return "measured on a strip"
+		}
+		return "assumed"
+	})
+	if k != "" {
+		out = append(out, "K: "+k+". Inside radius: "+radius+".")
+	}
+	if w := sh.doubt(); w != "" {
+		out = append(out, w)
+	}
+	return out
+}
+
+// Names and groups that a note lists before it says how many more there are.
+const (
+	maxNoted  = 14
+	maxGroups = 5
+)
+
+// grouped says something of each of some bends, once for all of which it is the same, with their numbers where there
+// is more than one thing to say. Bends of which nothing is said are left out.
+func (sh *sheet) grouped(bends []int, say func(int) string) string {
+	var said []string
+	of := map[string][]string{}
+	for _, i := range bends {
+		t := say(i)
+		if t == "" {
+			continue
+		}
+		if of[t] == nil {
+			said = append(said, t)
+		}
+		if !slices.Contains(of[t], sh.cards[i]) {
+			of[t] = append(of[t], sh.cards[i])
+		}
+	}
+	if len(said) == 1 {
+		return said[0]
+	}
+	var out []string
+	for n, t := range said {
+		if n == maxGroups {
+			out = append(out, fmt.Sprintf("and %d others", len(said)-n))
+			break
+		}
+		names := of[t]
+		if len(names) > maxNoted {
+			names = append(slices.Clone(names[:maxNoted]), fmt.Sprintf("%d more", len(names)-maxNoted))
+		}
+		out = append(out, t+" ("+strings.Join(names, ", ")+")")
+	}
+	return strings.Join(out, "; ")
+}
+
+// doubt says what the two numbers in most doubt are worth on this part: the first of the report's
+// and the first that is about something else.
+func (sh *sheet) doubt() string {
+	var few []fold.Worth
+	for _, w := range sh.rep.Worth {
+		if w.Known && (len(few) == 0 || len(few) == 1 && w.About != few[0].About) {
+			few = append(few, w)
+		}
+	}
+	if len(few) == 0 {
+		return ""
+	}
+	signed := func(v float64) string {
+		t := sh.say2(v)
+		switch {
+		case strings.Trim(t, "-0.") == "":
+			return "0"
+		case v > 0:
+			return "+" + t
+		}
+		return "−" + t[1:]
+	}
+	var out []string
+	for _, w := range few {
+		f := w.Finished
+		out = append(out, fmt.Sprintf("%s, finished %s × %s × %s, or blank %s × %s", fold.InUnits(w.If, sh.m.units),
+			signed(f[0]), signed(f[1]), signed(f[2]), signed(w.Blank[0]), signed(w.Blank[1])))
+	}
+	return "What doubt is worth, on this blank or for the same sizes: " + strings.Join(out, "; ") + " " + unitName(sh.m.units) + "."
+}
