@@ -51,10 +51,24 @@ func (c *Screen) shared() []*node.Node {
 				})),
 			node.E("span", "Folded")))
 	}
-	body.Kids = append(body.Kids, cells, node.E("p.note", note))
+	body.Kids = append(body.Kids, cells, c.sharedPrice(), node.E("p.note", note))
 	if p.Spec.Notes != "" {
 		body.Kids = append(body.Kids, node.E("p.note.own", p.Spec.Notes))
 	}
 	body.Kids = append(body.Kids, button("b.main.wide.copy", "Take a copy", node.Click(s.TakeCopy)))
 	return []*node.Node{head, node.E("div.over", node.Key("over"), c.notice()), node.E("aside.col.cust", node.Key("ccol"), node.A("aria-label", "The part"), body), c.live()}
+}
+
+// sharedPrice is the price that the maker's figures make; nil where they give none, or where a charge by the
+// kg could not be reckoned, so that it is no whole price.
+func (c *Screen) sharedPrice() *node.Node {
+	r := c.S.Report()
+	if r.Price == nil || r.Price.Total <= 0 || c.S.Part().Spec.Price.PerKg > 0 && r.Blank.Rectangle == nil {
+		return nil
+	}
+	words := fmt.Sprintf("%.2f", r.Price.Total)
+	if r.Price.Currency != "" {
+		words += " " + r.Price.Currency
+	}
+	return node.E("p.asked", node.Key("price"), node.E("span", "Price"), node.E("b", words))
 }
