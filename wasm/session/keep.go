@@ -29,7 +29,7 @@ func (s *Session) OpenSpec(spec fold.Spec) {
 	if !s.viewOnly {
 		s.remember()
 	}
-	s.draft, s.strip, s.viewOnly = nil, nil, false
+	s.draft, s.strip, s.viewOnly, s.metal = nil, nil, false, metalState{}
 	s.set(spec, fold.Build(spec))
 	s.units = spec.Units
 	s.halfway()
@@ -98,6 +98,7 @@ type kept struct {
 	Undo  string  `json:"undo,omitempty"` // the part one undo away
 	Stamp string  `json:"stamp,omitempty"`
 
+	Blank bool            `json:"blank,omitempty"` // a changed number keeps the blank
 	Draft *shape.PanSizes `json:"draft,omitempty"` // a tray being made up
 	Strip *StripForm      `json:"strip,omitempty"` // a test bend being typed
 	Calc  *Calc           `json:"calc,omitempty"`
@@ -107,6 +108,7 @@ type kept struct {
 // and the last undo. Stamp is shown again by Restore, as the time of saving.
 func (s *Session) Keep(stamp string) string {
 	k := kept{Part: string(partfile.Write(s.spec)), Word: s.word, Card: s.open, Frac: s.frac, Inch: s.units == fold.Inch, Stamp: stamp}
+	k.Blank = s.metal.keepBlank
 	if n := len(s.undo); n > 0 {
 		k.Undo = string(partfile.Write(s.undo[n-1].spec))
 	}
@@ -125,12 +127,13 @@ type Place struct {
 	units        fold.Units
 	draft        shape.PanSizes
 	drafting     bool
+	keepBlank    bool
 	strip, calc  string
 }
 
 // Place is where the session stands now.
 func (s *Session) Place() Place {
-	p := Place{serial: s.serial, card: s.open, word: s.word, frac: s.frac, units: s.units}
+	p := Place{serial: s.serial, card: s.open, word: s.word, frac: s.frac, units: s.units, keepBlank: s.metal.keepBlank}
 	if s.draft != nil {
 		p.draft, p.drafting = s.draft.Sizes, true
 	}
@@ -166,6 +169,7 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 	s.sel = scene.Select{}
 	s.SetWord(k.Word)
 	s.SetCard(k.Card, k.Frac)
+	s.metal.keepBlank = k.Blank
 	if k.Draft != nil {
 		s.draft, s.word = &Draft{Sizes: *k.Draft}, Sizes
 		_ = s.draftTry() // what is wrong stands under its field

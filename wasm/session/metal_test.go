@@ -159,3 +159,20 @@ func TestMetalChoice(t *testing.T) {
 	_, ok = s.TheMetal()
 	assert.False(t, ok)
 }
+
+// What is kept outlasts a reload; another part begins with what most want.
+func TestKeepingIsKept(t *testing.T) {
+	s := New(angle("Mild steel"))
+	was := s.Place()
+	s.KeepSizes(false)
+	assert.NotEqual(t, was, s.Place(), "it is something to be kept")
+	text := s.Keep("")
+	s = New(angle("Copper"))
+	_, err := s.Restore(text)
+	require.NoError(t, err)
+	assert.False(t, s.KeepsSizes())
+	s.OpenMetal("")
+	s.OpenSpec(angle("Copper"))
+	assert.True(t, s.KeepsSizes())
+	assert.Nil(t, s.MetalForm(), "a form goes with its part")
+}
