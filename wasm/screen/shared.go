@@ -51,7 +51,11 @@ func (c *Screen) shared() []*node.Node {
 				})),
 			node.E("span", "Folded")))
 	}
-	body.Kids = append(body.Kids, cells, c.sharedPrice(), node.E("p.note", note))
+	body.Kids = append(body.Kids, cells)
+	if price := c.sharedPrice(); price != nil {
+		body.Kids = append(body.Kids, price)
+	}
+	body.Kids = append(body.Kids, node.E("p.note", note))
 	if p.Spec.Notes != "" {
 		body.Kids = append(body.Kids, node.E("p.note.own", p.Spec.Notes))
 	}
