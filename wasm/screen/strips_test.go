@@ -161,7 +161,7 @@ func TestStripsRadiusIsOffered(t *testing.T) {
 	strip := metal.Strip{Metal: "Stainless 304", Thickness: 1, Length: 100, Legs: [2]float64{51.3, 51.3}, Angle: 90, Radius: &r}
 	require.NoError(t, c.S.UseStrips([]metal.Strip{strip, strip, strip}))
 	require.NoError(t, c.S.UseTests())
-	assert.Contains(t, words(c), "the blank doesn’t use it.")
+	assert.Contains(t, words(c), "The blank doesn’t use it.")
 	press(t, c, "Give the bends R 2.4 mm, as the strips have it")
 	assert.Contains(t, words(c), "The blank uses it now.")
 	assert.Equal(t, 2.4, c.S.Part().Bends[0].Radius)
