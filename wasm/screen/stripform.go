@@ -11,6 +11,7 @@ import (
 	"dryfold/wasm/session"
 )
 
+// stripForm is the form of one test bend.
 func (c *Screen) stripForm(form *session.StripForm, used int) *node.Node {
 	s := c.S
 	u := s.Units()
@@ -92,6 +93,7 @@ func (c *Screen) stripForm(form *session.StripForm, used int) *node.Node {
 		c.stripNow())
 }
 
+// stripNow says what the strip in the form gives by itself; it keeps its room while there is nothing to say.
 func (c *Screen) stripNow() *node.Node {
 	n := node.E("p.src.now", node.Key("now"), node.A("aria-live", "polite"))
 	t, alone, ok := c.S.StripNow()
@@ -108,6 +110,7 @@ func (c *Screen) stripNow() *node.Node {
 	return n
 }
 
+// kWords is a K with its spread: "0.43 ± 0.02".
 func kWords(k, spread float64) string {
 	if spread <= 0 {
 		return fmt.Sprintf("%.2f", k)

@@ -11,11 +11,13 @@ import (
 	"dryfold/wasm/session"
 )
 
+// stripsView is how My test bends stands folded open.
 type stripsView struct {
 	picked int  // the strip in use whose row is open, counted from 1; 0 none
 	off    bool // the strips on the bench that the part leaves out are shown
 }
 
+// stripsBox is My test bends, a section of the column under Metal.
 func (c *Screen) stripsBox() *node.Node {
 	s := c.S
 	t := s.Tests()
@@ -46,7 +48,7 @@ func (c *Screen) stripsBox() *node.Node {
 		})))
 	}
 	if len(t.Used) > 0 {
-		add(c.stripResults(t)...)
+		add(c.verdict(t), c.stripTable(t), c.studyWords(t))
 	}
 	add(c.stripsOff(t)...)
 	if n := len(t.Other); n > 0 {
@@ -56,6 +58,7 @@ func (c *Screen) stripsBox() *node.Node {
 	return box
 }
 
+// put adds what there is to a node.
 func put(n *node.Node, kids ...*node.Node) {
 	for _, k := range kids {
 		if k != nil {
@@ -71,12 +74,14 @@ func useWords(n int) string {
 	return "Use them"
 }
 
+// did shows what could not be done.
 func (c *Screen) did(err error) {
 	if err != nil {
 		c.say(err)
 	}
 }
 
+// otherSheets names the sheets of the strips that don't fit: "Copper 1.0 mm".
 func (c *Screen) otherSheets(t session.Tests) string {
 	var names []string
 	seen := map[string]bool{}
@@ -95,6 +100,7 @@ func (c *Screen) otherSheets(t session.Tests) string {
 	return session.List(names)
 }
 
+// stripsOff lists the strips of this metal and thickness that are on the bench but not in the part.
 func (c *Screen) stripsOff(t session.Tests) (out []*node.Node) {
 	if len(t.Off) == 0 || len(t.Used) == 0 && !c.Tests.off && c.S.Strip() != nil {
 		return nil
@@ -122,6 +128,7 @@ func (c *Screen) stripsOff(t session.Tests) (out []*node.Node) {
 	return append(out, list)
 }
 
+// stripTools are the guide to print, and the bench as a file.
 func (c *Screen) stripTools() *node.Node {
 	n := node.E("div.acts.tools2", node.Key("tools"))
 	if len(c.Guide) == 0 {

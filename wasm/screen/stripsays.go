@@ -12,10 +12,7 @@ import (
 	"dryfold/wasm/session"
 )
 
-func (c *Screen) stripResults(t session.Tests) []*node.Node {
-	return []*node.Node{c.verdict(t), c.stripTable(t), c.studyWords(t)}
-}
-
+// verdict is what the strips say together: K, radius, springback, and whether the blank goes by it.
 func (c *Screen) verdict(t session.Tests) *node.Node {
 	s := c.S
 	u := s.Units()
@@ -67,6 +64,7 @@ func (c *Screen) yourK(all []session.Reach, r session.Reach) string {
 	return "Your K, R " + radiusText(r.Radius, c.S.Units())
 }
 
+// cellRows turns cells into a list of facts.
 func cellRows(cells *node.Node) (out [][2]string) {
 	for _, k := range cells.Kids {
 		out = append(out, [2]string{k.Kids[0].Words(), k.Kids[1].Words()})
@@ -74,6 +72,7 @@ func cellRows(cells *node.Node) (out [][2]string) {
 	return out
 }
 
+// springBack says where to stop the leaf, by the strips that noted it.
 func (c *Screen) springBack(t session.Tests) []*node.Node {
 	radius := 0.0
 	if bends := c.S.Part().Bends; len(bends) > 0 {
@@ -95,6 +94,7 @@ func (c *Screen) springBack(t session.Tests) []*node.Node {
 	return nil
 }
 
+// usedNow says whether the blank goes by the strips, and offers what makes it so.
 func (c *Screen) usedNow(reaches []session.Reach) (out []*node.Node) {
 	s := c.S
 	u := s.Units()
@@ -157,6 +157,7 @@ func bendsWords(bends, kinds int) string {
 	return "these bends"
 }
 
+// stripTable lists the strips in use; a row opens on what can be done with it.
 func (c *Screen) stripTable(t session.Tests) *node.Node {
 	s := c.S
 	u := s.Units()
@@ -237,6 +238,7 @@ func sideWords(inside bool) string {
 	return "measured outside"
 }
 
+// stateWords are the state of a strip that isn't used, as the table says it.
 func stateWords(v metal.Verdict) string {
 	if v.State == "impossible" {
 		return "can’t be"
@@ -244,6 +246,7 @@ func stateWords(v metal.Verdict) string {
 	return "doesn’t fit the others"
 }
 
+// studyWords are the study's own words on all strips together, and on those that were not used.
 func (c *Screen) studyWords(t session.Tests) *node.Node {
 	box := node.E("div.said", node.Key("said"))
 	for n, v := range t.Study.Strips {
