@@ -25,14 +25,14 @@ func (c *Screen) calcBox() *node.Node {
 		return box
 	}
 	a, err := s.Reckoned()
-	box.Kids = append(box.Kids, c.calcForm(f, a, err == nil))
+	box.Kids = append(box.Kids, c.calcForm(f, a))
 	if err == nil {
 		put(box, c.calcAnswer(a)...)
 	}
 	return box
 }
 
-func (c *Screen) calcForm(f *session.Calc, a metal.Answer, ok bool) *node.Node {
+func (c *Screen) calcForm(f *session.Calc, a *metal.Answer) *node.Node {
 	s := c.S
 	u := s.Units().String()
 	text := func(name string) string {
@@ -54,7 +54,7 @@ func (c *Screen) calcForm(f *session.Calc, a metal.Answer, ok bool) *node.Node {
 		side = "inside"
 	}
 	deg := 90.0
-	if ok {
+	if a != nil {
 		deg = a.Angle
 	}
 	form := node.E("div.cform", node.Key("form"))
@@ -76,8 +76,8 @@ func (c *Screen) calcForm(f *session.Calc, a metal.Answer, ok bool) *node.Node {
 		node.E("div.fr", node.Key("conv"), node.E("span", "Counted"), seg("The angle is counted", [][2]string{{"flat", "from flat"}, {"legs", "between legs"}}, between, func(v string) { s.SetCalcBetween(v == "legs") })),
 		node.E("div.conv."+between, node.Key("angles"), c.angles(deg)))
 	by := [][2]string{{"", "test bends, else rule"}}
-	for _, r := range metal.Rules {
-		by = append(by, [2]string{r.ID, r.Name})
+	for i := range metal.Rules {
+		by = append(by, [2]string{metal.Rules[i].ID, metal.Rules[i].Name})
 	}
 	by = append(by, [2]string{session.CalcGiven, "a figure"})
 	add(pick("f-"+session.CalcField("by"), "K by", by, f.By, s.SetCalcBy))
@@ -108,8 +108,8 @@ func (c *Screen) calcMetal(f *session.Calc) *node.Node {
 	for _, m := range s.OwnMetals() {
 		offer(m.Name)
 	}
-	for _, m := range metal.Metals {
-		offer(m.Name)
+	for i := range metal.Metals {
+		offer(metal.Metals[i].Name)
 	}
 	if !known {
 		offer(f.Metal)
@@ -122,7 +122,7 @@ func (c *Screen) calcMetal(f *session.Calc) *node.Node {
 }
 
 // calcAnswer is all that the calculator says.
-func (c *Screen) calcAnswer(a metal.Answer) []*node.Node {
+func (c *Screen) calcAnswer(a *metal.Answer) []*node.Node {
 	s := c.S
 	u := s.Units()
 	unit := u.String()
@@ -171,7 +171,8 @@ func (c *Screen) calcAnswer(a metal.Answer) []*node.Node {
 		node.E("div", node.Key("facts"), rows(list)), c.calcOthers(a), c.calcSet(a)}
 	if len(a.Least) > 0 {
 		t := node.E("dl.facts")
-		for _, l := range a.Least {
+		for i := range a.Least {
+			l := &a.Least[i]
 			r := session.FieldLength(math.Round(l.Radius*1000)/1000, u)
 			if l.High > l.Radius {
 				r += " to " + session.FieldLength(math.Round(l.High*1000)/1000, u)
@@ -198,20 +199,22 @@ func (c *Screen) calcAnswer(a metal.Answer) []*node.Node {
 }
 
 // calcOthers is the same bend by other rules and with the next likely figures.
-func (c *Screen) calcOthers(a metal.Answer) *node.Node {
+func (c *Screen) calcOthers(a *metal.Answer) *node.Node {
 	u := c.S.Units()
 	body := node.E("tbody")
 	row := func(key, name, k, deduction, differs string) {
 		body.Kids = append(body.Kids, node.E("tr", node.Key(key), node.E("th", node.A("scope", "row"), name), node.E("td.ra", k), node.E("td.ra", deduction), node.E("td.ra", differs)))
 	}
-	for _, o := range a.Others {
+	for i := range a.Others {
+		o := &a.Others[i]
 		if o.Why != "" {
 			body.Kids = append(body.Kids, node.E("tr", node.Key("o"+o.Rule), node.E("th", node.A("scope", "row"), o.Name), node.E("td.src", node.A("colspan", "3"), fold.InUnits(upper(o.Why), u)+".")))
 			continue
 		}
 		row("o"+o.Rule, o.Name, fmt.Sprintf("%.3f", o.K), places(o.Deduction, u), longer(o.Differs, u))
 	}
-	for i, n := range a.Nexts {
+	for i := range a.Nexts {
+		n := &a.Nexts[i]
 		name := fmt.Sprintf("K %.2f instead", n.K)
 		if n.About == "radius" {
 			name = "R " + session.FieldLength(math.Round(n.Radius*1000)/1000, u) + " instead"
@@ -237,7 +240,7 @@ func longer(mm float64, u fold.Units) string {
 }
 
 // calcSet is what is known of the angle to stop the leaf at.
-func (c *Screen) calcSet(a metal.Answer) *node.Node {
+func (c *Screen) calcSet(a *metal.Answer) *node.Node {
 	if a.Set == 0 && a.SetLeast.Hi == 0 {
 		return nil
 	}

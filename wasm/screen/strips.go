@@ -82,7 +82,7 @@ func (c *Screen) did(err error) {
 }
 
 // otherSheets names the sheets of the strips that don't fit: "Copper 1.0 mm".
-func (c *Screen) otherSheets(t session.Tests) string {
+func (c *Screen) otherSheets(t *session.Tests) string {
 	var names []string
 	seen := map[string]bool{}
 	for _, i := range t.Other {
@@ -101,7 +101,7 @@ func (c *Screen) otherSheets(t session.Tests) string {
 }
 
 // stripsOff lists the strips of this metal and thickness that are on the bench but not in the part.
-func (c *Screen) stripsOff(t session.Tests) (out []*node.Node) {
+func (c *Screen) stripsOff(t *session.Tests) (out []*node.Node) {
 	if len(t.Off) == 0 || len(t.Used) == 0 && !c.Tests.off && c.S.Strip() != nil {
 		return nil
 	}
@@ -113,7 +113,8 @@ func (c *Screen) stripsOff(t session.Tests) (out []*node.Node) {
 		return out
 	}
 	list := node.E("ul.offs", node.Key("offs"))
-	for i, strip := range t.Off {
+	for i := range t.Off {
+		strip := &t.Off[i]
 		what := fmt.Sprintf("%s° only", session.Degrees(strip.Angle))
 		if strip.Length > 0 {
 			what = fmt.Sprintf("%s + %s of %s, %s°", session.Length(strip.Legs[0], u), session.Length(strip.Legs[1], u), session.Length(strip.Length, u), session.Degrees(strip.Angle))
@@ -122,8 +123,8 @@ func (c *Screen) stripsOff(t session.Tests) (out []*node.Node) {
 			what += ", " + strip.Brake
 		}
 		list.Kids = append(list.Kids, node.E("li", node.Key(fmt.Sprint(i)), node.E("span", what), node.E("div.acts",
-			button("b.line", "Use", node.A("aria-label", "Use the strip "+what), node.Click(func() { c.did(s.UseStrips([]metal.Strip{strip})) })),
-			button("b.line", "Delete", node.A("aria-label", "Delete the strip "+what), node.Click(func() { s.ForgetStrip(strip) })))))
+			button("b.line", "Use", node.A("aria-label", "Use the strip "+what), node.Click(func() { c.did(s.UseStrips([]metal.Strip{*strip})) })),
+			button("b.line", "Delete", node.A("aria-label", "Delete the strip "+what), node.Click(func() { s.ForgetStrip(*strip) })))))
 	}
 	return append(out, list)
 }

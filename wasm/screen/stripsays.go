@@ -13,7 +13,7 @@ import (
 )
 
 // verdict is what the strips say together: K, radius, springback, and whether the blank goes by it.
-func (c *Screen) verdict(t session.Tests) *node.Node {
+func (c *Screen) verdict(t *session.Tests) *node.Node {
 	s := c.S
 	u := s.Units()
 	box := node.E("div.verdict", node.Key("verdict"), node.A("aria-live", "polite"))
@@ -24,19 +24,21 @@ func (c *Screen) verdict(t session.Tests) *node.Node {
 	}
 	cells := node.E("dl.cells")
 	figure := func(k, v, unit string) { put(cells, cell(k, v, unit)) }
-	for _, r := range reaches {
-		if r.OK {
+	for i := range reaches {
+		if r := &reaches[i]; r.OK {
 			figure(c.yourK(reaches, r), kWords(r.K, r.Spread), "")
 		}
 	}
 	if len(cells.Kids) == 0 {
-		for _, g := range t.Study.Groups {
+		for i := range t.Study.Groups {
+			g := &t.Study.Groups[i]
 			if g.KSpread > 0 {
 				figure("Your K, R "+radiusText(g.Radius, u), kWords(g.K, g.KSpread), "")
 			}
 		}
 	}
-	for _, g := range t.Study.Groups {
+	for i := range t.Study.Groups {
+		g := &t.Study.Groups[i]
 		if g.RadiusFrom == "measured" || g.RadiusFrom == "fitted" {
 			places, least := 1, 0.1
 			if u == fold.Inch {
@@ -57,7 +59,7 @@ func (c *Screen) verdict(t session.Tests) *node.Node {
 	return box
 }
 
-func (c *Screen) yourK(all []session.Reach, r session.Reach) string {
+func (c *Screen) yourK(all []session.Reach, r *session.Reach) string {
 	if len(all) == 1 {
 		return "Your K"
 	}
@@ -73,12 +75,13 @@ func cellRows(cells *node.Node) (out [][2]string) {
 }
 
 // springBack says where to stop the leaf, by the strips that noted it.
-func (c *Screen) springBack(t session.Tests) []*node.Node {
+func (c *Screen) springBack(t *session.Tests) []*node.Node {
 	radius := 0.0
 	if bends := c.S.Part().Bends; len(bends) > 0 {
 		radius = bends[0].Radius
 	}
-	for _, g := range t.Study.Groups {
+	for i := range t.Study.Groups {
+		g := &t.Study.Groups[i]
 		if g.Sets == 0 {
 			continue
 		}
@@ -108,13 +111,15 @@ func (c *Screen) usedNow(reaches []session.Reach) (out []*node.Node) {
 			button("b.main.wide.usetests", node.Key("use"), "Use my test bends", node.Click(func() { c.did(s.UseTests()) }))}
 	}
 	whole := true
-	for _, r := range reaches {
+	for i := range reaches {
+		r := &reaches[i]
 		whole = whole && r.OK
 	}
 	if whole && len(reaches) > 0 {
 		out = append(out, node.E("p.uses", node.Key("uses"), glyph("ok"), node.E("span", node.E("b", "The blank uses it now.")), node.E("span.fit", s.FitWords())))
 	}
-	for i, r := range reaches {
+	for i := range reaches {
+		r := &reaches[i]
 		head := ""
 		if len(reaches) > 1 {
 			head = "Bends of R " + radiusText(r.Radius, u) + ": "
@@ -158,13 +163,14 @@ func bendsWords(bends, kinds int) string {
 }
 
 // stripTable lists the strips in use; a row opens on what can be done with it.
-func (c *Screen) stripTable(t session.Tests) *node.Node {
+func (c *Screen) stripTable(t *session.Tests) *node.Node {
 	s := c.S
 	u := s.Units()
 	body := node.E("tbody")
-	for n, strip := range t.Used {
+	for n := range t.Used {
+		strip := &t.Used[n]
 		at := t.In[n]
-		v := t.Study.Strips[n]
+		v := &t.Study.Strips[n]
 		k, cls := "–", "td.ra"
 		if a := t.Alone[n]; a.OK && strip.Length > 0 {
 			k = fmt.Sprintf("%.2f", a.K)
@@ -239,7 +245,7 @@ func sideWords(inside bool) string {
 }
 
 // stateWords are the state of a strip that isn't used, as the table says it.
-func stateWords(v metal.Verdict) string {
+func stateWords(v *metal.Verdict) string {
 	if v.State == "impossible" {
 		return "can’t be"
 	}
@@ -247,9 +253,10 @@ func stateWords(v metal.Verdict) string {
 }
 
 // studyWords are the study's own words on all strips together, and on those that were not used.
-func (c *Screen) studyWords(t session.Tests) *node.Node {
+func (c *Screen) studyWords(t *session.Tests) *node.Node {
 	box := node.E("div.said", node.Key("said"))
-	for n, v := range t.Study.Strips {
+	for n := range t.Study.Strips {
+		v := &t.Study.Strips[n]
 		if v.State == "used" || c.Tests.picked == n+1 {
 			continue
 		}

@@ -191,15 +191,16 @@ func (s *Session) CalcGauge() (g metal.Gauge, ok bool) {
 	return g, err == nil
 }
 
-// Reckoned is the calculator's answer. What is wrong stands beside its field.
-func (s *Session) Reckoned() (metal.Answer, error) {
+// Reckoned is the calculator's answer. It holds until the next is
+// asked for. What is wrong stands beside its field.
+func (s *Session) Reckoned() (*metal.Answer, error) {
 	f := s.Calc()
 	if f == nil {
-		return metal.Answer{}, errors.New("the calculator is shut")
+		return nil, errors.New("the calculator is shut")
 	}
 	key := fmt.Sprint(s.serial, s.benchSerial, s.units, f.Between, f.Inside, "\n", f.By, "\n", f.Metal, "\n", strings.Join(f.Texts, "\n"))
 	if key == s.reckonedOf && s.reckonedErr == nil {
-		return s.reckoned, nil
+		return &s.reckoned, nil
 	}
 	s.clearCalcErrors()
 	q, field, err := s.ask(f)
@@ -219,9 +220,9 @@ func (s *Session) Reckoned() (metal.Answer, error) {
 		if i := slices.Index(CalcFields[:], field); i >= 0 {
 			typed = f.Texts[i]
 		}
-		return metal.Answer{}, s.refuse(CalcField(field), typed, err)
+		return nil, s.refuse(CalcField(field), typed, err)
 	}
-	return s.reckoned, nil
+	return &s.reckoned, nil
 }
 
 // calcFieldOf is the calculator's field that an AskError is about.

@@ -29,10 +29,10 @@ type Alone struct {
 	OK        bool
 }
 
-// Tests are the test bends that concern the open part.
-func (s *Session) Tests() Tests {
+// Tests are the test bends that concern the open part; not to be changed.
+func (s *Session) Tests() *Tests {
 	if s.tests != nil && s.testsOf == s.serial && s.testsBench == s.benchSerial {
-		return *s.tests
+		return s.tests
 	}
 	var t Tests
 	all := inMM(s.spec)
@@ -55,7 +55,7 @@ func (s *Session) Tests() Tests {
 		t.Alone = append(t.Alone, a)
 	}
 	s.tests, s.testsOf, s.testsBench = &t, s.serial, s.benchSerial
-	return t
+	return &t
 }
 
 // alone is the K that one strip gives by its own radius, or, where that is not known,
@@ -218,7 +218,8 @@ type Reach struct {
 // Reaches are what the strips in use say to the part's bends, by inside radius; hems aside.
 func (s *Session) Reaches() (list []Reach) {
 	t := s.Tests()
-	for i, b := range s.part.Bends {
+	for i := range s.part.Bends {
+		b := &s.part.Bends[i]
 		if hem(b.Angle.Degrees()) {
 			continue
 		}
@@ -226,7 +227,7 @@ func (s *Session) Reaches() (list []Reach) {
 		if at < 0 {
 			r := Reach{Radius: b.Radius, Instead: -1, Measured: -1}
 			r.K, r.Spread, r.Source, r.OK, r.Why = t.Study.K(b.Radius, s.part.Thickness)
-			near, known := nearest(t.Study, b.Radius)
+			near, known := nearest(&t.Study, b.Radius)
 			switch {
 			case !r.OK:
 				r.Instead, r.Known = near, known
@@ -244,9 +245,10 @@ func (s *Session) Reaches() (list []Reach) {
 // nearest is the inside radius of which the strips give K and that lies nearest to the asked
 // one, to 0.01 mm; -1 where there is none. known is how a part says where it is from: "strip" where
 // it was measured or fitted, "nose" where only the nose is known.
-func nearest(study metal.Study, radius float64) (best float64, known string) {
+func nearest(study *metal.Study, radius float64) (best float64, known string) {
 	best = -1
-	for _, g := range study.Groups {
+	for i := range study.Groups {
+		g := &study.Groups[i]
 		if g.KSpread == 0 || g.RadiusFrom == "" || !(g.K >= 0 && g.K <= metal.MaxK) || best >= 0 && math.Abs(g.Radius-radius) >= math.Abs(best-radius) {
 			continue
 		}
