@@ -48,7 +48,7 @@ func boxFor(to float64) arcBox {
 		}
 		return b
 	}
-	return arcBox{w: 200, h: 182, px: 36, py: 152, r: 114}
+	return arcBox{w: 200, h: 188, px: 36, py: 158, r: 114}
 }
 
 // letter is about how wide a letter of the arc's words is, CSS px.
@@ -167,7 +167,11 @@ func (c *Screen) arc(k session.Card) *node.Node {
 		if watch {
 			cls = ".amber"
 		}
-		text(cls, "fouls "+whole(k.Foul.Angle), k.Foul.Angle, b.r+20)
+		off := 20.0
+		if near(k.At, k.Foul.Angle) { // past the grip
+			off = 34
+		}
+		text(cls, "fouls "+whole(k.Foul.Angle), k.Foul.Angle, b.r+off)
 	}
 	if k.At > k.From+14 {
 		x, y := b.at(k.From-9, b.r+2)
