@@ -99,7 +99,7 @@ func (c *Screen) arc(k session.Card) *node.Node {
 	n := node.E("svg.arc", node.A("viewBox", fmt.Sprintf("0 0 %g %g", b.w, b.h)), node.A("width", fmt.Sprint(b.w)), node.A("height", fmt.Sprint(b.h)))
 	path := func(cls, d string) {
 		if d != "" {
-			n.Kids = append(n.Kids, node.E("path."+cls, node.A("d", d)))
+			put(n, node.E("path."+cls, node.A("d", d)))
 		}
 	}
 	text := func(cls, words string, deg, r float64) {
@@ -117,7 +117,7 @@ func (c *Screen) arc(k session.Card) *node.Node {
 		if deg > 165 && deg < 195 { // beside the end of a half turn there is no room
 			y += 18
 		}
-		n.Kids = append(n.Kids, node.E("text"+cls, node.A("x", fmt.Sprintf("%.1f", x)), node.A("y", fmt.Sprintf("%.1f", y+5)), node.A("text-anchor", anchor), words))
+		put(n, node.E("text"+cls, node.A("x", fmt.Sprintf("%.1f", x)), node.A("y", fmt.Sprintf("%.1f", y+5)), node.A("text-anchor", anchor), words))
 	}
 	// The protractor: its track, a tick every ten degrees.
 	past := 0.0
@@ -175,7 +175,7 @@ func (c *Screen) arc(k session.Card) *node.Node {
 	}
 	if k.At > k.From+14 {
 		x, y := b.at(k.From-9, b.r+2)
-		n.Kids = append(n.Kids, node.E("text.sm", node.A("x", fmt.Sprintf("%.1f", x)), node.A("y", fmt.Sprintf("%.1f", y+5)), node.A("text-anchor", "middle"), session.Degrees(k.From)+"°"))
+		put(n, node.E("text.sm", node.A("x", fmt.Sprintf("%.1f", x)), node.A("y", fmt.Sprintf("%.1f", y+5)), node.A("text-anchor", "middle"), session.Degrees(k.From)+"°"))
 	}
 	now := whole(k.At)
 	if k.At == k.To && !k.Back {
@@ -204,7 +204,7 @@ func (c *Screen) arc(k session.Card) *node.Node {
 		node.On("pointermove", turn),
 		node.On("pointerup", func(node.Event) { c.S.LetGo() }),
 		node.On("keydown", func(e node.Event) { c.arcKey(k, e) }))
-	n.Kids = append(n.Kids, grab)
+	put(n, grab)
 	return n
 }
 

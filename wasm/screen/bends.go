@@ -54,16 +54,16 @@ func (c *Screen) bends() []*node.Node {
 		}
 	}
 	if first > 0 {
-		list.Kids = append(list.Kids, c.fold(cards[:first], "done"))
+		put(list, c.fold(cards[:first], "done"))
 	}
 	for i := first; i < last; i++ {
-		list.Kids = append(list.Kids, c.card(cards[i], i == open, frac))
+		put(list, c.card(cards[i], i == open, frac))
 	}
 	if last < len(cards) {
-		list.Kids = append(list.Kids, c.fold(cards[last:], "wait"))
+		put(list, c.fold(cards[last:], "wait"))
 	}
 	if len(cards) > many && c.allCards {
-		list.Kids = append(list.Kids, node.E("li", node.Key("fewer"), button("card.wait", node.E("span.n", ""), node.E("span.t", "Fold the runs up"), node.Click(func() { c.allCards = false }))))
+		put(list, node.E("li", node.Key("fewer"), button("card.wait", node.E("span.n", ""), node.E("span.t", "Fold the runs up"), node.Click(func() { c.allCards = false }))))
 	}
 	var err *node.Node
 	if e, bad := s.Error("order"); bad {
@@ -72,15 +72,15 @@ func (c *Screen) bends() []*node.Node {
 	here := button("b.line.runhere", node.Key("run"), run, node.Click(func() { c.Do.RunThrough(!c.Running) })) // on a phone, in place of the one above
 	nav := node.E("nav.pn", node.Key("pn"), node.A("aria-label", "Cards"))
 	if open > 0 {
-		nav.Kids = append(nav.Kids, button("b.prev", node.Key("prev"), icon("prev"), node.E("span", fmt.Sprintf("%d %s", open, cards[open-1].Name)), node.Click(func() { s.SetCard(open-1, 0) })))
+		put(nav, button("b.prev", node.Key("prev"), icon("prev"), node.E("span", fmt.Sprintf("%d %s", open, cards[open-1].Name)), node.Click(func() { s.SetCard(open-1, 0) })))
 	} else {
-		nav.Kids = append(nav.Kids, button("b.prev", node.Key("prev"), node.If("disabled", frac == 0), icon("prev"), node.E("span", "Flat"), node.Click(func() { s.SetCard(0, 0) })))
+		put(nav, button("b.prev", node.Key("prev"), node.If("disabled", frac == 0), icon("prev"), node.E("span", "Flat"), node.Click(func() { s.SetCard(0, 0) })))
 	}
-	nav.Kids = append(nav.Kids, here)
+	put(nav, here)
 	if open+1 < len(cards) {
-		nav.Kids = append(nav.Kids, button("b.next", node.Key("next"), node.E("span", fmt.Sprintf("%d %s", open+2, cards[open+1].Name)), icon("next"), node.Click(func() { s.SetCard(open+1, 0) })))
+		put(nav, button("b.next", node.Key("next"), node.E("span", fmt.Sprintf("%d %s", open+2, cards[open+1].Name)), icon("next"), node.Click(func() { s.SetCard(open+1, 0) })))
 	} else {
-		nav.Kids = append(nav.Kids, button("b.next", node.Key("next"), node.If("disabled", frac == 1), node.E("span", "Finished"), icon("next"), node.Click(func() { s.SetCard(open, 1) })))
+		put(nav, button("b.next", node.Key("next"), node.If("disabled", frac == 1), node.E("span", "Finished"), icon("next"), node.Click(func() { s.SetCard(open, 1) })))
 	}
 	return []*node.Node{c.facts(), head, err, list, nav}
 }
@@ -232,11 +232,11 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 	}
 	facts := node.E("dl.facts", node.E("dt", "Bend line"), mark)
 	if !k.Mixed && !k.Up {
-		facts.Kids = append(facts.Kids, node.E("dt", "Sheet"), node.E("dd", "turned over", node.E("small", ", so that the leaf still swings up")))
+		put(facts, node.E("dt", "Sheet"), node.E("dd", "turned over", node.E("small", ", so that the leaf still swings up")))
 	}
-	facts.Kids = append(facts.Kids, node.E("dt", "Held"), node.E("dd", p.Panels[p.Bends[k.Bends[0]].A].Name))
+	put(facts, node.E("dt", "Held"), node.E("dd", p.Panels[p.Bends[k.Bends[0]].A].Name))
 	if k.Set > k.To {
-		facts.Kids = append(facts.Kids, node.E("dt", "Leaf"), node.E("dd.leafnow", leafNow(k)...))
+		put(facts, node.E("dt", "Leaf"), node.E("dd.leafnow", leafNow(k)...))
 	}
 	head := node.E("header", node.A("id", cardID(k.Index)), node.A("tabindex", "0"), node.A("aria-label", fmt.Sprintf("Card %d, %s. Alt with an arrow key moves it in the order", k.Number, k.Name)), c.orderKeys(k.Index),
 		node.E("span.n", fmt.Sprint(k.Number)), node.E("b", k.Name), wayOf(k), st, c.handle(k))
@@ -246,9 +246,9 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 	}
 	edit := node.E("div.edit")
 	for _, b := range k.Bends {
-		edit.Kids = append(edit.Kids, c.bendFields(b, len(k.Bends) > 1))
+		put(edit, c.bendFields(b, len(k.Bends) > 1))
 	}
-	edit.Kids = append(edit.Kids, node.E("p.src.assumed", c.knownBy(k.Bends)), node.E("div.acts",
+	put(edit, node.E("p.src.assumed", c.knownBy(k.Bends)), node.E("div.acts",
 		button("b.line.earlier", icon("up"), "Earlier", node.If("disabled", k.Index == 0), node.Click(func() { c.move(k.Index, k.Index-1) })),
 		button("b.line.later", icon("down"), "Later", node.If("disabled", k.Index == len(p.Swings)-1), node.Click(func() { c.move(k.Index, k.Index+1) }))))
 	return node.E(cls, node.A("aria-label", "Open card"), head, node.E("div.lead", node.E(oc, set, c.arc(k)), facts, spring), edit)
@@ -345,7 +345,7 @@ func (c *Screen) bendFields(b int, named bool) *node.Node {
 	u := s.Units()
 	n := node.E("div.bf", node.Key(fmt.Sprint("bf", b)))
 	if named {
-		n.Kids = append(n.Kids, node.E("h3", session.Title(bend.Name)))
+		put(n, node.E("h3", session.Title(bend.Name)))
 	}
 	dir := "down"
 	if bend.Up {
@@ -407,7 +407,7 @@ func (c *Screen) cut(k session.Card) *node.Node {
 			if r.Now {
 				cls = "polyline.m"
 			}
-			n.Kids = append(n.Kids, node.E(cls, node.A("points", pts)))
+			put(n, node.E(cls, node.A("points", pts)))
 		}
 	}
 	return n

@@ -44,7 +44,7 @@ func (k *bendSketch) sharp(inside bool) [2]float64 {
 }
 
 func (k *bendSketch) path(cls, d string) {
-	k.box.Kids = append(k.box.Kids, node.E("path."+cls, node.A("d", d)))
+	put(k.box, node.E("path."+cls, node.A("d", d)))
 }
 
 func at(p [2]float64) string { return fmt.Sprintf("%.1f %.1f", p[0], p[1]) }
@@ -63,7 +63,7 @@ func (k *bendSketch) strip() {
 
 // words writes over a patch of the ground.
 func (k *bendSketch) words(p [2]float64, anchor, text string) {
-	k.box.Kids = append(k.box.Kids, node.E("text", node.A("x", fmt.Sprintf("%.1f", p[0])), node.A("y", fmt.Sprintf("%.1f", p[1]+5)), node.A("text-anchor", anchor), text))
+	put(k.box, node.E("text", node.A("x", fmt.Sprintf("%.1f", p[0])), node.A("y", fmt.Sprintf("%.1f", p[1]+5)), node.A("text-anchor", anchor), text))
 }
 
 // arrow draws an arrowhead at p, pointing along d.
@@ -119,7 +119,7 @@ func legSketch(inside bool) *node.Node {
 	k.line("f", s, [2]float64{k.x + k.b, s[1]})
 	shift := func(p, d [2]float64, by float64) [2]float64 { return [2]float64{p[0] + d[0]*by, p[1] + d[1]*by} }
 	down := [2]float64{0, 1}
-	k.box.Kids = append(k.box.Kids, node.E("circle.p", node.A("cx", fmt.Sprintf("%.1f", s[0])), node.A("cy", fmt.Sprintf("%.1f", s[1])), node.A("r", "3.2")))
+	put(k.box, node.E("circle.p", node.A("cx", fmt.Sprintf("%.1f", s[0])), node.A("cy", fmt.Sprintf("%.1f", s[1])), node.A("r", "3.2")))
 	b := [2]float64{k.x + k.b, s[1]}
 	for _, p := range [][2]float64{s, b} {
 		k.line("e", shift(p, down, off/4), shift(p, down, off*1.3))

@@ -28,7 +28,7 @@ var paths = map[string][]string{
 func icon(name string) *node.Node {
 	n := node.E("svg.ic", node.A("viewBox", "0 0 24 24"), node.A("aria-hidden", "true"))
 	for _, d := range paths[name] {
-		n.Kids = append(n.Kids, node.E("path", node.A("d", d)))
+		put(n, node.E("path", node.A("d", d)))
 	}
 	return n
 }
@@ -36,7 +36,7 @@ func icon(name string) *node.Node {
 // glyph is a severity's shape: a tick, a triangle, an octagon or a dot.
 func glyph(severity string) *node.Node {
 	n := node.E("svg.i."+severity, node.A("viewBox", "0 0 24 24"), node.A("aria-hidden", "true"))
-	p := func(cls, d string) { n.Kids = append(n.Kids, node.E("path"+cls, node.A("d", d))) }
+	p := func(cls, d string) { put(n, node.E("path"+cls, node.A("d", d))) }
 	switch severity {
 	case "ok":
 		p("", "m4 13 5.5 5.500L20 6.500")
@@ -56,7 +56,21 @@ func glyph(severity string) *node.Node {
 // state is a state as shape and word.
 func state(s string) *node.Node { return node.E("span.st."+s, glyph(s), s) }
 
+// put adds what there is to a node; nil is passed over. Like button it is not inlined: there are
+// hundreds of calls, and the page's program is smaller so.
+//
+//go:noinline
+func put(n *node.Node, kids ...*node.Node) {
+	for _, k := range kids {
+		if k != nil {
+			n.Kids = append(n.Kids, k)
+		}
+	}
+}
+
 // button is a button of a class, never a form's own.
+//
+//go:noinline
 func button(class string, parts ...any) *node.Node {
 	return node.E("button."+class, append([]any{node.A("type", "button")}, parts...)...)
 }
@@ -77,7 +91,7 @@ func seg(label string, choices [][2]string, chosen string, set func(string)) *no
 		if ch[0] == chosen {
 			cls = "button.on"
 		}
-		n.Kids = append(n.Kids, node.E(cls, node.A("type", "button"), node.A("aria-pressed", fmt.Sprint(ch[0] == chosen)), ch[1],
+		put(n, node.E(cls, node.A("type", "button"), node.A("aria-pressed", fmt.Sprint(ch[0] == chosen)), ch[1],
 			node.Click(func() { set(ch[0]) })))
 	}
 	return n
@@ -136,7 +150,7 @@ func count(n int, noun string) string {
 func rows(list [][2]string) *node.Node {
 	n := node.E("dl.facts")
 	for _, r := range list {
-		n.Kids = append(n.Kids, node.E("dt", r[0]), node.E("dd", r[1]))
+		put(n, node.E("dt", r[0]), node.E("dd", r[1]))
 	}
 	return n
 }

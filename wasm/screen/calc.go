@@ -21,11 +21,11 @@ func (c *Screen) calcBox() *node.Node {
 	box := node.E("section.pad.calc", node.Key("calc"),
 		node.E("h2", button("fold", node.A("aria-expanded", fmt.Sprint(open)), node.E("span", "Bend calculator"), icon("open"), node.Click(func() { s.OpenCalc(!open) }))))
 	if !open {
-		box.Kids = append(box.Kids, node.E("p.src", "One bend by itself: allowance, setback, deduction and the strip’s length, by any rule."))
+		put(box, node.E("p.src", "One bend by itself: allowance, setback, deduction and the strip’s length, by any rule."))
 		return box
 	}
 	a, err := s.Reckoned()
-	box.Kids = append(box.Kids, c.calcForm(f, a))
+	put(box, c.calcForm(f, a))
 	if err == nil {
 		put(box, c.calcAnswer(a)...)
 	}
@@ -66,7 +66,7 @@ func (c *Screen) calcForm(f *session.Calc, a *metal.Answer) *node.Node {
 	if list := s.CalcGauges(); len(list) > 0 {
 		ask := node.E("div.acts.whichgauge", node.Key("gauges"), node.A("role", "group"), node.A("aria-label", "Which gauge table"))
 		for _, g := range list {
-			ask.Kids = append(ask.Kids, button("b.line", fmt.Sprintf("%s, %s %s", session.TableName(g.Table), session.Thickness(g.Thickness, s.Units()), u), node.Click(func() {
+			put(ask, button("b.line", fmt.Sprintf("%s, %s %s", session.TableName(g.Table), session.Thickness(g.Thickness, s.Units()), u), node.Click(func() {
 				c.did(s.SetCalc("thickness", g.Number+" ga "+session.TableName(g.Table)))
 			})))
 		}
@@ -116,7 +116,7 @@ func (c *Screen) calcMetal(f *session.Calc) *node.Node {
 	}
 	n := node.E("div.fl", node.Key("metal"), pick("f-"+session.CalcField("metal"), "Metal", options, f.Metal, s.SetCalcMetal))
 	if e := c.fault(session.CalcField("metal")); e != nil {
-		n.Kids = append(n.Kids, e)
+		put(n, e)
 	}
 	return n
 }
@@ -132,9 +132,9 @@ func (c *Screen) calcAnswer(a *metal.Answer) []*node.Node {
 	}
 	big := node.E("dl.cells", node.Key("big"))
 	if a.Developed > 0 {
-		big.Kids = append(big.Kids, cell("Strip’s length, flat", len3(a.Developed), unit))
+		put(big, cell("Strip’s length, flat", len3(a.Developed), unit))
 	}
-	big.Kids = append(big.Kids, cell("Allowance", len3(a.Allowance), unit), cell("Deduction", len3(a.Deduction), unit))
+	put(big, cell("Allowance", len3(a.Allowance), unit), cell("Deduction", len3(a.Deduction), unit))
 	kind := fmt.Sprintf("K %.3f", a.K)
 	if a.KSpread > 0 {
 		kind = "K " + kWords(a.K, a.KSpread)
@@ -184,14 +184,14 @@ func (c *Screen) calcAnswer(a *metal.Answer) []*node.Node {
 			if l.Advice {
 				what += ", recommended"
 			}
-			t.Kids = append(t.Kids, node.E("dt", what), node.E("dd.srcs", l.Source.String()))
+			put(t, node.E("dt", what), node.E("dd.srcs", l.Source.String()))
 		}
 		out = append(out, node.E("div.least", node.Key("least"), node.E("h3", "Least inside radius, by list"), t))
 	}
 	if len(a.Notes) > 0 {
 		n := node.E("div.said", node.Key("notes"))
 		for _, w := range a.Notes {
-			n.Kids = append(n.Kids, node.E("p.src", fold.InUnits(w, u)))
+			put(n, node.E("p.src", fold.InUnits(w, u)))
 		}
 		out = append(out, n)
 	}
@@ -203,12 +203,12 @@ func (c *Screen) calcOthers(a *metal.Answer) *node.Node {
 	u := c.S.Units()
 	body := node.E("tbody")
 	row := func(key, name, k, deduction, differs string) {
-		body.Kids = append(body.Kids, node.E("tr", node.Key(key), node.E("th", node.A("scope", "row"), name), node.E("td.ra", k), node.E("td.ra", deduction), node.E("td.ra", differs)))
+		put(body, node.E("tr", node.Key(key), node.E("th", node.A("scope", "row"), name), node.E("td.ra", k), node.E("td.ra", deduction), node.E("td.ra", differs)))
 	}
 	for i := range a.Others {
 		o := &a.Others[i]
 		if o.Why != "" {
-			body.Kids = append(body.Kids, node.E("tr", node.Key("o"+o.Rule), node.E("th", node.A("scope", "row"), o.Name), node.E("td.src", node.A("colspan", "3"), fold.InUnits(upper(o.Why), u)+".")))
+			put(body, node.E("tr", node.Key("o"+o.Rule), node.E("th", node.A("scope", "row"), o.Name), node.E("td.src", node.A("colspan", "3"), fold.InUnits(upper(o.Why), u)+".")))
 			continue
 		}
 		row("o"+o.Rule, o.Name, fmt.Sprintf("%.3f", o.K), places(o.Deduction, u), longer(o.Differs, u))
@@ -246,17 +246,17 @@ func (c *Screen) calcSet(a *metal.Answer) *node.Node {
 	}
 	n := node.E("div.setbox", node.Key("set"))
 	if a.Set > 0 {
-		n.Kids = append(n.Kids, node.E("p", node.E("span", "Stop the leaf at about "), node.E("b", session.Degrees(math.Round(a.Set*10)/10)+"°"), node.E("span", fmt.Sprintf(", give or take %s°: %s.", session.Degrees(a.SetDoubt), a.SetSource))))
+		put(n, node.E("p", node.E("span", "Stop the leaf at about "), node.E("b", session.Degrees(math.Round(a.Set*10)/10)+"°"), node.E("span", fmt.Sprintf(", give or take %s°: %s.", session.Degrees(a.SetDoubt), a.SetSource))))
 	}
 	if a.SetLeast.Hi > 0 {
 		lo, hi := session.Degrees(a.SetLeast.Lo), session.Degrees(a.SetLeast.Hi)
 		if lo != hi {
 			lo += "° to " + hi
 		}
-		n.Kids = append(n.Kids, node.E("p.src", fmt.Sprintf("Lower limit of the set angle %s° (%s).", lo, a.SetLeastSource)))
+		put(n, node.E("p.src", fmt.Sprintf("Lower limit of the set angle %s° (%s).", lo, a.SetLeastSource)))
 	}
 	if a.Set == 0 {
-		n.Kids = append(n.Kids, node.E("p", node.E("b", "Bend a strip first: "), node.E("span", "hand brakes see several degrees more (common practice, no source).")))
+		put(n, node.E("p", node.E("b", "Bend a strip first: "), node.E("span", "hand brakes see several degrees more (common practice, no source).")))
 	}
 	return n
 }

@@ -37,7 +37,7 @@ func (c *Screen) paper() *node.Node {
 			alt = "Guide to a test bend: how to cut, bend and measure strips, with drawings, and a table to write in"
 			style = fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g", m.W, m.W, m.H)
 		}
-		n.Kids = append(n.Kids, node.E("div.leaf", node.Key(fmt.Sprint(name, i)), node.A("style", style), node.E("img", node.A("src", m.Src), node.A("alt", alt))))
+		put(n, node.E("div.leaf", node.Key(fmt.Sprint(name, i)), node.A("style", style), node.E("img", node.A("src", m.Src), node.A("alt", alt))))
 	}
 	return n
 }
@@ -53,11 +53,11 @@ func LeafRule(i int, m Sheet) string {
 func (c *Screen) marking() []*node.Node {
 	n := node.E("section.pad", node.Key("marking"), node.E("h2", "Marking-out sheet"))
 	if len(c.Marks) == 0 && c.Drawing {
-		n.Kids = append(n.Kids, node.E("p.tro.checking", node.E("i.spin"), "Drawing the sheet…"))
+		put(n, node.E("p.tro.checking", node.E("i.spin"), "Drawing the sheet…"))
 		return []*node.Node{n}
 	}
 	if len(c.Marks) == 0 {
-		n.Kids = append(n.Kids, node.E("p.src", "The sheet can be drawn once the blank is one that can be cut."))
+		put(n, node.E("p.src", "The sheet can be drawn once the blank is one that can be cut."))
 		return []*node.Node{n}
 	}
 	n.Kids = append(n.Kids,

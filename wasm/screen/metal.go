@@ -27,7 +27,7 @@ func more(key, words string, parts ...any) *node.Node {
 func pick(id, label string, choices [][2]string, now string, set func(string)) *node.Node {
 	list := node.E("select", node.A("id", id), node.A("value", now), node.On("change", func(e node.Event) { set(e.Value) }))
 	for _, ch := range choices {
-		list.Kids = append(list.Kids, option(ch, now))
+		put(list, option(ch, now))
 	}
 	return node.E("label.fr", node.Key(id), node.A("for", id), node.E("span", label), node.E("span.fld.sel", list))
 }
@@ -52,30 +52,30 @@ func (c *Screen) sheetBox() *node.Node {
 	u := s.Units()
 	n := node.E("section.pad", node.Key("sheet"), node.E("h2", "Sheet"))
 	if s.MetalForm() != nil {
-		n.Kids = append(n.Kids, c.metalForm())
+		put(n, c.metalForm())
 	} else {
-		n.Kids = append(n.Kids, c.metalPick())
+		put(n, c.metalPick())
 	}
 	thick, unit := session.FieldLength(s.Part().Thickness, u), u.String()
 	q, asked := s.GaugeQuestion()
 	if asked {
 		thick, unit = q.Typed, ""
 	}
-	n.Kids = append(n.Kids, c.field("thickness", "Thickness", thick, unit, s.SetThickness))
+	put(n, c.field("thickness", "Thickness", thick, unit, s.SetThickness))
 	if asked {
-		n.Kids = append(n.Kids, c.gaugeChoices(q))
+		put(n, c.gaugeChoices(q))
 	} else if near := s.NearestGauge(); near != "" {
-		n.Kids = append(n.Kids, node.E("p.src.under", node.Key("nearest"), near))
+		put(n, node.E("p.src.under", node.Key("nearest"), near))
 	}
 	way := s.GrainWay()
-	n.Kids = append(n.Kids, node.E("div.stack", node.Key("grain"), node.E("span", "Grain, the way the sheet was rolled"),
+	put(n, node.E("div.stack", node.Key("grain"), node.E("span", "Grain, the way the sheet was rolled"),
 		seg("Grain", [][2]string{{session.GrainUnsaid, "not said"}, {session.GrainLong, "lengthways"}, {session.GrainCross, "across"}, {session.GrainSlant, "slant"}}, way, func(v string) {
 			if err := s.SetGrainWay(v); err != nil {
 				c.say(err)
 			}
 		})))
 	if way == session.GrainSlant {
-		n.Kids = append(n.Kids, c.field("grain", "Grain, from the lower edge B", session.FieldDegrees(*sh.Grain), "°", s.SetGrain))
+		put(n, c.field("grain", "Grain, from the lower edge B", session.FieldDegrees(*sh.Grain), "°", s.SetGrain))
 	}
 	side := "A"
 	if s.LongSideIsX() {
@@ -84,9 +84,9 @@ func (c *Screen) sheetBox() *node.Node {
 	switch way {
 	case session.GrainUnsaid:
 	case session.GrainSlant:
-		n.Kids = append(n.Kids, node.E("p.src.under", node.Key("grain-is"), "Counter-clockwise, as the blank lies on the bench."))
+		put(n, node.E("p.src.under", node.Key("grain-is"), "Counter-clockwise, as the blank lies on the bench."))
 	default:
-		n.Kids = append(n.Kids, node.E("p.src.under", node.Key("grain-is"), "Lengthways is along the blank’s longer side, edge "+side+"."))
+		put(n, node.E("p.src.under", node.Key("grain-is"), "Lengthways is along the blank’s longer side, edge "+side+"."))
 	}
 	lip := ""
 	if sh.Lip != nil {
@@ -102,7 +102,7 @@ func (c *Screen) sheetBox() *node.Node {
 		c.field("lip", "Shortest lip my brake has turned", lip, u.String(), s.SetLip, node.A("placeholder", "–")))
 	if mm := s.Bench().Lip; mm > 0 && sh.Lip == nil {
 		words := session.FieldLength(mm, u) + " " + u.String()
-		n.Kids = append(n.Kids, button("b.line", node.Key("use-lip"), "Use "+words+", as on other parts", node.Click(func() {
+		put(n, button("b.line", node.Key("use-lip"), "Use "+words+", as on other parts", node.Click(func() {
 			if err := s.SetLip(words); err != nil {
 				c.say(err)
 			}
@@ -126,43 +126,43 @@ func (c *Screen) metalPick() *node.Node {
 			c.say(err)
 		}
 	}))
-	list.Kids = append(list.Kids, option([2]string{"", "not said"}, now))
+	put(list, option([2]string{"", "not said"}, now))
 	if now != "" && !known {
-		list.Kids = append(list.Kids, option([2]string{now, now + " (not in the list)"}, now))
+		put(list, option([2]string{now, now + " (not in the list)"}, now))
 	}
 	yours := map[string]bool{}
 	if own := s.OwnMetals(); len(own) > 0 {
 		mine := node.E("optgroup", node.A("label", "Yours"))
 		for _, o := range own {
 			yours[strings.ToLower(o.Name)] = true
-			mine.Kids = append(mine.Kids, option([2]string{o.Name, o.Name}, now))
+			put(mine, option([2]string{o.Name, o.Name}, now))
 		}
-		list.Kids = append(list.Kids, mine)
+		put(list, mine)
 	}
 	all := node.E("optgroup", node.A("label", "Listed"))
 	for _, l := range metal.Metals {
 		if !yours[strings.ToLower(l.Name)] {
-			all.Kids = append(all.Kids, option([2]string{l.Name, l.Name}, now))
+			put(all, option([2]string{l.Name, l.Name}, now))
 		}
 	}
-	list.Kids = append(list.Kids, all)
+	put(list, all)
 	box := node.E("div.metalpick", node.Key("metalpick"), node.E("label.fr", node.A("for", "f-metal"), node.E("span", "Metal"), node.E("span.fld.sel", list)), c.fault("metal"))
 	if known {
-		box.Kids = append(box.Kids, c.metalFacts(m))
+		put(box, c.metalFacts(m))
 	} else if now != "" {
-		box.Kids = append(box.Kids, node.E("p.src", "Nothing is known of it, not even its weight. Describe it, and say what it is like."))
+		put(box, node.E("p.src", "Nothing is known of it, not even its weight. Describe it, and say what it is like."))
 	}
 	acts := node.E("div.acts")
 	switch {
 	case own:
-		acts.Kids = append(acts.Kids, button("b.line", "Edit "+spec.Sheet.Metal, node.Click(func() { c.openMetal(spec.Sheet.Metal) })))
+		put(acts, button("b.line", "Edit "+spec.Sheet.Metal, node.Click(func() { c.openMetal(spec.Sheet.Metal) })))
 	case known:
-		acts.Kids = append(acts.Kids, button("b.line", "Correct its figures", node.Click(func() { c.openMetal(m.Name) })))
+		put(acts, button("b.line", "Correct its figures", node.Click(func() { c.openMetal(m.Name) })))
 	case now != "":
-		acts.Kids = append(acts.Kids, button("b.line", "Describe it", node.Click(func() { c.openMetal(now) })))
+		put(acts, button("b.line", "Describe it", node.Click(func() { c.openMetal(now) })))
 	}
-	acts.Kids = append(acts.Kids, button("b.line", "Add a metal", node.Click(func() { c.openMetal("") })))
-	box.Kids = append(box.Kids, acts)
+	put(acts, button("b.line", "Add a metal", node.Click(func() { c.openMetal("") })))
+	put(box, acts)
 	return box
 }
 
@@ -185,7 +185,7 @@ func (c *Screen) gaugeChoices(q session.GaugeQuestion) *node.Node {
 				note = node.E("small", "usual for "+m.Name)
 			}
 		}
-		n.Kids = append(n.Kids, button(cls, node.Key(g.Table), node.E("span", node.E("b", g.Number+" ga "+session.TableName(g.Table)), note),
+		put(n, button(cls, node.Key(g.Table), node.E("span", node.E("b", g.Number+" ga "+session.TableName(g.Table)), note),
 			node.E("span.mm", session.GaugeThickness(g.Thickness, u)+" "+u.String()), node.Click(func() {
 				if err := c.S.TakeGauge(g.Gauge); err != nil {
 					c.say(err)

@@ -43,7 +43,7 @@ func (c *Screen) adviceBox() *node.Node {
 			from := node.E("ul.plain")
 			for _, d := range row.all {
 				lo, hi = min(lo, d.Mm), max(hi, d.Mm)
-				from.Kids = append(from.Kids, node.E("li", fmt.Sprintf("%s: %s; %s", places(d.Mm, u), d.Note, d.Source)))
+				put(from, node.E("li", fmt.Sprintf("%s: %s; %s", places(d.Mm, u), d.Note, d.Source)))
 			}
 			span := places(lo, u)
 			if hi > lo {
@@ -53,7 +53,7 @@ func (c *Screen) adviceBox() *node.Node {
 			if len(radii) > 1 {
 				head += ", R " + session.FieldLength(r, u)
 			}
-			body.Kids = append(body.Kids, node.E("tr", node.E("th", node.A("scope", "row"), head, from), node.E("td.ra", span)))
+			put(body, node.E("tr", node.E("th", node.A("scope", "row"), head, from), node.E("td.ra", span)))
 		}
 	}
 	return node.E("section.pad", node.Key("advice"), more("advice", "How far from a bend, how large a relief",

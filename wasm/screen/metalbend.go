@@ -21,14 +21,14 @@ func (c *Screen) keepBox() *node.Node {
 	}
 	n := node.E("section.pad", node.Key("keep"), node.E("h2", "When a number changes, keep"))
 	if !s.CanRedevelop() {
-		n.Kids = append(n.Kids, node.E("p", "The blank stays as it is and the finished sizes move: this blank can’t be laid out anew from its finished sizes."))
+		put(n, node.E("p", "The blank stays as it is and the finished sizes move: this blank can’t be laid out anew from its finished sizes."))
 		return n
 	}
 	now, words := "sizes", "Another metal, K or radius, here or on a card, lays the blank out anew; the finished outside sizes stay. Another thickness keeps the blank."
 	if !s.KeepsSizes() {
 		now, words = "blank", "The blank stays as it is, as if it were cut already; the finished sizes move."
 	}
-	n.Kids = append(n.Kids, seg("When a number changes, keep", [][2]string{{"sizes", "the finished sizes"}, {"blank", "the blank"}}, now, func(v string) { s.KeepSizes(v == "sizes") }),
+	put(n, seg("When a number changes, keep", [][2]string{{"sizes", "the finished sizes"}, {"blank", "the blank"}}, now, func(v string) { s.KeepSizes(v == "sizes") }),
 		node.E("p.src", words))
 	return n
 }
@@ -46,7 +46,7 @@ func (c *Screen) kBox() *node.Node {
 	for _, w := range s.KWays() {
 		choices = append(choices, [2]string{w, map[string]string{session.KByTests: "my test bends", session.KByMetal: "my metal", session.KByRule: "a rule", session.KByFigure: "a figure"}[w]})
 	}
-	n.Kids = append(n.Kids, node.E("div.stack", node.E("span", "Comes from"), seg("K factor comes from", choices, by, func(v string) {
+	put(n, node.E("div.stack", node.E("span", "Comes from"), seg("K factor comes from", choices, by, func(v string) {
 		_ = s.SetKBy(v) // what is wrong stands below
 	})))
 	switch by {
@@ -55,12 +55,12 @@ func (c *Screen) kBox() *node.Node {
 			c.field("k", "K", fmt.Sprint(*sh.K), "", s.SetK),
 			c.field("k-from", "Where from", sh.KFrom, "", s.SetKFrom, node.A("class", "text"), node.A("placeholder", "else assumed")))
 	case session.KByRule:
-		n.Kids = append(n.Kids, c.rulePick()...)
+		put(n, c.rulePick()...)
 	case session.KByTests:
-		n.Kids = append(n.Kids, node.E("p.src.under", node.Key("tests"), upper(count(s.FittingTests(), "test bend"))+" of this metal and thickness. Where they say nothing of a bend’s radius, the rule stands in: "+s.RuleUsed().Name+"."))
+		put(n, node.E("p.src.under", node.Key("tests"), upper(count(s.FittingTests(), "test bend"))+" of this metal and thickness. Where they say nothing of a bend’s radius, the rule stands in: "+s.RuleUsed().Name+"."))
 	}
 	if e := c.fault("k"); e != nil && by != session.KByFigure {
-		n.Kids = append(n.Kids, e)
+		put(n, e)
 	}
 	return n
 }
@@ -77,7 +77,7 @@ func kUsed(used []session.KUse) *node.Node {
 		if len(used) > 1 {
 			which = session.Title(names(k.Bends, 3))
 		}
-		n.Kids = append(n.Kids, node.E("p", node.Key(fmt.Sprint(i)), node.E("b.figure", words), node.E("span.kind."+kindClass(k.Kind), k.Kind), node.E("small", which), node.E("small", upper(k.Source))))
+		put(n, node.E("p", node.Key(fmt.Sprint(i)), node.E("b.figure", words), node.E("span.kind."+kindClass(k.Kind), k.Kind), node.E("small", which), node.E("small", upper(k.Source))))
 	}
 	return n
 }
@@ -148,9 +148,9 @@ func (c *Screen) radiiBox() *node.Node {
 				}
 			}),
 			c.least(r))
-		n.Kids = append(n.Kids, row)
+		put(n, row)
 	}
-	n.Kids = append(n.Kids, node.E("p.src", node.Key("known"), "The nose’s radius and the bar-back give about the radius; only a bent strip says what comes out."))
+	put(n, node.E("p.src", node.Key("known"), "The nose’s radius and the bar-back give about the radius; only a bent strip says what comes out."))
 	return n
 }
 
@@ -191,12 +191,12 @@ func (c *Screen) least(r session.RadiusRow) *node.Node {
 	n := node.E("div.least", node.Key("least"), head)
 	list := node.E("ul")
 	for _, l := range r.Least {
-		list.Kids = append(list.Kids, line(l))
+		put(list, line(l))
 	}
 	if len(r.Least) > 1 {
-		n.Kids = append(n.Kids, more("lists", fmt.Sprintf("Each of the %d lists", len(r.Least)), list))
+		put(n, more("lists", fmt.Sprintf("Each of the %d lists", len(r.Least)), list))
 	} else {
-		n.Kids = append(n.Kids, list)
+		put(n, list)
 	}
 	return n
 }

@@ -16,7 +16,7 @@ import (
 func (c *Screen) metalFacts(m metal.Metal) *node.Node {
 	dl := node.E("dl.sourced")
 	fact := func(what, figure, source string) {
-		dl.Kids = append(dl.Kids, node.E("div", node.E("dt", what), node.E("dd", figure, node.E("small", upper(source)))))
+		put(dl, node.E("div", node.E("dt", what), node.E("dd", figure, node.E("small", upper(source)))))
 	}
 	inches := c.S.Units() == fold.Inch
 	known := func(what string, f metal.Fact, unit, other string, by float64, places int) {
@@ -42,16 +42,16 @@ func (c *Screen) metalFacts(m metal.Metal) *node.Node {
 	}
 	for _, x := range [][2]string{{"Grain", m.GrainNote}, {"Welding", m.Weld}, {"Coating", m.Coating}, {"Note", m.Note}} {
 		if x[1] != "" {
-			dl.Kids = append(dl.Kids, node.E("div.note", node.E("dt", x[0]), node.E("dd", x[1])))
+			put(dl, node.E("div.note", node.E("dt", x[0]), node.E("dd", x[1])))
 		}
 	}
 	n := node.E("div.facts-of", node.Key("facts-of"), more("facts", "What is known of "+m.Name, dl))
 	if len(m.Cautions) > 0 {
 		list := node.E("ul.cautions")
 		for _, w := range m.Cautions {
-			list.Kids = append(list.Kids, node.E("li", w))
+			put(list, node.E("li", w))
 		}
-		n.Kids = append(n.Kids, more("cautions", "Cautions ("+fmt.Sprint(len(m.Cautions))+")", list))
+		put(n, more("cautions", "Cautions ("+fmt.Sprint(len(m.Cautions))+")", list))
 	}
 	return n
 }
@@ -116,12 +116,12 @@ func (c *Screen) metalForm() *node.Node {
 		})),
 		button("b.line", "Leave it", node.Click(func() { s.DropMetal(); c.Focus = "f-metal" })))
 	if f.Own {
-		acts.Kids = append(acts.Kids, button("b.line", "Take it out", node.Click(func() {
+		put(acts, button("b.line", "Take it out", node.Click(func() {
 			if err := s.RemoveMetal(f.Was); err != nil {
 				c.say(err)
 			}
 		})))
 	}
-	n.Kids = append(n.Kids, acts)
+	put(n, acts)
 	return n
 }

@@ -16,7 +16,7 @@ func (c *Screen) priceBox() *node.Node {
 	u := s.Units()
 	n := node.E("section.pad", node.Key("price"), node.E("h2", "Weight and price"))
 	if r.Blank.Mass == nil {
-		n.Kids = append(n.Kids, node.E("p", node.Key("mass"), "The weight is not known: nothing gives this metal’s density."))
+		put(n, node.E("p", node.Key("mass"), "The weight is not known: nothing gives this metal’s density."))
 	} else {
 		m, unit := session.Mass(*r.Blank.Mass)
 		list := [][2]string{{"Blank, so also the part", m + " " + unit}}
@@ -24,7 +24,7 @@ func (c *Screen) priceBox() *node.Node {
 			m, unit = session.Mass(*r.Blank.Rectangle)
 			list = append(list, [2]string{"Rectangle it is cut from", m + " " + unit})
 		}
-		n.Kids = append(n.Kids, rows(list), node.E("p.src", node.Key("mass"), "By its density. "+upper(r.Blank.MassSource)+"."))
+		put(n, rows(list), node.E("p.src", node.Key("mass"), "By its density. "+upper(r.Blank.MassSource)+"."))
 	}
 	if p := r.Price; p != nil {
 		money := func(v float64) string {
@@ -34,14 +34,14 @@ func (c *Screen) priceBox() *node.Node {
 			}
 			return t
 		}
-		n.Kids = append(n.Kids, node.E("dl.facts", node.Key("total"),
+		put(n, node.E("dl.facts", node.Key("total"),
 			node.E("dt", "Metal"), node.E("dd", money(p.Metal)), node.E("dt", "Work"), node.E("dd", money(p.Work)), node.E("dt", "Price"), node.E("dd", money(p.Total))),
 			node.E("p.src", node.Key("how"), upper(p.How)+"."))
 	}
 	f := func(what, label, unit string, extra ...any) *node.Node {
 		return c.field(session.PriceField(what), label, s.PriceText(what), unit, func(t string) error { return s.SetPrice(what, t) }, append(extra, node.A("placeholder", "–"))...)
 	}
-	n.Kids = append(n.Kids, more("charge", "What you charge",
+	put(n, more("charge", "What you charge",
 		f("per-kg", "Per kg of the rectangle", ""), f("per-sheet", "Or per whole sheet", ""),
 		f("sheet", "The whole sheet", u.String(), node.A("class", "size")),
 		f("per-hour", "Per hour", ""), f("hours", "Hours of work", "h"), f("currency", "Currency", "", node.A("class", "text short"))))

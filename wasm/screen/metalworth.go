@@ -23,40 +23,40 @@ func (c *Screen) worthBox() *node.Node {
 	}
 	n := node.E("section.pad", node.Key("worth"), node.E("h2", "What doubt is worth here"))
 	if !s.WorthKnown() {
-		n.Kids = append(n.Kids, node.E("p.tro.checking.working", node.E("i.spin"), "Being worked out…"))
+		put(n, node.E("p.tro.checking.working", node.E("i.spin"), "Being worked out…"))
 		return n
 	}
 	list := s.Worth()
 	if len(list) == 0 {
-		n.Kids = append(n.Kids, node.E("p", "Nothing that another number would change."))
+		put(n, node.E("p", "Nothing that another number would change."))
 		return n
 	}
 	line := func(i int) *node.Node {
 		l := list[i]
 		d := node.E("div.worth", node.Key(fmt.Sprint("w", i)), node.E("p", node.E("b", l.If), node.E("b.most", l.Most)))
 		if l.Most == "" {
-			d.Kids = append(d.Kids, node.E("p", upper(l.Made)+"."))
+			put(d, node.E("p", upper(l.Made)+"."))
 			return d
 		}
 		if l.Blank != "" {
-			d.Kids = append(d.Kids, node.E("p", "Blank ", node.E("span.say", l.Blank), "; cut as it is, the part comes out ", node.E("span.say", l.Made), "."))
+			put(d, node.E("p", "Blank ", node.E("span.say", l.Blank), "; cut as it is, the part comes out ", node.E("span.say", l.Made), "."))
 		} else {
-			d.Kids = append(d.Kids, node.E("p", "Cut as it is, the part comes out ", node.E("span.say", l.Made), "."))
+			put(d, node.E("p", "Cut as it is, the part comes out ", node.E("span.say", l.Made), "."))
 		}
 		return d
 	}
 	var rest []*node.Node
 	for i := range list {
 		if i < worthShown || len(list) == worthShown+1 {
-			n.Kids = append(n.Kids, line(i))
+			put(n, line(i))
 		} else {
 			rest = append(rest, line(i))
 		}
 	}
 	if len(rest) > 0 {
-		n.Kids = append(n.Kids, more("smaller", fmt.Sprintf("Smaller ones (%d)", len(rest)), rest))
+		put(n, more("smaller", fmt.Sprintf("Smaller ones (%d)", len(rest)), rest))
 	}
-	n.Kids = append(n.Kids, node.E("p.src", node.Key("why"), "Each line reckons this very part once more with the other number. Measured on a bent strip, the doubt goes."))
+	put(n, node.E("p.src", node.Key("why"), "Each line reckons this very part once more with the other number. Measured on a bent strip, the doubt goes."))
 	return n
 }
 
@@ -90,7 +90,7 @@ func (c *Screen) bendTable() *node.Node {
 			}
 		}
 		open := c.bendOpen == i+1
-		t.Kids = append(t.Kids, node.E("tr", node.Key(fmt.Sprint(i)),
+		put(t, node.E("tr", node.Key(fmt.Sprint(i)),
 			node.E("th", node.A("scope", "row"), button("rowname", node.A("aria-expanded", fmt.Sprint(open)), icon("open"), node.E("span", session.Title(names(with, 1))), node.Click(func() {
 				c.bendOpen = i + 1
 				if open {
@@ -102,10 +102,10 @@ func (c *Screen) bendTable() *node.Node {
 			node.E("td.ra", places(b.Setback, u)),
 			node.E("td.ra", places(b.Deduction, u))))
 		if open {
-			t.Kids = append(t.Kids, node.E("tr.more", node.Key(fmt.Sprint("more", i)), node.E("td", node.A("colspan", "5"), c.bendFacts(b, with))))
+			put(t, node.E("tr.more", node.Key(fmt.Sprint("more", i)), node.E("td", node.A("colspan", "5"), c.bendFacts(b, with))))
 		}
 	}
-	n.Kids = append(n.Kids, node.E("div.wide", node.E("table.takes", node.E("thead", node.E("tr",
+	put(n, node.E("div.wide", node.E("table.takes", node.E("thead", node.E("tr",
 		node.E("th", node.A("scope", "col"), "Bend"), node.E("th.ra", node.A("scope", "col"), "Bend angle"),
 		node.E("th.ra", node.A("scope", "col"), "Allow-ance"), node.E("th.ra", node.A("scope", "col"), "Set-back"), node.E("th.ra", node.A("scope", "col"), "Deduc-tion"))), t)),
 		node.E("p.src", node.Key("units"), "Lengths in "+unitWord(u)+". The allowance is the width of the bend on the blank; the setback reaches from its tangent line to the outside sharp, past 90° to the face itself; the deduction is what the outside sizes have too much. Tap a bend for K, radius and set angle."))
@@ -125,10 +125,10 @@ func (c *Screen) bendFacts(b fold.BendReport, with []string) *node.Node {
 	u := c.S.Units()
 	dl := node.E("dl.sourced")
 	fact := func(what, figure, source string) {
-		dl.Kids = append(dl.Kids, node.E("div", node.E("dt", what), node.E("dd", figure, node.E("small", upper(source)))))
+		put(dl, node.E("div", node.E("dt", what), node.E("dd", figure, node.E("small", upper(source)))))
 	}
 	if len(with) > 2 {
-		dl.Kids = append(dl.Kids, node.E("div.note", node.E("dt", "These "+fmt.Sprint(len(with))+" bends"), node.E("dd", session.Title(session.List(with)))))
+		put(dl, node.E("div.note", node.E("dt", "These "+fmt.Sprint(len(with))+" bends"), node.E("dd", session.Title(session.List(with)))))
 	}
 	included := session.Degrees(180-b.Angle) + "° included"
 	if b.Angle > 180 {

@@ -193,7 +193,7 @@ func (c *Screen) words() *node.Node {
 		if on {
 			b.Attrs = append(b.Attrs, node.Attr{Name: "aria-current", Value: "page"})
 		}
-		n.Kids = append(n.Kids, b)
+		put(n, b)
 	}
 	return n
 }
@@ -214,7 +214,7 @@ func (c *Screen) views() *node.Node {
 		if c.view == v[0] {
 			cls += ".on"
 		}
-		n.Kids = append(n.Kids, node.E(cls, node.A("type", "button"), v[1], node.A("aria-pressed", fmt.Sprint(c.view == v[0])), node.Click(func() {
+		put(n, node.E(cls, node.A("type", "button"), v[1], node.A("aria-pressed", fmt.Sprint(c.view == v[0])), node.Click(func() {
 			c.turn(v[0])
 		})))
 	}
@@ -222,7 +222,7 @@ func (c *Screen) views() *node.Node {
 	if c.Locked {
 		lock = "button.far.on"
 	}
-	n.Kids = append(n.Kids, node.E(lock, node.A("type", "button"), node.A("aria-pressed", fmt.Sprint(c.Locked)), node.A("title", "Keep this view: a finger then only swings panels"), icon("lock"), "Lock", node.Click(func() {
+	put(n, node.E(lock, node.A("type", "button"), node.A("aria-pressed", fmt.Sprint(c.Locked)), node.A("title", "Keep this view: a finger then only swings panels"), icon("lock"), "Lock", node.Click(func() {
 		c.Locked = !c.Locked
 		c.Do.Lock(c.Locked)
 	})))
@@ -285,7 +285,7 @@ func (c *Screen) swing() *node.Node {
 	}
 	words := node.E("span", node.E("b", name), node.E("span.at", at))
 	if !c.swung && !c.Running {
-		words.Kids = append(words.Kids, node.E("small", hint))
+		put(words, node.E("small", hint))
 	}
 	return node.E("div.swing", node.Key("swing"), node.A("role", "group"), node.A("aria-label", "Swing on the bench"),
 		button("b.main.play", icon(ic), node.E("span", run), node.A("aria-label", run), node.Click(func() { c.Do.RunThrough(!c.Running) })),
@@ -321,15 +321,15 @@ func (c *Screen) band() *node.Node {
 	unit := s.Units().String()
 	thick := node.E("span", node.E("b", session.Thickness(p.Thickness, s.Units())), " "+unit)
 	if g := s.BandGauge(); g != "" {
-		thick.Kids = append(thick.Kids, node.E("span.ga", ", "+g))
+		put(thick, node.E("span.ga", ", "+g))
 	}
 	n := node.E("footer.band", node.Key("band"), node.E("span", node.E("b", metal)), thick)
 	if p.Foldable {
-		n.Kids = append(n.Kids, node.E("span.fin", "finished ", node.E("b", size), " "+unit+", outside"))
+		put(n, node.E("span.fin", "finished ", node.E("b", size), " "+unit+", outside"))
 	} else {
-		n.Kids = append(n.Kids, node.E("span.fin", "does not fold yet"))
+		put(n, node.E("span.fin", "does not fold yet"))
 	}
-	n.Kids = append(n.Kids, node.E("span.face", node.E("i"), face))
+	put(n, node.E("span.face", node.E("i"), face))
 	return n
 }
 
@@ -340,20 +340,20 @@ func (c *Screen) column() *node.Node {
 	body := node.E("div.scroll", node.Key("scroll-"+c.S.Word().String()))
 	if c.S.Draft() != nil {
 		body.Key = "scroll-draft"
-		body.Kids = append(body.Kids, c.draft()...)
+		put(body, c.draft()...)
 	} else {
-		body.Kids = append(body.Kids, c.troubles())
+		put(body, c.troubles())
 		switch c.S.Word() {
 		case session.Sizes:
-			body.Kids = append(body.Kids, c.sizes()...)
+			put(body, c.sizes()...)
 		case session.Metal:
-			body.Kids = append(body.Kids, c.metal()...)
+			put(body, c.metal()...)
 		case session.Seams:
-			body.Kids = append(body.Kids, c.seams()...)
+			put(body, c.seams()...)
 		case session.Bends:
-			body.Kids = append(body.Kids, c.bends()...)
+			put(body, c.bends()...)
 		case session.Marking:
-			body.Kids = append(body.Kids, c.marking()...)
+			put(body, c.marking()...)
 		}
 	}
 	kids := body.Kids[:0]
@@ -363,7 +363,7 @@ func (c *Screen) column() *node.Node {
 		}
 	}
 	body.Kids = kids
-	n.Kids = append(n.Kids, body)
+	put(n, body)
 	return n
 }
 
@@ -389,12 +389,12 @@ func (c *Screen) troubles() *node.Node {
 	box := node.E("section.tros", node.Key("troubles"), node.A("aria-label", "Troubles"))
 	if len(list) == 0 {
 		if !c.S.Checked() {
-			box.Kids = append(box.Kids, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
+			put(box, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
 			return box
 		}
-		box.Kids = append(box.Kids, node.E("p.tro.fine", state("ok"), "Nothing found that would spoil the part"))
+		put(box, node.E("p.tro.fine", state("ok"), "Nothing found that would spoil the part"))
 		if see := c.spoilt(); see != nil {
-			box.Kids = append(box.Kids, see)
+			put(box, see)
 		}
 		return box
 	}
@@ -404,7 +404,7 @@ func (c *Screen) troubles() *node.Node {
 		}
 		acts := node.E("div.acts")
 		if r := a.Repair; r != nil {
-			acts.Kids = append(acts.Kids, button("b.main", r.Words, node.Click(func() {
+			put(acts, button("b.main", r.Words, node.Click(func() {
 				if err := c.S.Mend(*r); err != nil {
 					c.say(err)
 				}
@@ -415,18 +415,18 @@ func (c *Screen) troubles() *node.Node {
 				c.turn(v)
 			}
 		}
-		acts.Kids = append(acts.Kids, button("b.line.show", "Show", node.Click(show)))
+		put(acts, button("b.line.show", "Show", node.Click(show)))
 		if i == 0 && len(list) > 1 {
 			words := fmt.Sprintf("%d more", len(list)-1)
 			if c.advice {
 				words = "Only the first"
 			}
-			acts.Kids = append(acts.Kids, button("b.line", words, node.A("aria-expanded", fmt.Sprint(c.advice)), node.Click(func() { c.advice = !c.advice })))
+			put(acts, button("b.line", words, node.A("aria-expanded", fmt.Sprint(c.advice)), node.Click(func() { c.advice = !c.advice })))
 		}
-		box.Kids = append(box.Kids, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", node.Click(show), glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), acts))
+		put(box, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", node.Click(show), glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), acts))
 	}
 	if !c.S.Checked() {
-		box.Kids = append(box.Kids, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
+		put(box, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
 	}
 	return box
 }

@@ -62,7 +62,7 @@ func (c *Screen) seams() []*node.Node {
 			}
 			s.Select(scene.Select{Kind: scene.Seam, Index: i})
 		}
-		body.Kids = append(body.Kids, node.E(cls, node.Key(fmt.Sprint(i)), node.Click(pick),
+		put(body, node.E(cls, node.Key(fmt.Sprint(i)), node.Click(pick),
 			node.E("th", node.A("scope", "row"), node.E("div.rowhead", button("rowname", session.Title(x.Name), node.A("aria-pressed", fmt.Sprint(on))), state(x.State)), node.E("small", small)),
 			node.E("td.ra", places(x.GapMin, u)), node.E("td.ra", places(x.GapMean, u)), node.E(wide, places(x.GapMax, u))))
 		if on {
@@ -74,12 +74,12 @@ func (c *Screen) seams() []*node.Node {
 			if x.Wanted != nil {
 				list = append(list, [2]string{"Wanted gap", places(*x.Wanted, u)})
 			}
-			body.Kids = append(body.Kids, node.E("tr.more", node.Key(fmt.Sprint("more", i)), node.E("td", node.A("colspan", "4"), rows(list))))
+			put(body, node.E("tr.more", node.Key(fmt.Sprint("more", i)), node.E("td", node.A("colspan", "4"), rows(list))))
 		}
 	}
 	head := node.E("header.run", node.E("h2", upper(count(len(r.Seams), "seam"))+", as finished"))
 	if watch > 0 {
-		head.Kids = append(head.Kids, node.E("span.st.watch", glyph("watch"), fmt.Sprintf("%d to watch", watch)))
+		put(head, node.E("span.st.watch", glyph("watch"), fmt.Sprintf("%d to watch", watch)))
 	}
 	return []*node.Node{node.E("section", node.Key("seams"), head,
 		node.E("table.seams", node.E("thead", node.E("tr", node.E("th", node.A("scope", "col"), "Seam"), node.E("th.ra", node.A("scope", "col"), "Least"), node.E("th.ra", node.A("scope", "col"), "Mean"), node.E("th.ra", node.A("scope", "col"), "Widest"))), body),

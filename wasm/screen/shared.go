@@ -27,11 +27,11 @@ func (c *Screen) shared() []*node.Node {
 	}
 	cells := node.E("dl.cells")
 	if p.Foldable {
-		cells.Kids = append(cells.Kids, cell("Long", session.Size(long, u), u.String()), cell("Wide", session.Size(wide, u), u.String()), cell("High", session.Size(high, u), u.String()))
+		put(cells, cell("Long", session.Size(long, u), u.String()), cell("Wide", session.Size(wide, u), u.String()), cell("High", session.Size(high, u), u.String()))
 	}
 	if m := s.Report().Blank.Mass; m != nil {
 		v, unit := session.Mass(*m)
-		cells.Kids = append(cells.Kids, cell("Weight", v, unit))
+		put(cells, cell("Weight", v, unit))
 	}
 	note := "Sizes are outside sizes of the finished part."
 	switch p.Spec.Sheet.Good {
@@ -42,7 +42,7 @@ func (c *Screen) shared() []*node.Node {
 	}
 	body := node.E("section.cbody", node.Key("cbody"))
 	if p.Foldable && len(p.Swings) > 0 {
-		body.Kids = append(body.Kids, node.E("label.slide", node.E("span", "Flat"),
+		put(body, node.E("label.slide", node.E("span", "Flat"),
 			node.E("input", node.A("type", "range"), node.A("min", "0"), node.A("max", "1000"), node.A("value", fmt.Sprint(math.Round(s.Fold()*1000))), node.A("aria-label", "Folded this far"),
 				node.On("input", func(e node.Event) {
 					if v, err := strconv.ParseFloat(e.Value, 64); err == nil {
@@ -51,15 +51,15 @@ func (c *Screen) shared() []*node.Node {
 				})),
 			node.E("span", "Folded")))
 	}
-	body.Kids = append(body.Kids, cells)
+	put(body, cells)
 	if price := c.sharedPrice(); price != nil {
-		body.Kids = append(body.Kids, price)
+		put(body, price)
 	}
-	body.Kids = append(body.Kids, node.E("p.note", note))
+	put(body, node.E("p.note", note))
 	if p.Spec.Notes != "" {
-		body.Kids = append(body.Kids, node.E("p.note.own", p.Spec.Notes))
+		put(body, node.E("p.note.own", p.Spec.Notes))
 	}
-	body.Kids = append(body.Kids, button("b.main.wide.copy", "Take a copy", node.Click(s.TakeCopy)))
+	put(body, button("b.main.wide.copy", "Take a copy", node.Click(s.TakeCopy)))
 	return []*node.Node{head, node.E("div.over", node.Key("over"), c.notice()), node.E("aside.col.cust", node.Key("ccol"), node.A("aria-label", "The part"), body), c.live()}
 }
 

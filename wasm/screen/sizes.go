@@ -47,7 +47,7 @@ func (c *Screen) measures() *node.Node {
 	}
 	big := node.E("dl.cells")
 	if s.Part().Foldable {
-		big.Kids = append(big.Kids, cell("Long", session.Size(long, u), u.String()), cell("Wide", session.Size(wide, u), u.String()), cell("High", session.Size(high, u), u.String()))
+		put(big, cell("Long", session.Size(long, u), u.String()), cell("Wide", session.Size(wide, u), u.String()), cell("High", session.Size(high, u), u.String()))
 	}
 	mass, massUnit := "not known", ""
 	if b.Mass != nil {
@@ -73,7 +73,7 @@ func (c *Screen) measures() *node.Node {
 func (c *Screen) demos() *node.Node {
 	n := node.E("section.pad.demos", node.Key("demos"), node.E("h2", "Ready parts to look at"))
 	for _, d := range c.Demos {
-		n.Kids = append(n.Kids, button("demo", node.E("b", d.Title), node.E("small", d.Note), node.Click(func() { c.Do.Demo(d.Name) })))
+		put(n, button("demo", node.E("b", d.Title), node.E("small", d.Note), node.Click(func() { c.Do.Demo(d.Name) })))
 	}
 	if len(c.Demos) == 0 {
 		return nil
@@ -95,7 +95,7 @@ func (c *Screen) panels() *node.Node {
 		if s.Units().String() == "in" {
 			area, unit = fmt.Sprintf("%.1f", p.Area/25.4/25.4), "sq in"
 		}
-		n.Kids = append(n.Kids, c.field(fmt.Sprintf("panel-%d-name", i), area+" "+unit, p.Name, "", func(t string) error { return s.SetPanelName(i, t) }, node.A("class", "text")))
+		put(n, c.field(fmt.Sprintf("panel-%d-name", i), area+" "+unit, p.Name, "", func(t string) error { return s.SetPanelName(i, t) }, node.A("class", "text")))
 	}
 	return n
 }
@@ -157,7 +157,7 @@ func (c *Screen) draft() []*node.Node {
 		_ = s.ChangeDraft(func(z *shape.PanSizes) { z.Metal = e.Value })
 	}))
 	for _, m := range metal.Metals {
-		metals.Kids = append(metals.Kids, node.E("option", node.A("value", m.Name), node.If("selected", m.Name == z.Metal), m.Name))
+		put(metals, node.E("option", node.A("value", m.Name), node.If("selected", m.Name == z.Metal), m.Name))
 	}
 	form = append(form,
 		node.E("label.fr", node.A("for", "f-own-metal"), node.E("span", "Metal"), node.E("span.fld.sel", metals)),
@@ -166,10 +166,10 @@ func (c *Screen) draft() []*node.Node {
 		length("gap", "Wanted gap at the corners"))
 	b := d.Report.Blank
 	res := node.E("p.res", "Blank ", node.E("b", session.Size(b.Width, s.Units())+" × "+session.Size(b.Height, s.Units())), " "+u+" · ")
-	res.Kids = append(res.Kids, node.E("b", fmt.Sprint(len(d.Report.Bends))), node.E("span", " bends"))
+	put(res, node.E("b", fmt.Sprint(len(d.Report.Bends))), node.E("span", " bends"))
 	if b.Mass != nil {
 		m, mu := session.Mass(*b.Mass)
-		res.Kids = append(res.Kids, node.E("span", " · "), node.E("b", m), node.E("span", " "+mu))
+		put(res, node.E("span", " · "), node.E("b", m), node.E("span", " "+mu))
 	}
 	form = append(form, res,
 		button("b.main.wide.take", "Start with this tray", node.If("disabled", d.Bad != ""), node.Click(func() {
@@ -186,7 +186,7 @@ func (c *Screen) draft() []*node.Node {
 func traySketch() *node.Node {
 	n := node.E("svg.sd", node.A("viewBox", "0 0 78 44"), node.A("aria-hidden", "true"))
 	for _, p := range [][2]string{{"a", "M10 16 33 4 76 13 54 28Z"}, {"c", "M10 16 14 30 55 42 54 28Z"}, {"b", "M54 28 55 42 72 25 76 13Z"}, {"b", "M10 16 33 4 35 14 16 25Z"}, {"c", "M33 4 76 13 71 22 35 14Z"}, {"a", "M16 25 35 14 71 22 54 33Z"}, {"c", "M10 16 16 25 54 33 54 28Z"}} {
-		n.Kids = append(n.Kids, node.E("path."+p[0], node.A("d", p[1])))
+		put(n, node.E("path."+p[0], node.A("d", p[1])))
 	}
 	return n
 }

@@ -99,13 +99,13 @@ func (c *Screen) stripNow() *node.Node {
 	t, alone, ok := c.S.StripNow()
 	switch {
 	case ok && alone.OK && t.Length > 0:
-		n.Kids = append(n.Kids, node.E("span", "This strip alone: "), node.E("b", "K "+kWords(alone.K, alone.Spread)))
+		put(n, node.E("span", "This strip alone: "), node.E("b", "K "+kWords(alone.K, alone.Spread)))
 	case ok && t.Length > 0:
-		n.Kids = append(n.Kids, node.E("span", "This strip alone gives no K between 0 and 0.6 with the radius it has: see its length, legs and radius again."))
+		put(n, node.E("span", "This strip alone gives no K between 0 and 0.6 with the radius it has: see its length, legs and radius again."))
 	case ok:
-		n.Kids = append(n.Kids, node.E("span", "This strip tells of springback alone."))
+		put(n, node.E("span", "This strip tells of springback alone."))
 	default:
-		n.Kids = append(n.Kids, node.E("span", "The metal and the thickness are the part’s. Lengths may be 51.2, 2 1/64\" or 51mm."))
+		put(n, node.E("span", "The metal and the thickness are the part’s. Lengths may be 51.2, 2 1/64\" or 51mm."))
 	}
 	return n
 }

@@ -58,15 +58,6 @@ func (c *Screen) stripsBox() *node.Node {
 	return box
 }
 
-// put adds what there is to a node.
-func put(n *node.Node, kids ...*node.Node) {
-	for _, k := range kids {
-		if k != nil {
-			n.Kids = append(n.Kids, k)
-		}
-	}
-}
-
 func useWords(n int) string {
 	if n == 1 {
 		return "Use it"
@@ -122,7 +113,7 @@ func (c *Screen) stripsOff(t *session.Tests) (out []*node.Node) {
 		if strip.Brake != "" {
 			what += ", " + strip.Brake
 		}
-		list.Kids = append(list.Kids, node.E("li", node.Key(fmt.Sprint(i)), node.E("span", what), node.E("div.acts",
+		put(list, node.E("li", node.Key(fmt.Sprint(i)), node.E("span", what), node.E("div.acts",
 			button("b.line", "Use", node.A("aria-label", "Use the strip "+what), node.Click(func() { c.did(s.UseStrips([]metal.Strip{*strip})) })),
 			button("b.line", "Delete", node.A("aria-label", "Delete the strip "+what), node.Click(func() { s.ForgetStrip(*strip) })))))
 	}
@@ -133,14 +124,14 @@ func (c *Screen) stripsOff(t *session.Tests) (out []*node.Node) {
 func (c *Screen) stripTools() *node.Node {
 	n := node.E("div.acts.tools2", node.Key("tools"))
 	if len(c.Guide) == 0 {
-		n.Kids = append(n.Kids, button("b.line.guide", "Print the guide", node.If("disabled", c.Guiding), node.Click(c.Do.Guide)))
+		put(n, button("b.line.guide", "Print the guide", node.If("disabled", c.Guiding), node.Click(c.Do.Guide)))
 	} else {
-		n.Kids = append(n.Kids, button("b.line.guide", "Print it again", node.Click(c.Do.Guide)), button("b.line.away", "Put the guide away", node.Click(func() { c.Guide = nil })))
+		put(n, button("b.line.guide", "Print it again", node.Click(c.Do.Guide)), button("b.line.away", "Put the guide away", node.Click(func() { c.Guide = nil })))
 	}
 	if b := c.S.Bench(); len(b.Tests)+len(b.Metals) > 0 {
-		n.Kids = append(n.Kids, button("b.line", "Save as a file", node.Click(c.Do.SaveBench)))
+		put(n, button("b.line", "Save as a file", node.Click(c.Do.SaveBench)))
 	}
-	n.Kids = append(n.Kids, button("b.line", "Open a file", node.Click(c.Do.PickFile)))
+	put(n, button("b.line", "Open a file", node.Click(c.Do.PickFile)))
 	words := "Your test bends stay in this browser for other parts, and in the part."
 	if c.BenchLost {
 		return node.E("div.kept", node.Key("kept"), n, node.E("p.err", node.A("role", "alert"), "This browser can’t keep your test bends for other parts: its store is full or switched off. They stay in the part; save them as a file too."))

@@ -195,7 +195,7 @@ func (c *Screen) stripTable(t *session.Tests) *node.Node {
 				c.Tests.picked = 0
 			}
 		}
-		body.Kids = append(body.Kids, node.E(row, node.Key(fmt.Sprint("s", n)), node.Click(toggle),
+		put(body, node.E(row, node.Key(fmt.Sprint("s", n)), node.Click(toggle),
 			node.E("th", node.A("scope", "row"), button("rowname", node.A("aria-expanded", fmt.Sprint(open)), fmt.Sprintf("%d", n+1), node.E("span.quiet", ", more"), node.Click(toggle))),
 			node.E("td", legs, mark),
 			node.E("td.ra", session.Degrees(strip.Angle)+"°"),
@@ -221,9 +221,9 @@ func (c *Screen) stripTable(t *session.Tests) *node.Node {
 		}
 		more := node.E("td", node.A("colspan", "4"))
 		for _, w := range v.Words {
-			more.Kids = append(more.Kids, node.E("p", fold.InUnits(w, u)))
+			put(more, node.E("p", fold.InUnits(w, u)))
 		}
-		more.Kids = append(more.Kids, rows(facts), node.E("div.acts",
+		put(more, rows(facts), node.E("div.acts",
 			button("b.line", "Edit", node.Click(func() {
 				c.Tests.picked = 0
 				s.OpenStrip(at)
@@ -231,7 +231,7 @@ func (c *Screen) stripTable(t *session.Tests) *node.Node {
 			})),
 			button("b.line", "Leave out", node.Click(func() { c.Tests.picked = 0; c.did(s.LeaveOut(at)) })),
 			button("b.line", "Delete", node.Click(func() { c.Tests.picked = 0; c.did(s.DropStrip(at)) }))))
-		body.Kids = append(body.Kids, node.E("tr.more", node.Key(fmt.Sprint("m", n)), more))
+		put(body, node.E("tr.more", node.Key(fmt.Sprint("m", n)), more))
 	}
 	col := func(cls, words string) *node.Node { return node.E(cls, node.A("scope", "col"), words) }
 	return node.E("table.strips", node.Key("strips"), node.E("thead", node.E("tr", col("th", "Strip"), col("th", "Legs, "+u.String()), col("th.ra", "Angle"), col("th.ra", "K"))), body)
@@ -261,11 +261,11 @@ func (c *Screen) studyWords(t *session.Tests) *node.Node {
 			continue
 		}
 		for _, w := range v.Words {
-			box.Kids = append(box.Kids, node.E("p.src", fold.InUnits(w, c.S.Units())))
+			put(box, node.E("p.src", fold.InUnits(w, c.S.Units())))
 		}
 	}
 	for _, w := range t.Study.Words {
-		box.Kids = append(box.Kids, node.E("p.src", fold.InUnits(w, c.S.Units())))
+		put(box, node.E("p.src", fold.InUnits(w, c.S.Units())))
 	}
 	if len(box.Kids) == 0 {
 		return nil
