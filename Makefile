@@ -15,6 +15,8 @@ export GOAMD64 = v1
 
 WASM  := GOOS=js GOARCH=wasm
 BUILD := $(GO) build -trimpath -ldflags='-s -w'
+# The flags that keep a program small; see wasm/inlined.txt.
+small  = -gcflags=all=-l $(foreach p,$(shell sed -n 's/^$(1): //p' wasm/inlined.txt),-gcflags=$(p)=)
 
 .PHONY: run site test vet unit wasm-test browser-test fuzz hunt bench pictures oracle programs clean
 
@@ -28,8 +30,8 @@ site: programs
 # Go's own cache knows what has changed.
 programs:
 	@mkdir -p build
-	$(WASM) $(BUILD) -o build/dryfold.wasm ./wasm
-	$(WASM) $(BUILD) -o build/worker.wasm ./wasm/worker
+	$(WASM) $(BUILD) $(call small,page) -o build/dryfold.wasm ./wasm
+	$(WASM) $(BUILD) $(call small,worker) -o build/worker.wasm ./wasm/worker
 	@cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" build/wasm_exec.js
 
 test: vet unit wasm-test browser-test

@@ -106,10 +106,15 @@ func buildPrograms(dir string, say io.Writer) (map[string][]byte, error) {
 	if err := os.WriteFile(filepath.Join(abs, page.Exec), script, 0o644); err != nil {
 		return nil, err
 	}
-	for _, b := range [][2]string{{page.Program, "./wasm"}, {page.Worker, "./wasm/worker"}} {
+	inlined, err := os.ReadFile(filepath.Join(top, "wasm", "inlined.txt"))
+	if err != nil {
+		return nil, err
+	}
+	for _, b := range [][3]string{{page.Program, "./wasm", "page"}, {page.Worker, "./wasm/worker", "worker"}} {
 		fmt.Fprintf(say, "building %s\n", b[0])
 		file := filepath.Join(abs, b[0])
-		c := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", file, b[1])
+		args := append([]string{"build", "-trimpath", "-ldflags=-s -w"}, small(string(inlined), b[2])...)
+		c := exec.Command("go", append(args, "-o", file, b[1])...)
 		c.Dir = top
 		c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 		if msg, err := c.CombinedOutput(); err != nil {
@@ -120,6 +125,19 @@ func buildPrograms(dir string, say io.Writer) (map[string][]byte, error) {
 		}
 	}
 	return out, nil
+}
+
+// small is the flags that keep a program small, from wasm/inlined.txt.
+func small(inlined, program string) []string {
+	flags := []string{"-gcflags=all=-l"}
+	for _, line := range strings.Split(inlined, "\n") {
+		if list, ok := strings.CutPrefix(line, program+": "); ok {
+			for _, p := range strings.Fields(list) {
+				flags = append(flags, "-gcflags="+p+"=")
+			}
+		}
+	}
+	return flags
 }
 
 // sourceTree finds the top of the source tree at or above the current folder.

@@ -15,7 +15,7 @@ import (
 )
 
 func (c *Screen) metal() []*node.Node {
-	return []*node.Node{c.sheetBox(), c.keepBox(), c.kBox(), c.stripsBox(), c.radiiBox(), c.worthBox(), c.bendTable(), c.priceBox(), c.calcBox()}
+	return []*node.Node{c.sheetBox(), c.keepBox(), c.kBox(), c.stripsBox(), c.radiiBox(), c.adviceBox(), c.worthBox(), c.bendTable(), c.priceBox(), c.calcBox()}
 }
 
 // more folds what is not wanted at every look under a line of words.
