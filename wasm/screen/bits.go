@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"dryfold/wasm/node"
+	"dryfold/wasm/session"
 )
 
 // paths are the strokes of the small drawings, in a box of 24.
@@ -136,15 +137,7 @@ func upper(s string) string {
 }
 
 // count is a number with its noun: "1 trouble", "2 troubles", "no troubles".
-func count(n int, noun string) string {
-	switch n {
-	case 0:
-		return "no " + noun + "s"
-	case 1:
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}
+func count(n int, noun string) string { return session.Count(n, noun) }
 
 // rows makes a list of facts.
 func rows(list [][2]string) *node.Node {

@@ -28,7 +28,7 @@ func (c *Screen) stripsBox() *node.Node {
 		add(node.E("p", "Bend a few strips of this sheet and measure them: the blank is then made by your own metal and brake, not by a rule."))
 	}
 	if n := len(t.Off); n > 0 && len(t.Used) == 0 && form == nil {
-		add(node.E("p.offer", node.Key("offer"), node.E("span", fmt.Sprintf("You have %s of this metal and thickness.", session.Count(n, "test bend"))),
+		add(node.E("p.offer", node.Key("offer"), node.E("span", fmt.Sprintf("You have %s of this metal and thickness.", count(n, "test bend"))),
 			button("b.main", useWords(n), node.Click(func() { c.did(s.UseStrips(t.Off)) }))))
 	}
 	if form != nil {
@@ -52,7 +52,7 @@ func (c *Screen) stripsBox() *node.Node {
 	}
 	add(c.stripsOff(t)...)
 	if n := len(t.Other); n > 0 {
-		add(node.E("p.src", node.Key("other"), fmt.Sprintf("The part also keeps %s of another metal or thickness: %s. They say nothing of this sheet.", session.Count(n, "test bend"), c.otherSheets(t))))
+		add(node.E("p.src", node.Key("other"), fmt.Sprintf("The part also keeps %s of another metal or thickness: %s. They say nothing of this sheet.", count(n, "test bend"), c.otherSheets(t))))
 	}
 	add(c.stripTools())
 	return box
@@ -98,7 +98,10 @@ func (c *Screen) stripsOff(t *session.Tests) (out []*node.Node) {
 	}
 	s := c.S
 	u := s.Units()
-	words := fmt.Sprintf("%s left out of this part", session.Count(len(t.Off), "test bend"))
+	words := count(len(t.Off), "test bend") + " left out of this part"
+	if len(t.Used) == 0 {
+		words = "See them one by one"
+	}
 	out = append(out, button("b.line.wide.off", node.Key("off"), node.A("aria-expanded", fmt.Sprint(c.Tests.off)), words, icon("open"), node.Click(func() { c.Tests.off = !c.Tests.off })))
 	if !c.Tests.off {
 		return out
