@@ -272,15 +272,12 @@ func (p *page) runThrough(on bool) {
 		}
 		now := window.Get("performance").Call("now").Float()
 		step := (now - last) / 1000 / swingSeconds
-		if p.still && step < 1 {
+		if p.still && step < 1 { // from card to card
 			window.Call("requestAnimationFrame", frame)
 			return nil
 		}
 		last = now
-		if _, f := p.s.OpenCard(); p.still && f < 1 {
-			step = 1 - f // from card to card
-		}
-		p.running = p.s.Run(min(step, 1))
+		p.running = p.s.Run(step)
 		p.changed()
 		window.Call("requestAnimationFrame", frame)
 		return nil

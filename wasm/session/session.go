@@ -301,16 +301,32 @@ func (s *Session) State() fold.State {
 // AsFinished reports whether the bench shows the finished part whatever the card.
 func (s *Session) AsFinished() bool { return s.word == Seams && !s.viewOnly || s.draft != nil }
 
-// Run moves the run-through on by a step of whole swings (0.02 is a fiftieth of
-// one) and reports whether there is more to come. It starts again from flat after the end.
+// springTime is how long the run-through takes over the springing back, in swings: long enough to be seen.
+const springTime = 0.3
+
+// Run moves the run-through on by a step of time (0.02 is a fiftieth of what one swing takes) and
+// reports whether there is more to come. It stops for a moment where the leaf is stopped, and the springing back takes
+// springTime; a step of 1 or more goes on to the end of a swing.
 func (s *Session) Run(step float64) bool {
-	n := len(s.Part().Swings)
+	p := s.Part()
+	n := len(p.Swings)
 	if n == 0 {
 		return false
 	}
-	at := min(float64(s.open)+s.frac+step, float64(n))
-	s.SetFold(at / float64(n))
-	return at < float64(n)
+	if s.frac == 1 && s.open+1 < n {
+		s.open, s.frac = s.open+1, 0
+	}
+	switch out := p.Swings[s.open].Out; {
+	case step >= 1:
+		s.frac = 1
+	case out == 1: // the rest of the step goes to the next swing
+		s.SetFold((float64(s.open) + s.frac + step) / float64(n))
+	case s.frac < out:
+		s.frac = min(s.frac+step*out, out)
+	default:
+		s.frac = min(s.frac+step*(1-out)/springTime, 1)
+	}
+	return s.Fold() < 1
 }
 
 // Fold is how far the whole order has gone, 0 flat to 1 finished.
