@@ -25,7 +25,7 @@ const (
 	writeRow   = 8.2  // height of a row that is written in by hand
 	guideText  = 96.0 // width of the steps' words
 	guideLine  = 4.0  // from line to line of running text
-	guideSpace = 5.2  // between steps
+	guideSpace = 4.2  // between steps
 )
 
 // strip sizes that the guide asks for: long enough that both legs lie on a
