@@ -15,16 +15,16 @@ import (
 // Build cuts the blank into panels and bends. It never fails: what is wrong
 // stands in Troubles, and where no fold can be given Foldable is false. Work
 // grows about in line with the number of corners, bends and crossings.
-func Build(s Spec) *Part { return build(s, true) }
+func Build(s Spec) *Part { return build(s, s.lore(), true) }
 
 // build is Build; without whole it leaves out what only contact and advice need: the panels' convex pieces and what
 // the metal would not bear.
-func build(s Spec, whole bool) *Part {
+func build(s Spec, l *lore, whole bool) *Part {
 	p := &Part{Spec: s, Base: -1}
 	if !p.readNumbers() {
 		return p
 	}
-	b := &cutter{part: p, k: s.Units.Scale(), crowded: map[[2]int]bool{}}
+	b := &cutter{part: p, lore: l, k: s.Units.Scale(), crowded: map[[2]int]bool{}}
 	b.contours()
 	if len(p.Outline) < 3 {
 		return p
@@ -44,6 +44,7 @@ func build(s Spec, whole bool) *Part {
 		if !whole {
 			return p
 		}
+		p.checkTests(l)
 		for k := range p.Panels {
 			p.Panels[k].Pieces = solid.Decompose(p.Panels[k].Region)
 		}
@@ -55,6 +56,7 @@ func build(s Spec, whole bool) *Part {
 // cutter holds what is needed while a blank is being cut.
 type cutter struct {
 	part   *Part
+	lore   *lore
 	k      float64 // mm in a file unit
 	chords []chord
 	areas  []float64 // of each contour, true

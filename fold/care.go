@@ -28,6 +28,7 @@ func (p *Part) leastRadii(b *Bend) []metal.Least {
 // checkMetal adds what is wrong with the bends for this metal, and with what lies near them. The part
 // is foldable.
 func (p *Part) checkMetal() {
+	p.checkKnown()
 	p.checkRadii()
 	p.checkScribing()
 	p.checkHolesNear()
@@ -57,6 +58,7 @@ func (p *Part) checkRadii() {
 		}
 		groups[k].bends = append(groups[k].bends, i)
 	}
+	m, _ := p.MetalFacts()
 	for _, g := range groups {
 		b := &p.Bends[g.bends[0]]
 		who := p.these(g.bends)
@@ -69,6 +71,9 @@ func (p *Part) checkRadii() {
 		for _, l := range least {
 			if l.Advice {
 				continue // what forms easily, not the least
+			}
+			if m.LeastRT != nil && all > 0 {
+				break // the maker's own figure, which comes first, goes before the lists
 			}
 			all++
 			lo, hi = min(lo, l.Radius), max(hi, l.Radius)
@@ -83,6 +88,10 @@ func (p *Part) checkRadii() {
 		if g.grain == "" && directional(least) {
 			grain = " (grain not said)"
 		}
+		by := "by the lists"
+		if m.LeastRT != nil {
+			by = "by your own figure"
+		}
 		sev, word, lists := Note, "lists disagree whether R %s cracks", figure(lo)+" to "+figure(hi)
 		if under == all {
 			sev, word = Watch, "R %s may crack"
@@ -91,8 +100,8 @@ func (p *Part) checkRadii() {
 			lists = figure(lo)
 		}
 		p.trouble(sev, "radius-tight", "bend", b.Name, b.Line[0].Add(b.Line[1]).Mul(0.5), number(b.Radius), number(hi), sentence(
-			"%s: "+word+". Least inside radius by the lists for %s of %s%s: %s. R %s would do; bend a strip first.",
-			who, figure(b.Radius), figure(p.Thickness), p.Metal, grain, lists, figure(hi)))
+			"%s: "+word+". Least inside radius %s for %s of %s%s: %s. R %s would do; bend a strip first.",
+			who, figure(b.Radius), by, figure(p.Thickness), p.Metal, grain, lists, figure(hi)))
 	}
 }
 
@@ -115,6 +124,37 @@ func directional(least []metal.Least) bool {
 		}
 	}
 	return false
+}
+
+// checkKnown says so where the metal is not one of the list.
+func (p *Part) checkKnown() {
+	if _, ok := p.MetalFacts(); ok || p.Metal == "" {
+		return
+	}
+	p.trouble(Note, "metal-unknown", "", "", p.Panels[p.Base].Label, nil, nil, fmt.Sprintf(
+		"%s is not a metal of the list: its weight, least radius and springback are not known, nor what it warns of. Choose one of the list, or add yours and say which it is like.", p.Metal))
+}
+
+// checkTests passes on what the study of the test bends has to say: strips that were left out, and
+// strips that give a K which something else goes before.
+func (p *Part) checkTests(l *lore) {
+	if l.tests == 0 || len(p.Bends) == 0 {
+		return
+	}
+	b := &p.Bends[0]
+	at := b.Line[0].Add(b.Line[1]).Mul(0.5)
+	for _, v := range l.study.Strips {
+		if v.State != "used" {
+			p.trouble(Watch, "test-bend", "", "", at, nil, nil, strings.Join(v.Words, " "))
+		}
+	}
+	for _, w := range l.study.Words {
+		p.trouble(Note, "test-bend", "", "", at, nil, nil, w)
+	}
+	if f, ok, _ := l.tested(b.Radius, p.Thickness); ok && b.KBy != "tests" {
+		p.trouble(Note, "tests-unused", "bend", b.Name, at, number(b.K), number(f.k), fmt.Sprintf(
+			"K %s is used (%s), though your test bends give %s (%s). Let K come from your test bends, or take them out.", bare(b.K), b.KSource, bare(f.k), f.source))
+	}
 }
 
 // checkScribing warns of scribed lines on aluminium.

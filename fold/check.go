@@ -113,8 +113,8 @@ func (p *Part) bendReport(i int) BendReport {
 		Length: b.Length, Allowance: b.Allowance, Setback: setback, Deduction: 2*setback - b.Allowance,
 		SetAngle: p.Spec.Bends[i].Angle,
 	}
-	if b.Set > b.Angle {
-		r.SetAngle = b.Set.Degrees()
+	if b.SetTold > b.Angle {
+		r.SetAngle = b.SetTold.Degrees()
 	}
 	p.addMetal(i, &r)
 	if p.Foldable { // a bend that the order leaves part-way is set no further
@@ -138,10 +138,10 @@ func (p *Part) bendReport(i int) BendReport {
 // partSet is the set angle of a bend that stays part-way, at end.
 func (p *Part) partSet(i int, end geom.Angle) geom.Angle {
 	b := &p.Bends[i]
-	if b.Set <= b.Angle {
+	if b.SetTold <= b.Angle {
 		return end
 	}
-	return end * b.Set / b.Angle
+	return end * b.SetTold / b.Angle
 }
 
 // Verdicts on seams. A gap is no trouble up to the wanted gap and what two marks

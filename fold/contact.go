@@ -89,7 +89,12 @@ func (s *shapes) swingClashes(swing, limit, most int) []Clash {
 	p := s.part
 	if sw := &p.Swings[swing]; sw.Out < 1 {
 		s.deeper(out, sw, swing, limit)
-		out = append(out, s.courseClashes(swing, limit, most-len(out), true)...)
+		for _, c := range s.courseClashes(swing, limit, most-len(out), true) {
+			if !slices.ContainsFunc(out, func(x Clash) bool { return x.A == c.A && x.B == c.B }) {
+				out = append(out, c)
+			}
+		}
+		s.onlyOverbent(out, swing, limit)
 	}
 	slices.SortStableFunc(out, func(a, b Clash) int {
 		if a.Rest != b.Rest {
@@ -102,6 +107,29 @@ func (s *shapes) swingClashes(swing, limit, most int) []Clash {
 			cmp.Compare(p.BodyName(a.A), p.BodyName(b.A)), cmp.Compare(p.BodyName(a.B), p.BodyName(b.B)))
 	})
 	return out
+}
+
+// onlyOverbent marks the clashes that would not be if the leaf stopped at the bends' own angles: while the leaf goes
+// further the sheet lies tighter round the nose, so that they may begin a little before.
+func (s *shapes) onlyOverbent(clashes []Clash, swing, limit int) {
+	asked := func(c *Clash) bool { return !c.AtEnd && !c.Undecided && !c.Overbend }
+	if !slices.ContainsFunc(clashes, func(c Clash) bool { return asked(&c) }) {
+		return
+	}
+	q := *s.part
+	q.Bends = slices.Clone(q.Bends)
+	for i := range q.Bends {
+		q.Bends[i].Set, q.Bends[i].Work = q.Bends[i].Angle, q.Bends[i].Rho
+	}
+	q.Swings = q.makeSwings()
+	plain := newShapes(&q)
+	found := plain.swingClashes(swing, limit, maxClashes)
+	for i := range clashes {
+		c := &clashes[i]
+		if asked(c) && !slices.ContainsFunc(found, func(x Clash) bool { return x.Rest || x.A == c.A && x.B == c.B }) {
+			c.Overbend = true
+		}
+	}
 }
 
 // deeper looks whether pairs that clash on the leaf's way out lie deeper in each other on its way back.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"dryfold/fold/geom"
 	"dryfold/fold/metal"
@@ -17,6 +18,9 @@ type lore struct {
 	known bool // metal is one of the list, or the maker's own
 	study metal.Study
 	tests int // test bends of this metal and thickness
+
+	held    []float64 // K by bend, whatever else is said; nil for none. For what doubt is worth
+	spreads float64   // so many spreads are added to each measured K
 }
 
 // lore reads the Spec's metal and studies the test bends that are of it.
@@ -62,7 +66,11 @@ func (s *Spec) bend(i int, l *lore) Bend {
 	k, t := s.Units.Scale(), s.Sheet.Thickness*s.Units.Scale()
 	b := Bend{Name: bs.name(i), Angle: geom.Degrees(bs.Angle), Radius: bs.Radius * k, Up: bs.Up, A: -1, B: -1}
 	from := l.k(s, b.Radius, t)
-	b.K, b.KSource, b.KKind, b.KSpread, b.Rule = from.k, from.source, from.kind, from.spread, from.rule
+	if l.held != nil {
+		from.k = l.held[i]
+	}
+	from.k = min(max(from.k+l.spreads*from.spread, 0), MaxK)
+	b.K, b.KSource, b.KKind, b.KSpread, b.Rule, b.KBy = from.k, from.source, from.kind, from.spread, from.rule, from.by
 	b.Rho = b.Radius + b.K*t
 	b.Allowance = float64(b.Angle) * b.Rho
 	if b.Allowance < MinZone {
@@ -71,11 +79,12 @@ func (s *Spec) bend(i int, l *lore) Bend {
 	b.Set, b.Work = b.Angle, b.Rho
 	if bs.Angle < hemAngle && l.tests > 0 {
 		if set, doubt, src, ok := l.study.Set(bs.Angle, b.Radius, t); ok {
-			b.SetSource, b.SetDoubt = src.String(), doubt
-			if a := geom.Degrees(set); a > b.Angle && b.Allowance > 0 {
-				b.Set = a
+			b.SetSource, b.SetDoubt, b.SetTold = src.String(), doubt, geom.Degrees(set)
+			if b.SetTold > b.Angle && b.Allowance > 0 {
+				b.Set = b.SetTold
 				if tight := geom.Angle(b.Allowance / max(b.K*t, MinZone)); b.Set > tight { // the nose can be no sharper than a crease
 					b.Set = max(tight, b.Angle)
+					b.SetSource += fmt.Sprintf("; with R %s and K %s the bend can be turned no further than %.1f degrees, and is shown so: one of the two is not right", figure(b.Radius), bare(b.K), b.Set.Degrees())
 				}
 				b.Work = b.Allowance / float64(b.Set)
 			}
@@ -90,6 +99,7 @@ type kFrom struct {
 	source    string
 	kind      metal.Kind
 	rule      string
+	by        string // as Bend.KBy
 }
 
 func (l *lore) k(s *Spec, radius, t float64) kFrom {
@@ -98,44 +108,64 @@ func (l *lore) k(s *Spec, radius, t float64) kFrom {
 		if s.Sheet.KFrom == "" {
 			src.Title = "given in the part without a source"
 		}
-		return kFrom{k: *s.Sheet.K, kind: src.Kind, source: src.String()}
+		return kFrom{k: *s.Sheet.K, kind: src.Kind, source: src.String(), by: "part"}
 	}
-	why := ""
-	if s.Sheet.Rule == "" {
-		if l.tests > 0 {
-			k, spread, src, ok, not := l.study.K(radius, t)
-			if ok && k >= 0 && k <= MaxK {
-				f := kFrom{k: k, spread: spread, kind: src.Kind, source: src.String()}
-				if not != "" { // a caution
-					f.source += ". " + not
-				}
-				return f
-			}
-			why = not
+	var why []string
+	if s.Sheet.Rule != "" {
+		f, err := l.ruled(s.Sheet.Rule, radius, t)
+		if err == nil {
+			return f
 		}
-		if l.metal.K != nil {
-			src := metal.FromWords(l.metal.Note)
-			return kFrom{k: *l.metal.K, kind: src.Kind, source: src.String() + ", with your metal " + l.metal.Name}
-		}
+		why = append(why, err.Error())
 	}
-	rule := s.Sheet.Rule
-	if rule == "" {
-		rule = metal.DefaultRule
+	if f, ok, not := l.tested(radius, t); ok {
+		return f.because(why)
+	} else if not != "" {
+		why = append(why, not)
 	}
-	k, src, err := metal.ByRule(rule, l.metal, l.known, radius, t)
-	if err != nil { // the rule needs a metal that is not known
-		rule = metal.DefaultRule
-		why = err.Error()
-		k, src, err = metal.ByRule(rule, l.metal, l.known, radius, t)
-		if err != nil {
-			k = 0
-		}
+	if k := l.metal.K; k != nil {
+		src := metal.FromWords(l.metal.Note)
+		f := kFrom{k: *k, kind: src.Kind, source: src.String() + ", with your metal " + l.metal.Name, by: "metal"}
+		return f.because(why)
 	}
-	f := kFrom{k: min(max(k, 0), MaxK), kind: src.Kind, source: src.String(), rule: rule}
-	if why != "" {
-		f.source += " (" + why + ")"
+	f, err := l.ruled(metal.DefaultRule, radius, t)
+	if err != nil { // sizes that are refused elsewhere
+		return kFrom{by: "rule"}
+	}
+	return f.because(why)
+}
+
+// because adds why what would go before has no answer.
+func (f kFrom) because(why []string) kFrom {
+	if len(why) > 0 {
+		f.source += " (" + strings.Join(why, " ") + ")"
 	}
 	return f
+}
+
+// ruled is the K of a rule.
+func (l *lore) ruled(rule string, radius, t float64) (kFrom, error) {
+	k, src, err := metal.ByRule(rule, l.metal, l.known, radius, t)
+	if err != nil {
+		return kFrom{}, err
+	}
+	return kFrom{k: min(max(k, 0), MaxK), kind: src.Kind, source: src.String(), rule: rule, by: "rule"}, nil
+}
+
+// tested is the K of the test bends that fit; not says why they give none, where there are any.
+func (l *lore) tested(radius, t float64) (f kFrom, ok bool, not string) {
+	if l.tests == 0 {
+		return kFrom{}, false, ""
+	}
+	k, spread, src, ok, why := l.study.K(radius, t)
+	if !ok || !(k >= 0 && k <= MaxK) {
+		return kFrom{}, false, why
+	}
+	f = kFrom{k: k, spread: spread, kind: src.Kind, source: src.String(), by: "tests"}
+	if why != "" { // a caution
+		f.source += ". " + why
+	}
+	return f, true, ""
 }
 
 // grainTo is how a bend lies to the grain: across, along or slanting, "" if the grain is not said.

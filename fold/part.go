@@ -74,11 +74,13 @@ type Bend struct {
 	KKind     metal.Kind   // what K rests on
 	KSpread   float64      // half the width of the range in which K lies; 0 where it is not known
 	Rule      string       // the ID of the rule K comes from; "" where it is given or measured
+	KBy       string       // what gave K: "part", "rule", "tests" or "metal" (the maker\'s own)
 	Allowance float64      // BA, width of the zone
 	Rho       float64      // neutral radius R + K*T, as finished
 	Set       geom.Angle   // where the leaf is stopped: Angle, or more by what the maker's test bends sprang back
 	Work      float64      // neutral radius on the nose, Allowance/Set; Rho where Set is Angle
 	SetSource string       // the test bends that Set comes from; "" where there are none
+	SetTold   geom.Angle   // the set angle by them; Set is less where the bend can\'t be turned so far
 	SetDoubt  float64      // half the width of the range of the set angle by them, degrees
 	A, B      int          // panels
 	Line      [2]geom.Vec2 // centre line's ends, where it enters and leaves the material

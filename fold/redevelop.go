@@ -24,7 +24,9 @@ import (
 //
 // The error says why it can't be done: the part is not foldable, is too large (maxRedevelop), or a
 // bend would take more than there is. The result is to be built and looked at.
-func (p *Part) Redevelop(next Spec) (Spec, error) { return p.redevelop(next, sites{}) }
+func (p *Part) Redevelop(next Spec) (Spec, error) {
+	return p.redevelop(next, next.lore(), sites{})
+}
 
 // sites remembers where on the blank points lie, for a part that is laid out anew several times.
 type sites map[geom.Vec2]site
@@ -32,7 +34,7 @@ type sites map[geom.Vec2]site
 // site is the panel, or the zone with panel -1, in which a point of the blank lies, or which is nearest.
 type site struct{ panel, zone int }
 
-func (p *Part) redevelop(next Spec, known sites) (Spec, error) {
+func (p *Part) redevelop(next Spec, m *lore, known sites) (Spec, error) {
 	if !p.Foldable {
 		return Spec{}, errors.New("the part can't be folded, so its finished sizes are not known")
 	}
@@ -43,7 +45,6 @@ func (p *Part) redevelop(next Spec, known sites) (Spec, error) {
 		return Spec{}, fmt.Errorf("a part of %d corners and %d bends is too large for it", p.corners(), len(p.Bends))
 	}
 	r := redeveloper{part: p, sites: known, k: next.Units.Scale(), shift: make([]geom.Vec2, len(p.Panels)), bends: make([]stretch, len(p.Bends))}
-	m := next.lore()
 	for i := range p.Bends {
 		old := &p.Bends[i]
 		if next.Bends[i].Angle != p.Spec.Bends[i].Angle {

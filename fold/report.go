@@ -40,6 +40,7 @@ type PriceReport struct {
 	Metal    float64 `json:"metal"`
 	Work     float64 `json:"work"`
 	Total    float64 `json:"total"`
+	Known    bool    `json:"known"` // false where a charge by the kg has no weight; Total is then without it
 	Currency string  `json:"currency"`
 	How      string  `json:"how"` // in words: what was multiplied by what
 }

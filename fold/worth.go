@@ -33,16 +33,18 @@ func (p *Part) FindWorth() []Worth {
 	var out []Worth
 	box := p.Pose(p.Finished()).Box().Size()
 	known := sites{}
-	try := func(about, when string, change func(*Spec)) {
+	try := func(about, when string, change func(*Spec) *lore) {
 		next := p.Spec
 		next.Bends = slices.Clone(next.Bends)
-		change(&next)
+		l := change(&next)
+		if l == nil {
+			l = next.lore()
+		}
 		w := Worth{About: about, If: when}
-		l := next.lore()
 		for i := range next.Bends {
 			if b := next.bend(i, l); b.K != p.Bends[i].K || b.Radius != p.Bends[i].Radius {
 				w.K = b.K
-				w.measure(p, next, box, known)
+				w.measure(p, next, l, box, known)
 				out = append(out, w)
 				return
 			}
@@ -55,14 +57,14 @@ func (p *Part) FindWorth() []Worth {
 }
 
 // measure fills in what the changed part comes to.
-func (w *Worth) measure(p *Part, next Spec, box geom.Vec3, known sites) {
-	q := build(next, false)
+func (w *Worth) measure(p *Part, next Spec, l *lore, box geom.Vec3, known sites) {
+	q := build(next, l, false)
 	if !q.Foldable {
 		return
 	}
 	w.Known = true
 	w.Finished = [3]float64(q.Pose(q.Finished()).Box().Size().Sub(box))
-	if s, err := p.redevelop(next, known); err == nil {
+	if s, err := p.redevelop(next, l, known); err == nil {
 		w.BlankKnown = true
 		w.Blank = [2]float64(s.blankBox().Size().Sub(p.Blank.Box.Size()))
 	}
@@ -72,7 +74,7 @@ func (w *Worth) measure(p *Part, next Spec, box geom.Vec3, known sites) {
 }
 
 // radiusWorth tries each inside radius that was not measured, as it may well come out.
-func (p *Part) radiusWorth(try func(about, when string, change func(*Spec))) {
+func (p *Part) radiusWorth(try func(about, when string, change func(*Spec) *lore)) {
 	type group struct {
 		radius float64
 		from   string
@@ -110,10 +112,18 @@ func (p *Part) radiusWorth(try func(about, when string, change func(*Spec))) {
 			if len(groups) > 1 {
 				when += p.someBends(g.bends)
 			}
-			try("radius", when, func(s *Spec) {
+			try("radius", when, func(s *Spec) *lore {
 				for _, b := range g.bends {
 					s.Bends[b].Radius = r / s.Units.Scale()
 				}
+				if p.Bends[g.bends[0]].KBy != "tests" {
+					return nil
+				}
+				l := s.lore() // another radius may have another source of K: that is a doubt of its own
+				for i := range p.Bends {
+					l.held = append(l.held, p.Bends[i].K)
+				}
+				return l
 			})
 		}
 	}
@@ -134,47 +144,59 @@ func (p *Part) someBends(bends []int) string {
 }
 
 // kWorth tries the rules that K does not come from, and K itself a little off.
-func (p *Part) kWorth(try func(about, when string, change func(*Spec))) {
+func (p *Part) kWorth(try func(about, when string, change func(*Spec) *lore)) {
 	b := &p.Bends[0]
-	name := "the rule"
-	own := "the K of your test bends"
-	switch {
-	case p.Spec.Sheet.K != nil:
-		own = fmt.Sprintf("K %s", bare(*p.Spec.Sheet.K))
-	case b.Rule != "":
+	own := ""
+	switch b.KBy {
+	case "part":
+		own = "K " + bare(b.K)
+	case "rule":
+		own = b.Rule
 		if r, ok := metal.RuleByName(b.Rule); ok {
-			name = r.Name
+			own = r.Name
 		}
-		own = name
-	case b.KKind == metal.Assumed:
+	case "tests":
+		own = "your test bends"
+	case "metal":
 		own = "your metal's K"
 	}
-	if b.KKind == metal.Measured && p.Spec.Sheet.K == nil {
+	l := p.Spec.lore()
+	if b.KBy == "tests" {
 		if b.KSpread > 0 {
-			try("spread", fmt.Sprintf("K %s, the end of your test bends' spread, instead of %s", bare(b.K+b.KSpread), bare(b.K)), func(s *Spec) {
-				k := min(b.K+b.KSpread, MaxK)
-				s.Sheet.K = &k
+			when := fmt.Sprintf("K %s, the end of your test bends' spread, instead of %s", bare(min(b.K+b.KSpread, MaxK)), bare(b.K))
+			try("spread", when, func(*Spec) *lore {
+				l.spreads = 1
+				return l
 			})
 		}
 		return
 	}
-	m, known := p.MetalFacts()
+	if _, ok, _ := l.tested(b.Radius, p.Thickness); ok {
+		try("tests", "your test bends instead of "+own, func(s *Spec) *lore {
+			s.Sheet.K, s.Sheet.KFrom, s.Sheet.Rule = nil, "", ""
+			return nil
+		})
+	}
 	for _, r := range metal.Rules {
 		if r.ID == b.Rule {
 			continue
 		}
-		if _, _, err := metal.ByRule(r.ID, m, known, b.Radius, p.Thickness); err != nil {
+		if _, err := l.ruled(r.ID, b.Radius, p.Thickness); err != nil {
 			continue
 		}
-		try("rule", fmt.Sprintf("%s instead of %s", r.Name, own), func(s *Spec) {
+		try("rule", fmt.Sprintf("%s instead of %s", r.Name, own), func(s *Spec) *lore {
 			s.Sheet.K, s.Sheet.KFrom, s.Sheet.Rule = nil, "", r.ID
+			return nil
 		})
 	}
 	k := b.K + worthK
 	if k > MaxK {
 		k = b.K - worthK
 	}
-	try("k", fmt.Sprintf("K %s instead of %s", bare(k), bare(b.K)), func(s *Spec) { s.Sheet.K = &k })
+	try("k", fmt.Sprintf("K %s instead of %s", bare(k), bare(b.K)), func(s *Spec) *lore {
+		s.Sheet.K = &k
+		return nil
+	})
 }
 
 // bare writes a number without a unit, to 0.001.
@@ -194,29 +216,40 @@ func (p *Part) addPrice(r *Report) {
 	if c == (Price{}) {
 		return
 	}
-	q := &PriceReport{Currency: c.Currency}
+	q := &PriceReport{Currency: c.Currency, Known: true}
 	var how []string
-	if c.PerKg > 0 && r.Blank.Rectangle != nil {
-		q.Metal += *r.Blank.Rectangle * c.PerKg
+	k := p.Spec.Units.Scale()
+	whole := [2]float64{c.Sheet[0] * k, c.Sheet[1] * k}
+	switch {
+	case c.PerKg > 0 && r.Blank.Rectangle == nil:
+		q.Known = false
+		how = append(how, "the weight is not known, so there is no price by the kg")
+	case c.PerKg > 0:
+		q.Metal = *r.Blank.Rectangle * c.PerKg
 		how = append(how, fmt.Sprintf("%.3g kg, the rectangle the blank is cut from, at %s a kg", *r.Blank.Rectangle, money(c.PerKg)))
-	}
-	if c.PerKg > 0 && r.Blank.Rectangle == nil {
-		how = append(how, "the weight is not known, so nothing by the kg")
-	}
-	if c.PerSheet > 0 {
-		k := p.Spec.Units.Scale()
-		if whole := c.Sheet[0] * c.Sheet[1] * k * k; whole > 0 {
-			share := r.Blank.Width * r.Blank.Height / whole
-			q.Metal += share * c.PerSheet
-			how = append(how, fmt.Sprintf("%.3g of a sheet at %s", share, money(c.PerSheet)))
-		} else {
-			q.Metal += c.PerSheet
-			how = append(how, "one sheet at "+money(c.PerSheet))
+		if c.PerSheet > 0 {
+			how = append(how, "the price of a sheet is not used beside it")
 		}
+	case c.PerSheet > 0 && whole[0]*whole[1] > 0:
+		share := r.Blank.Width * r.Blank.Height / (whole[0] * whole[1])
+		q.Metal = share * c.PerSheet
+		how = append(how, fmt.Sprintf("%.3g of a sheet at %s", share, money(c.PerSheet)))
+		long, short := max(r.Blank.Width, r.Blank.Height), min(r.Blank.Width, r.Blank.Height)
+		if long > max(whole[0], whole[1])+Weld || short > min(whole[0], whole[1])+Weld {
+			how = append(how, fmt.Sprintf("but the blank does not fit a sheet of %s by %s", figure(whole[0]), figure(whole[1])))
+		}
+	case c.PerSheet > 0:
+		q.Metal = c.PerSheet
+		how = append(how, "one sheet at "+money(c.PerSheet))
 	}
 	if c.PerHour > 0 && c.Hours > 0 {
 		q.Work = c.PerHour * c.Hours
 		how = append(how, fmt.Sprintf("%s h at %s an hour", bare(c.Hours), money(c.PerHour)))
+	} else if c.PerHour > 0 || c.Hours > 0 {
+		how = append(how, "work wants both the hours and the price of one")
+	}
+	if len(how) == 0 {
+		return
 	}
 	q.Total = q.Metal + q.Work
 	q.How = strings.Join(how, "; ")

@@ -44,9 +44,8 @@ func (z *zone) inRun(along float64) bool {
 func (b *cutter) bends() {
 	p, s := b.part, &b.part.Spec
 	stripes := newLineHits(b.chords)
-	lore := s.lore()
 	for i, bs := range s.Bends {
-		bend := s.bend(i, lore)
+		bend := s.bend(i, b.lore)
 		l0, l1 := bs.Line[0].Mul(b.k), bs.Line[1].Mul(b.k)
 		bend.Line = [2]geom.Vec2{l0, l1}
 		z := zone{o: l0.Add(l1).Mul(0.5), u: l1.Sub(l0).Normalize(), half: bend.Allowance / 2}
