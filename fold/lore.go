@@ -83,10 +83,14 @@ func (s *Spec) bend(i int, l *lore) Bend {
 			if b.SetTold > b.Angle && b.Allowance > 0 {
 				b.Set = b.SetTold
 				if tight := geom.Angle(b.Allowance / max(b.K*t, MinZone)); b.Set > tight { // the nose can be no sharper than a crease
-					b.Set = max(tight, b.Angle)
+					if b.Set = tight; b.Set < b.Angle*(1+1e-9) {
+						b.Set = b.Angle
+					}
 					b.SetSource += fmt.Sprintf("; with R %s and K %s the bend can be turned no further than %.1f degrees, and is shown so: one of the two is not right", figure(b.Radius), bare(b.K), b.Set.Degrees())
 				}
-				b.Work = b.Allowance / float64(b.Set)
+				if b.Set > b.Angle {
+					b.Work = b.Allowance / float64(b.Set)
+				}
 			}
 		}
 	}
