@@ -9,6 +9,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/metal"
 )
 
 // panelNamed is the index of a panel by name.
@@ -131,6 +132,31 @@ func TestDrag(t *testing.T) {
 			qx, qy, _ := c.Project(s.Pose.Panels[p.Bends[b].A].Compose(p.Bends[b].Hinge(now, 1)).Point(d.grip))
 			require.Less(t, math.Hypot(qx-x, qy-y), 4.0, "bend %d at %g, seed %d", b, deg, seed)
 		}
+	}
+	// a part whose test bends sprang back is dragged to the set angle
+	spec := tray(90, 90)
+	spec.Sheet.Metal = "Mild steel"
+	set := 94.0
+	for range 3 {
+		spec.Tests = append(spec.Tests, metal.Strip{Metal: "Mild steel", Thickness: spec.Sheet.Thickness, Angle: 90, Set: &set})
+	}
+	q := build(t, spec)
+	for b := range 4 {
+		require.InDelta(t, 94, q.Bends[b].Set.Degrees(), 1e-9)
+		pic := Picture{Part: q, State: q.Flat(), Draggable: []int{b}}
+		c := NewCamera(900, 700)
+		s := Make(pic)
+		s.SetView(&c, "above")
+		panel := q.Bends[b].B
+		x, y, _ := c.Project(s.Pose.PanelPoint(panel, q.Panels[panel].Label, 1))
+		d := s.StartDrag(s.Pick(&c, x, y))
+		pic.State[b] = q.Bends[b].Set
+		s = Make(pic)
+		x, y, _ = c.Project(s.Pose.Panels[panel].Point(d.grip))
+		a := s.AngleAt(&c, d, geom.Degrees(85), q.Bends[b].Set, x, y)
+		qx, qy, _ := c.Project(s.Pose.Panels[q.Bends[b].A].Compose(q.Bends[b].Hinge(a, 1)).Point(d.grip))
+		require.Less(t, math.Hypot(qx-x, qy-y), 1.0, "bend %d", b)
+		require.InDelta(t, 94, a.Degrees(), 0.5, "bend %d", b)
 	}
 	// beyond its ends the angle stays within 0 and the full angle
 	s := Make(Picture{Part: p, Draggable: []int{3}})

@@ -177,10 +177,7 @@ func (c *Screen) arc(k session.Card) *node.Node {
 		x, y := b.at(k.From-9, b.r+2)
 		put(n, node.E("text.sm", node.A("x", fmt.Sprintf("%.1f", x)), node.A("y", fmt.Sprintf("%.1f", y+5)), node.A("text-anchor", "middle"), session.Degrees(k.From)+"°"))
 	}
-	now := whole(k.At)
-	if k.At == k.To && !k.Back {
-		now = session.Degrees(k.At) + "°"
-	}
+	now := leafAngle(k)
 	if !fouls || !near(k.At, k.Foul.Angle) { // there the foul's own words say it
 		text(".acc", now, k.At, b.r+26)
 	}

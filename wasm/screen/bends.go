@@ -307,6 +307,17 @@ func stopAt(k session.Card) string {
 	return session.Degrees(k.Set)
 }
 
+// leafAngle is the leaf's angle now as a protractor reads it; at the ends of its way as they are given.
+func leafAngle(k session.Card) string {
+	switch {
+	case k.Stage == session.Done:
+		return session.Degrees(k.To) + "°"
+	case k.Set > k.To && !k.Back && k.At >= k.Set-1e-6:
+		return stopAt(k) + "°"
+	}
+	return whole(k.At)
+}
+
 // leafNow follows the leaf of a bend that springs back.
 func leafNow(k session.Card) []any {
 	to := session.Degrees(k.To) + "°"
@@ -316,7 +327,7 @@ func leafNow(k session.Card) []any {
 	case k.Back:
 		return []any{whole(k.At), node.E("small", ", let go, springing back to "+to)}
 	case k.At > k.To:
-		return []any{whole(k.At), node.E("small", " on the leaf, springs back to "+to)}
+		return []any{leafAngle(k), node.E("small", " on the leaf, springs back to "+to)}
 	}
 	return []any{whole(k.At), node.E("small", " of "+stopAt(k)+"°")}
 }

@@ -263,7 +263,7 @@ func (c *Screen) swing() *node.Node {
 	if k.Set > k.To {
 		at = fmt.Sprintf(" %s of %s°", whole(k.At), stopAt(k))
 		if k.At > k.To {
-			at = fmt.Sprintf(" %s, springs back to %s°", whole(k.At), session.Degrees(k.To))
+			at = fmt.Sprintf(" %s, springs back to %s°", leafAngle(k), session.Degrees(k.To))
 		}
 	}
 	switch {
