@@ -45,6 +45,9 @@ func writeWeights(w io.Writer, r fold.Report) {
 		if len(sums) > 1 {
 			total = strings.Join(sums, ", ") + ", together " + total
 		}
+		if !p.Known {
+			total = "not known"
+		}
 		if p.How != "" {
 			total += ": " + p.How
 		}

@@ -5,6 +5,7 @@ package screen
 import (
 	"fmt"
 
+	"dryfold/fold"
 	"dryfold/wasm/node"
 	"dryfold/wasm/session"
 )
@@ -34,9 +35,11 @@ func (c *Screen) priceBox() *node.Node {
 			}
 			return t
 		}
-		put(n, node.E("dl.facts", node.Key("total"),
-			node.E("dt", "Metal"), node.E("dd", money(p.Metal)), node.E("dt", "Work"), node.E("dd", money(p.Work)), node.E("dt", "Price"), node.E("dd", money(p.Total))),
-			node.E("p.src", node.Key("how"), upper(p.How)+"."))
+		if p.Known {
+			put(n, node.E("dl.facts", node.Key("total"),
+				node.E("dt", "Metal"), node.E("dd", money(p.Metal)), node.E("dt", "Work"), node.E("dd", money(p.Work)), node.E("dt", "Price"), node.E("dd", money(p.Total))))
+		}
+		put(n, node.E("p.src", node.Key("how"), upper(fold.InUnits(p.How, u))+"."))
 	}
 	f := func(what, label, unit string, extra ...any) *node.Node {
 		return c.field(session.PriceField(what), label, s.PriceText(what), unit, func(t string) error { return s.SetPrice(what, t) }, append(extra, node.A("placeholder", "–"))...)

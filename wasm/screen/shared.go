@@ -67,7 +67,7 @@ func (c *Screen) shared() []*node.Node {
 // kg could not be reckoned, so that it is no whole price.
 func (c *Screen) sharedPrice() *node.Node {
 	r := c.S.Report()
-	if r.Price == nil || r.Price.Total <= 0 || c.S.Part().Spec.Price.PerKg > 0 && r.Blank.Rectangle == nil {
+	if r.Price == nil || r.Price.Total <= 0 || !r.Price.Known {
 		return nil
 	}
 	words := fmt.Sprintf("%.2f", r.Price.Total)
