@@ -18,7 +18,7 @@ func TestPrice(t *testing.T) {
 	assert.Equal(t, fold.Price{PerKg: 4.2, PerSheet: 60, Sheet: [2]float64{1000, 2000}, PerHour: 45, Hours: 1.5, Currency: "EUR"}, s.Spec().Price)
 	p, b := s.Report().Price, s.Report().Blank
 	require.NotNil(t, p)
-	assert.InDelta(t, *b.Rectangle*4.2+b.Width*b.Height/2e6*60, p.Metal, 1e-9)
+	assert.InDelta(t, *b.Rectangle*4.2, p.Metal, 1e-9, "the metal is charged once")
 	assert.InDelta(t, 45*1.5, p.Work, 1e-9)
 	assert.Equal(t, "1000 × 2000", s.PriceText("sheet"))
 	assert.Equal(t, "1.5", s.PriceText("hours"))
