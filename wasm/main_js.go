@@ -243,7 +243,7 @@ func (p *page) deeds() screen.Deeds {
 		Lock:       func(on bool) { p.view.Lock(on) },
 		Demo:       p.openDemo,
 		SaveBench:  p.saveBench,
-		Guide:      p.askGuide,
+		Guide:      p.guide,
 	}
 }
 

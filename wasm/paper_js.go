@@ -1,12 +1,14 @@
 package main
 
 // This file has the marking-out sheet and the blank at true scale drawn: by the
-// second program in a worker of its own, so that the page goes on meanwhile.
+// second program in a worker of its own, so that the page goes on meanwhile. The
+// guide to a test bend is drawn here.
 
 import (
 	"strings"
 	"syscall/js"
 
+	"dryfold/fold/paper"
 	"dryfold/fold/partfile"
 	"dryfold/wasm/screen"
 )
@@ -22,7 +24,7 @@ type drafter struct {
 }
 
 // ask puts a question: {id, draw: "sheets" or "blank", part, and for sheets units
-// and report, the answer that the checker gave}, or {id, draw: "guide", metal, thickness, units}.
+// and report, the answer that the checker gave}.
 func (d *drafter) ask(q map[string]any) {
 	d.wait = append(d.wait, q)
 	d.send()
@@ -42,7 +44,7 @@ func (d *drafter) send() {
 				d.send()
 				return nil
 			}
-			for _, kind := range []string{"sheets", "blank", "guide", "error"} {
+			for _, kind := range []string{"sheets", "blank", "error"} {
 				if t := data.Get(kind); t.Type() == js.TypeString {
 					d.hear(data.Get("id").Int(), kind, t.String())
 				}
@@ -66,9 +68,6 @@ func (p *page) drawn(id int, kind, text string) {
 	case "blank":
 		name, _ := p.s.Save()
 		p.download(strings.TrimSuffix(name, ".dryfold")+"-blank.svg", "image/svg+xml", []byte(text))
-		return
-	case "guide":
-		p.setGuide(text)
 		return
 	case "error":
 		text = ""
@@ -99,24 +98,19 @@ func (p *page) makeMarks() {
 		"units": p.s.Units().String(), "report": p.answer})
 }
 
-// askGuide has the guide to a test bend drawn for the part's sheet.
-func (p *page) askGuide() {
-	p.c.Guiding = true
-	p.draw.ask(map[string]any{"id": 0, "draw": "guide", "metal": p.s.Spec().Sheet.Metal, "thickness": p.s.Part().Thickness, "units": p.s.Units().String()})
-}
-
-// setGuide shows the guide over the bench, and has it printed once its picture stands.
-func (p *page) setGuide(text string) {
+// guide draws the guide to a test bend for the part's sheet, shows it over the bench, and has
+// it printed once its picture stands. It takes no time to speak of.
+func (p *page) guide() {
 	for _, m := range p.c.Guide {
 		window.Get("URL").Call("revokeObjectURL", m.Src)
 	}
-	svg := []byte(text)
+	svg := paper.Guide(paper.GuideOptions{Units: p.s.Units(), Metal: p.s.Spec().Sheet.Metal, Thickness: p.s.Part().Thickness})
 	w, h := screen.SheetSize(svg)
-	p.c.Guide, p.c.Guiding = []screen.Sheet{{Src: blobURL("image/svg+xml", svg), W: w, H: h}}, false
+	p.c.Guide = []screen.Sheet{{Src: blobURL("image/svg+xml", svg), W: w, H: h}}
 	p.changed()
 	img := document.Call("querySelector", ".paper img")
 	if !img.Truthy() {
-		return // another word was chosen meanwhile
+		return // another word is chosen
 	}
 	var print js.Func
 	print = js.FuncOf(func(js.Value, []js.Value) any {

@@ -61,7 +61,6 @@ type Screen struct {
 	Drawing  bool    // the marking-out sheet is being drawn
 	Marks    []Sheet // the marking-out sheet, page by page; none while there is none
 	Guide    []Sheet // the guide to a test bend, while it is shown
-	Guiding  bool    // it is being drawn
 
 	BenchLost bool // the browser can't keep the maker's bench
 	Tests     stripsView

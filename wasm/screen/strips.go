@@ -127,7 +127,7 @@ func (c *Screen) stripsOff(t *session.Tests) (out []*node.Node) {
 func (c *Screen) stripTools() *node.Node {
 	n := node.E("div.acts.tools2", node.Key("tools"))
 	if len(c.Guide) == 0 {
-		put(n, button("b.line.guide", "Print the guide", node.If("disabled", c.Guiding), node.Click(c.Do.Guide)))
+		put(n, button("b.line.guide", "Print the guide", node.Click(c.Do.Guide)))
 	} else {
 		put(n, button("b.line.guide", "Print it again", node.Click(c.Do.Guide)), button("b.line.away", "Put the guide away", node.Click(func() { c.Guide = nil })))
 	}

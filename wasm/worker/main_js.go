@@ -3,8 +3,7 @@
 // and answers {id, gaps}, then {id, report} and {id, repairs}; a new part while it
 // works means that the page ends it and starts another, so nothing here needs to
 // look up from its work. Told {id, part, draw} it answers {id, sheets}, the pages
-// with form feeds between them, or {id, blank}; told {id, draw: "guide", metal,
-// thickness, units} it answers {id, guide}. The page has a worker apart for that.
+// with form feeds between them, or {id, blank}; the page has a worker apart for that.
 package main
 
 import (
@@ -54,13 +53,6 @@ func main() {
 
 // drawn draws the sheets or the blank of a part file's text.
 func drawn(what, part string, data js.Value) (string, error) {
-	u := fold.MM
-	if data.Get("units").String() == fold.Inch.String() {
-		u = fold.Inch
-	}
-	if what == "guide" {
-		return string(paper.Guide(paper.GuideOptions{Units: u, Metal: data.Get("metal").String(), Thickness: data.Get("thickness").Float()})), nil
-	}
 	spec, err := partfile.Read([]byte(part))
 	if err != nil {
 		return "", err
@@ -74,6 +66,10 @@ func drawn(what, part string, data js.Value) (string, error) {
 		if r, err = session.ReadAnswer(text); err != nil {
 			return "", err
 		}
+	}
+	u := fold.MM
+	if data.Get("units").String() == fold.Inch.String() {
+		u = fold.Inch
 	}
 	pages, err := paper.Sheets(p, &r, paper.Options{Units: u})
 	if err != nil {
