@@ -275,7 +275,9 @@ func TestDemosOpenCleanly(t *testing.T) {
 		if d.File == "faulty-tray.dryfold" {
 			gaping = "left notch"
 		} else {
-			require.Empty(t, r.Troubles, d.Name)
+			for _, x := range r.Troubles { // what the metal itself has to say is no fault of the part
+				require.Equal(t, "note", x.Severity, "%s: %s", d.Name, x.Message)
+			}
 		}
 		for _, x := range r.Seams {
 			if x.Wanted != nil && x.Name != gaping {
