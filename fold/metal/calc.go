@@ -34,6 +34,7 @@ type Answer struct {
 	K       float64
 	KSpread float64 // half the width of the range in which K lies; 0 where nobody knows
 	KSource Source
+	KBy     string // "given", "rule", "tests" (the maker's own), "metal" (the maker's own), "default": in this order one goes before the other
 	Rule    string // ID of the rule that gave K; "" where it was given or measured
 
 	Allowance float64
@@ -63,6 +64,8 @@ type Answer struct {
 	Notes []string
 
 	tests tested
+	rules Metal // as the rules know it: Metal, or what HandbookMetal has
+	ruled bool
 }
 
 // tested is what the test bends say of K here.
@@ -113,6 +116,9 @@ func Reckon(q Ask) (Answer, error) {
 	}
 	a := Answer{Thickness: q.Thickness, Radius: q.Radius, Angle: q.Angle, Included: 180 - q.Angle, Bends: 1}
 	a.Metal, a.Known = Resolve(q.Metal, q.Own)
+	if a.rules, a.ruled = a.Metal, a.Known; !a.Known {
+		a.rules, a.ruled = HandbookMetal(q.Metal)
+	}
 	if fit := Matching(q.Tests, q.Metal, q.Own, q.Thickness); len(fit) > 0 {
 		picked := make([]Strip, len(fit))
 		for i, n := range fit {
@@ -188,18 +194,18 @@ func (q Ask) rule() string {
 // has it, by DefaultRule.
 func (a *Answer) takeK(q Ask) error {
 	if q.K != nil {
-		a.K, a.KSource = *q.K, Source{Kind: Assumed, Title: "given without a source"}
+		a.KBy, a.K, a.KSource = "given", *q.K, Source{Kind: Assumed, Title: "given without a source"}
 		return nil
 	}
 	if t := a.tests; t.ok && q.Rule == "" {
-		a.K, a.KSpread, a.KSource = t.k, t.spread, t.src
+		a.KBy, a.K, a.KSpread, a.KSource = "tests", t.k, t.spread, t.src
 		return nil
 	}
 	if k := a.Metal.K; k != nil && q.Rule == "" && !badK(*k) {
-		a.K, a.KSource = *k, ownSource(q.Metal, q.Own)
+		a.KBy, a.K, a.KSource = "metal", *k, ownSource(q.Metal, q.Own)
 		return nil
 	}
-	k, src, err := ByRule(q.rule(), a.Metal, a.Known, q.Radius, q.Thickness)
+	k, src, err := ByRule(q.rule(), a.rules, a.ruled, q.Radius, q.Thickness)
 	if err != nil {
 		found := "not said"
 		if q.Metal != "" {
@@ -207,7 +213,10 @@ func (a *Answer) takeK(q Ask) error {
 		}
 		return &AskError{"metal", found, err.Error() + "; or choose another rule"}
 	}
-	a.K, a.KSource, a.Rule = k, src, q.rule()
+	a.K, a.KSource, a.Rule, a.KBy = k, src, q.rule(), "rule"
+	if q.Rule == "" {
+		a.KBy = "default"
+	}
 	return nil
 }
 

@@ -366,3 +366,66 @@ func FuzzReckon(f *testing.F) {
 		}
 	})
 }
+
+// What test bends give stands beside a K and a rule that go before them, and the notes say which went before.
+func TestReckonTestsBeside(t *testing.T) {
+	q := Ask{Thickness: 2.5, Radius: 1, Angle: 90, Metal: "304", Tests: withK(0.33, 0.34, 0.35)}
+	for i := range q.Tests {
+		q.Tests[i].Metal = "304"
+	}
+	for _, c := range []struct {
+		by, note string
+		change   func(*Ask)
+	}{
+		{"tests", "", func(*Ask) {}},
+		{"given", "The K given goes before your own test bends; what they give, K 0.34, stands beside it.", func(q *Ask) { q.K = ptr(0.4) }},
+		{"rule", "The rule you named goes before your own test bends; what they give, K 0.34, stands beside it.", func(q *Ask) { q.Rule = "din" }},
+		{"rule", "The rule you named goes before your own test bends", func(q *Ask) { q.Rule = "machinery" }}, // stainless is assumed there
+		{"default", "", func(q *Ask) { q.Tests = nil }},
+	} {
+		q := q
+		c.change(&q)
+		a, err := Reckon(q)
+		require.NoError(t, err)
+		require.Equal(t, c.by, a.KBy)
+		beside := 0
+		for _, o := range a.Others {
+			if o.Rule == "tests" {
+				beside++
+				require.InDelta(t, 0.34, o.K, 1e-9)
+			}
+		}
+		if c.note == "" {
+			require.Zero(t, beside)
+			require.NotContains(t, strings.Join(a.Notes, "\n"), "goes before")
+			continue
+		}
+		require.Equal(t, 1, beside, "%+v", a.Others)
+		require.Contains(t, strings.Join(a.Notes, "\n"), c.note)
+	}
+}
+
+// A radius that is a list's least but for rounding is not under it, and lists count once each.
+func TestReckonLeast(t *testing.T) {
+	note := func(metal string, thickness, radius float64) string {
+		a, err := Reckon(Ask{Thickness: thickness, Radius: radius, Angle: 90, Metal: metal})
+		require.NoError(t, err)
+		for _, n := range a.Notes {
+			if strings.Contains(n, "least radius") {
+				return n
+			}
+		}
+		return ""
+	}
+	for _, thickness := range []float64{0.05 * mmPerInch, 0.09 * mmPerInch, 0.125 * mmPerInch, 2.3, 3.1} {
+		require.Empty(t, note("5052-H32", thickness, 1.5*thickness), "%v", thickness)
+		require.Empty(t, note("5052-H32", thickness, 1.5*thickness-0.9*leastSlack), "%v", thickness)
+	}
+	require.Contains(t, note("5052-H32", 3, 4.5-1.1*leastSlack), "of 1 of 3 lists, 0 mm to 4.5 mm")
+	// Mild steel 1.5 mm: 0.75 and 0.8 by two lists, 1.6 and 2 by the classes of the third, whatever the grain.
+	require.Contains(t, note("mild steel", 1.5, 1), "of 1 of 3 lists, 0.75 mm to 2 mm")
+	a, err := Reckon(Ask{Thickness: 1, Radius: 500, Angle: 90})
+	require.NoError(t, err)
+	require.Zero(t, a.K)
+	require.Contains(t, strings.Join(a.Notes, "\n"), "At R/T 500 the rule's constants come to no K over 0")
+}

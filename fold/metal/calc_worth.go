@@ -24,7 +24,7 @@ func (a *Answer) compare(q Ask) {
 		o.Developed = length(o.Differs)
 		return o
 	}
-	if t := a.tests; q.K != nil && t.ok {
+	if t := a.tests; a.KBy != "tests" && t.ok {
 		a.Others = append(a.Others, other(Other{Rule: "tests", Name: "Your test bends", Source: t.src, K: t.k}))
 	}
 	for _, r := range Rules {
@@ -32,7 +32,7 @@ func (a *Answer) compare(q Ask) {
 			continue
 		}
 		o := Other{Rule: r.ID, Name: r.Name, Formula: r.Formula, Source: r.Source}
-		k, src, err := ByRule(r.ID, a.Metal, a.Known, q.Radius, q.Thickness)
+		k, src, err := ByRule(r.ID, a.rules, a.ruled, q.Radius, q.Thickness)
 		if err != nil {
 			o.Why = err.Error()
 			a.Others = append(a.Others, o)
@@ -65,7 +65,7 @@ func (a *Answer) compare(q Ask) {
 		}
 		k := a.K
 		if a.Rule != "" {
-			if by, _, err := ByRule(a.Rule, a.Metal, a.Known, r, q.Thickness); err == nil {
+			if by, _, err := ByRule(a.Rule, a.rules, a.ruled, r, q.Thickness); err == nil {
 				k = by
 			}
 		}
@@ -102,8 +102,19 @@ func (a *Answer) note(q Ask) {
 		say("K %s was given; nobody says where it comes from, so it is assumed.", shortest(*q.K, 4))
 	case a.KSource.Kind == Assumed:
 		say("K %s is assumed.", shortest(a.K, 3))
-	case a.tests.ok && q.Rule != "":
-		say("The rule you named goes before your own test bends; what they give stands beside it.")
+	}
+	if a.tests.ok && a.KBy != "tests" {
+		what := "The rule you named"
+		if q.K != nil {
+			what = "The K given"
+		}
+		say("%s goes before your own test bends; what they give, K %s, stands beside it.", what, shortest(a.tests.k, 3))
+	}
+	if a.Rule != "" && a.K == 0 {
+		say("At R/T %s the rule's constants come to no K over 0: 0 is taken, the neutral line on the inside face.", shortest(q.Radius/q.Thickness, 2))
+	}
+	if !a.Known && a.rules.Constant > 0 {
+		say("%s is no metal of the list: of it only the constant of Machinery's Handbook is known, %s, not weight, least radius or springback.", a.rules.Name, shortest(a.rules.Constant, 2))
 	}
 	if t := a.tests; a.Study != nil && !t.ok {
 		say("Your test bends of this metal and thickness don't give K here. %s", t.why)
@@ -148,28 +159,44 @@ func (a *Answer) note(q Ask) {
 	}
 }
 
-// noteLeast says in one sentence how the radius stands to the lists' least.
+// noteLeast says in one sentence how the radius stands to the lists' least. A list that gives several figures, by direction or
+// class, counts once, and as one that the radius is under where it is under all of them.
 func (a *Answer) noteLeast(q Ask) {
-	lo, hi, under, all := math.Inf(1), 0.0, 0, 0
+	lo, hi := math.Inf(1), 0.0
+	var lists []string
+	under := map[string]bool{}
 	for _, l := range a.Least {
 		if l.Advice {
 			continue // what forms easily, not the least
 		}
-		all++
+		if a.Metal.LeastRT != nil && len(lists) > 0 {
+			break // the maker's own figure, which comes first, goes before the lists
+		}
 		lo, hi = math.Min(lo, l.Radius), math.Max(hi, l.Radius)
-		if q.Radius < l.Radius {
-			under++
+		if !slices.Contains(lists, l.list) {
+			lists, under[l.list] = append(lists, l.list), true
+		}
+		under[l.list] = under[l.list] && l.Under(q.Radius)
+	}
+	n := 0
+	for _, l := range lists {
+		if under[l] {
+			n++
 		}
 	}
-	span := inMM(lo)
+	least := inMM(lo)
 	if lo < hi {
-		span += " to " + inMM(hi)
+		least += " to " + inMM(hi)
 	}
 	switch {
-	case under == 0:
-	case under == all:
-		a.Notes = append(a.Notes, fmt.Sprintf("R %s is under the least radius of every list, %s: it may crack.", inMM(q.Radius), span))
+	case n == 0:
+	case a.Metal.LeastRT != nil:
+		a.Notes = append(a.Notes, fmt.Sprintf("R %s is under your own least radius, %s: it may crack.", inMM(q.Radius), least))
+	case n == len(lists) && n == 1:
+		a.Notes = append(a.Notes, fmt.Sprintf("R %s is under the least radius of the one list that has it, %s: it may crack.", inMM(q.Radius), least))
+	case n == len(lists):
+		a.Notes = append(a.Notes, fmt.Sprintf("R %s is under the least radius of every list, %s: it may crack.", inMM(q.Radius), least))
 	default:
-		a.Notes = append(a.Notes, fmt.Sprintf("R %s is under the least radius of %d of %d lists' figures, %s: they disagree, so bend a strip first.", inMM(q.Radius), under, all, span))
+		a.Notes = append(a.Notes, fmt.Sprintf("R %s is under the least radius of %d of %d lists, %s: they disagree, so bend a strip first.", inMM(q.Radius), n, len(lists), least))
 	}
 }

@@ -10,6 +10,12 @@ const (
 	rowReach = 0.01
 	// gaugeReach, of the thickness: how far beyond the ends of a gauge table a thickness still has a nearest gauge.
 	gaugeReach = 0.1
+	// ratioSame, of R/T: a bound of a rule's ranges that R/T passes by less belongs to the range below it. R = 3T typed in inches,
+	// or read from a file that keeps lengths to a millionth, is 3T to no more than that.
+	ratioSame = 1e-6
+	// leastSlack, mm: a radius short of a list's least by less is not told; lists in inches and in mm round one size by up to as
+	// much.
+	leastSlack = 0.05
 	// halfUp, mm: 1.5875 is printed as 1.588, though a float64 holds a little less; a ten-thousandth of the last digit printed.
 	halfUp = 1e-7
 )

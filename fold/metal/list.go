@@ -34,7 +34,7 @@ const (
 )
 
 var (
-	steelDensity = read(.284, .284, lbPerIn3, a36)
+	steelDensity = read(7850, 7850, 1, a36)
 	steelModulus = read(29, 29, 1000*ksi, a36)
 	al6061       = read(.098, .098, lbPerIn3, alTable)
 	alModulus    = read(10, 10, 1000*ksi, alHand)

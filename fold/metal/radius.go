@@ -2,6 +2,7 @@ package metal
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"sync"
 )
@@ -12,10 +13,15 @@ import (
 type Least struct {
 	Radius    float64 // mm
 	High      float64 // mm: the list's upper figure where it gives a range, else Radius
-	Direction string  // of the bend line to the grain, "across" or "along"; "" where the list does not tell
+	Direction string  // of the bend line to the grain, "across", "along" or "across or along"; "" where the list does not tell
 	Advice    bool    // the list recommends a radius that forms easily, rather than the least
 	Source    Source
+
+	list string // which list it is of, whatever the class and the direction
 }
+
+// Under reports whether an inside radius (mm) is less than the figure by more than lists are rounded by.
+func (l Least) Under(radius float64) bool { return radius < l.Radius-leastSlack }
 
 // leastList is one list as it is printed. Each row is names apart by |, a colon, then one figure a
 // thickness: a radius over thickness, or a radius where unit is set. "1-2" is a range, "x" is not recommended, and "*"
@@ -130,7 +136,8 @@ var leastRows = sync.OnceValue(func() []leastRow {
 
 // LeastRadius is the least inside radius for sheet of the metal and thickness in mm, by each list that
 // speaks of them, the maker's own figure first. Direction is that of the bend line to the grain: "across", "along", or ""
-// where it is not known or slanting, which brings both figures of a list that tells them apart.
+// where it is not known or slanting, which brings both figures of a list that tells them apart, and one for "across or along"
+// where they are the same.
 // Nothing is interpolated: the row that covers the thickness counts, else the next thicker one. Where a
 // steel's strength may lie in two classes of DIN 6935, both are given. The lists speak of bends of 90 degrees,
 // DIN 6935 of up to 120; beyond, more radius is wanted.
@@ -145,7 +152,7 @@ func LeastRadius(m Metal, thickness float64, direction string) []Least {
 		if m.Own {
 			src = FromWords(m.Note)
 		}
-		out = append(out, Least{Radius: r, High: r, Source: src})
+		out = append(out, Least{Radius: r, High: r, Source: src, list: "own"})
 	}
 	names := m.listed()
 	for _, row := range leastRows() {
@@ -158,6 +165,21 @@ func LeastRadius(m Metal, thickness float64, direction string) []Least {
 		if l, ok := row.at(thickness); ok {
 			out = append(out, l)
 		}
+	}
+	return bothWays(out)
+}
+
+// bothWays makes one of two figures that are the same across and along the grain.
+func bothWays(all []Least) []Least {
+	var out []Least
+	for _, l := range all {
+		twin := l
+		twin.Direction = "across"
+		if i := slices.Index(out, twin); i >= 0 && l.Direction == "along" {
+			out[i].Direction = "across or along"
+			continue
+		}
+		out = append(out, l)
 	}
 	return out
 }
@@ -245,7 +267,7 @@ func (r leastRow) at(thickness float64) (Least, bool) {
 	if unit == 0 {
 		unit = thickness
 	}
-	out := Least{Radius: number(lo) * unit, High: number(hi) * unit, Direction: l.dir, Advice: l.advice, Source: src}
+	out := Least{Radius: number(lo) * unit, High: number(hi) * unit, Direction: l.dir, Advice: l.advice, Source: src, list: l.source.Title}
 	if l.source.Title == trade {
 		out.Radius, out.High = max(out.Radius, tradeFloor), max(out.High, tradeFloor)
 	}

@@ -119,7 +119,10 @@ func TestLeastRadius(t *testing.T) {
 	both := titles(LeastRadius(steel, 1.5, ""))
 	across := titles(LeastRadius(steel, 1.5, "across"))
 	along := titles(LeastRadius(steel, 1.5, "along"))
-	require.Len(t, both, len(across)+len(along)-2, "%v", both) // the two lists without a direction stand in each
+	require.Equal(t, across, both, "at 1.5 mm along and across are the same")
+	require.Equal(t, across, along)
+	require.Equal(t, "across or along", leastOf(LeastRadius(steel, 1.5, ""), din+", steel up to 390 N/mm2").Direction)
+	require.Len(t, LeastRadius(steel, 4, ""), 2+4, "at 4 mm they differ")
 	require.Contains(t, across, din+", steel up to 390 N/mm2")
 	require.Contains(t, across, din+", steel up to 490 N/mm2", "its strength may be up to 410")
 	require.NotContains(t, across, din+", steel up to 640 N/mm2")

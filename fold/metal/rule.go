@@ -30,7 +30,7 @@ var Rules = []Rule{
 	{"din", "DIN 6935", "K = k/2, k = 0.65 + 0.5 log10(R/T), at most 1", Source{Kind: Published, Memory: true, Title: "DIN 6935, k = 0.65 + 0.5 log10(R/T), at most 1, K = k/2"},
 		"Over R/T 5, k is 1. At R 0 the logarithm has no value and k is taken as 0. The standard makes no deduction at included angles over 165 degrees; here its formula holds there too."},
 	{"machinery", "Machinery's Handbook", "(c T + 1.57 R) N/90, c 0.55, 0.64 or 0.71 by the metal", Source{Kind: Published, Memory: true, Title: "Machinery's Handbook, (c T + 1.57 R) N/90"},
-		"c is 0.55 for soft copper and brass, 0.64 for half-hard copper and brass, soft steel and aluminium, 0.71 for cold-rolled steel, bronze and hard copper."},
+		"c is 0.55 for soft copper and brass, 0.64 for half-hard copper and brass, soft steel and aluminium, 0.71 for cold-rolled steel, spring steel, bronze and hard copper."},
 	{"table", "K by R/T", "K 0.33 to 0.5 by R/T and the metal's temper", Source{Kind: Published, Title: `Wikipedia "Bending (metalworking)", table of K for air bending`},
 		"For air bending in a press, in steps: R up to T, up to 3 T, over 3 T."},
 }
@@ -69,7 +69,7 @@ func ByRule(rule string, m Metal, known bool, radius, thickness float64) (k floa
 		k = dinK(rt) / 2
 	case "machinery":
 		if !known || m.Constant == 0 {
-			return 0, Source{}, fmt.Errorf("Machinery's Handbook has 0.55 for soft copper and brass, 0.64 for half-hard copper and brass, soft steel and aluminium, 0.71 for cold-rolled steel: %s", classOf(m, known))
+			return 0, Source{}, fmt.Errorf("Machinery's Handbook has 0.55 for soft copper and brass, 0.64 for half-hard copper and brass, soft steel and aluminium, 0.71 for cold-rolled steel, spring steel, bronze and hard copper: %s", classOf(m, known))
 		}
 		k = (m.Constant + (machineryR-math.Pi/2)*rt) / (math.Pi / 2)
 		src.Title = fmt.Sprintf("Machinery's Handbook, (%g T + 1.57 R) N/90", m.Constant)
@@ -85,6 +85,17 @@ func ByRule(rule string, m Metal, known bool, radius, thickness float64) (k floa
 		return 0, Source{}, fmt.Errorf("there is no rule %q; the rules are faa, din, machinery, table", rule)
 	}
 	return math.Max(k, 0), src, nil
+}
+
+// HandbookMetal is a metal that Machinery's Handbook names for its rule and the list here does not have: of it that rule's
+// constant alone is known. ByRule takes it for the rule "machinery".
+func HandbookMetal(name string) (Metal, bool) {
+	for _, word := range []string{"bronze", "hard copper", "spring steel"} {
+		if key(name) == key(word) {
+			return Metal{Name: strings.TrimSpace(name), Constant: .71}, true
+		}
+	}
+	return Metal{}, false
 }
 
 // classOf asks for the metal whose class a rule needs.
@@ -108,9 +119,9 @@ var tableK = [3][3]float64{{.33, .40, .50}, {.38, .43, .50}, {.40, .45, .50}}
 // tableRow is the column of tableK for R/T; a bound belongs to the range below it.
 func tableRow(rt float64) int {
 	switch {
-	case rt <= 1:
+	case rt <= 1+ratioSame:
 		return 0
-	case rt <= 3:
+	case rt <= 3*(1+ratioSame):
 		return 1
 	}
 	return 2
@@ -118,7 +129,7 @@ func tableRow(rt float64) int {
 
 // dinK is DIN 6935's k for R/T.
 func dinK(rt float64) float64 {
-	if rt > 5 {
+	if rt > 5*(1+ratioSame) {
 		return 1
 	}
 	if rt == 0 {

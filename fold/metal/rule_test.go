@@ -202,3 +202,52 @@ func TestLog10(t *testing.T) {
 	}
 	require.Zero(t, log10(1))
 }
+
+// A bound of the table's ranges belongs to the range below it, in whatever unit and however R and T were rounded.
+func TestBoundsOfTable(t *testing.T) {
+	m := metalNamed(t, "mild steel") // .40, .45, .50
+	for _, c := range []struct{ thickness, radius, want float64 }{
+		{1.0 / 3, 1.0 / 3, .40}, {1.0 / 3, 1, .45}, {0.7, 2.1, .45}, {0.036 * mmPerInch, 0.108 * mmPerInch, .45},
+		{0.1, 0.3, .45}, {0.1 * mmPerInch, 0.3 * mmPerInch, .45}, {0.048 * mmPerInch, 1.2192, .40}, {0.9144, 2.743201, .45},
+		{1.1, 1.1 + 1e-7, .40}, {1.1, 1.1 + 1e-4, .45}, {0.7, 2.1 + 1e-4, .50}, {1, 3 - 1e-4, .45}, {1, 1 - 1e-4, .40},
+	} {
+		k, _, err := ByRule("table", m, true, c.radius, c.thickness)
+		require.NoError(t, err)
+		require.Equal(t, c.want, k, "R %v, T %v", c.radius, c.thickness)
+	}
+	for n := 1; n < 400; n++ { // sizes as people write them
+		for _, unit := range []float64{1, 0.001 * mmPerInch} {
+			thickness := float64(n) / 100 * unit
+			for times, want := range map[float64]float64{1: .40, 3: .45} {
+				k, _, err := ByRule("table", m, true, float64(n)*times/100*unit, thickness)
+				require.NoError(t, err)
+				require.Equal(t, want, k, "%d/100 times %v of %v", n, times, unit)
+			}
+			k, _, err := ByRule("din", m, true, float64(5*n)/100*unit, thickness)
+			require.NoError(t, err)
+			require.InDelta(t, (.65+.5*math.Log10(5))/2, k, 1e-12, "%d/100 of %v", n, unit)
+		}
+	}
+}
+
+// The Handbook's words for metals that are not in the list, from memory.
+func TestHandbookMetal(t *testing.T) {
+	for _, name := range []string{"bronze", "Hard copper", "spring steel"} {
+		m, ok := HandbookMetal(name)
+		require.True(t, ok, name)
+		_, listed := ByName(name)
+		require.False(t, listed, name)
+		k, _, err := ByRule("machinery", m, true, 5, 2)
+		require.NoError(t, err)
+		require.InDelta(t, (0.71*2+1.57*5)*60/90, Allowance(60, 5, 2, k), 1e-9)
+		_, _, err = ByRule("table", m, true, 5, 2)
+		require.Error(t, err)
+		a, err := Reckon(Ask{Thickness: 2, Radius: 5, Angle: 60, Rule: "machinery", Metal: name})
+		require.NoError(t, err)
+		require.False(t, a.Known)
+		require.InDelta(t, (0.71*2+1.57*5)*60/90, a.Allowance, 1e-9)
+		require.Contains(t, strings.Join(a.Notes, "\n"), "is no metal of the list: of it only the constant of Machinery's Handbook is known, 0.71")
+	}
+	_, ok := HandbookMetal("unobtainium")
+	require.False(t, ok)
+}
