@@ -5,7 +5,9 @@ package metal
 // bend asks of it.
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 )
@@ -21,6 +23,7 @@ type Study struct {
 	Words     []string  // what there is to say of all together, in whole sentences, lengths in mm
 	Thickness float64   // mean of those used; 0 where none is
 
+	noses []nose
 	line  line // K over R/T
 	lined bool // whether there is one
 }
@@ -41,7 +44,7 @@ type Verdict struct {
 // Group is what the strips of one inside radius say.
 type Group struct {
 	Strips       []int      // all its strips, as places in Study.Strips, those left out among them
-	Nose         float64    // 0 where not said
+	Nose         float64    // that of all who said one; 0 where nobody did, or they are of several
 	Radius       float64    // inside
 	RadiusSpread float64    // 0 where Radius is the nose's
 	RadiusFrom   string     // "measured", "fitted" (from strips of several angles), "nose", "" not known
@@ -96,6 +99,8 @@ func Examine(strips []Strip) Study {
 		}
 		s.Words = append(s.Words, g.words...)
 	}
+	s.compareNoses(strips)
+	s.sayUsed(strips)
 	s.drawLine()
 	s.say(strips)
 	return s
@@ -139,54 +144,62 @@ func (s *Study) admit(strips []Strip) {
 	}
 }
 
-// byRadius gathers the strips in use by nose, those without one by measured radius, and last those without either;
-// each list by place.
+// byRadius gathers the strips in use by measured radius, whatever the nose; those without a measured one by nose, with the others of
+// that nose where all of those came out alike; and last those without either. Each list by place.
 func byRadius(strips []Strip, verdicts []Verdict) [][]int {
-	const noses, gauges, unknown = 0, 1, 2
-	kind := func(t Strip) (int, float64) {
+	var measured, noses, unknown []int
+	for i, t := range strips {
 		switch {
-		case t.Nose > 0:
-			return noses, t.Nose
+		case verdicts[i].State != "used":
 		case t.Radius != nil:
-			return gauges, *t.Radius
-		}
-		return unknown, 0
-	}
-	var used []int
-	for i := range strips {
-		if verdicts[i].State == "used" {
-			used = append(used, i)
+			measured = append(measured, i)
+		case t.Nose > 0:
+			noses = append(noses, i)
+		default:
+			unknown = append(unknown, i)
 		}
 	}
-	slices.SortStableFunc(used, func(a, b int) int {
-		ka, ra := kind(strips[a])
-		kb, rb := kind(strips[b])
-		switch {
-		case ka != kb:
-			return ka - kb
-		case ra < rb:
-			return -1
-		case ra > rb:
-			return 1
+	out := gather(measured, RadiusSame, func(i int) float64 { return *strips[i].Radius })
+	apart := len(out)
+	for _, group := range gather(noses, noseSame, func(i int) float64 { return strips[i].Nose }) {
+		home := -1 // the only group with that nose
+		for n, g := range out[:apart] {
+			if !slices.ContainsFunc(g, func(i int) bool { return sameNose(strips[i].Nose, strips[group[0]].Nose) }) {
+				continue
+			}
+			if home >= 0 {
+				home = -1
+				break
+			}
+			home = n
 		}
-		return 0
-	})
-	var out [][]int
-	last, first := -1, 0.0 // the kind and least radius of the group that is open
-	for _, i := range used {
-		k, r := kind(strips[i])
-		reach := RadiusSame
-		if k == noses {
-			reach = RadiusSame / 5 // noses are ground to a figure
+		if home < 0 {
+			out = append(out, group)
+			continue
 		}
-		if k != last || r > first+reach {
-			out = append(out, nil)
-			last, first = k, r
-		}
-		out[len(out)-1] = append(out[len(out)-1], i)
+		out[home] = append(out[home], group...)
+	}
+	if len(unknown) > 0 {
+		out = append(out, unknown)
 	}
 	for _, g := range out {
 		slices.Sort(g)
+	}
+	return out
+}
+
+// sameNose reports whether two noses are one; 0 is none.
+func sameNose(a, b float64) bool { return a > 0 && b > 0 && math.Abs(a-b) <= noseSame }
+
+// gather makes groups of places whose figures lie within reach of the group's least.
+func gather(places []int, reach float64, of func(int) float64) (out [][]int) {
+	slices.SortStableFunc(places, func(a, b int) int { return cmp.Compare(of(a), of(b)) })
+	first := 0.0
+	for _, i := range places {
+		if len(out) == 0 || of(i) > first+reach {
+			out, first = append(out, nil), of(i)
+		}
+		out[len(out)-1] = append(out[len(out)-1], i)
 	}
 	return out
 }

@@ -5,6 +5,7 @@ package metal
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -68,12 +69,14 @@ func (s Study) sound(k, spread float64, src Source, radius float64, note string)
 // beyond says which radii were tested where one was not.
 func (s Study) beyond(radius float64, use func(Group) bool) string {
 	var tested []string
+	for _, n := range s.noses {
+		if len(n.of) == 1 && math.Abs(n.nose-radius) <= RadiusSame && slices.ContainsFunc(s.Groups, func(g Group) bool { return use(g) && g.Radius == n.of[0] }) {
+			return fmt.Sprintf("On the nose of %s the strips came out with an inside radius of %s, not %s: give the bend that radius.", inMM(n.nose), inMM(n.of[0]), inMM(radius))
+		}
+	}
 	for _, g := range s.Groups {
 		if g.RadiusFrom == "" || !use(g) {
 			continue
-		}
-		if g.Nose > 0 && g.RadiusFrom != "nose" && math.Abs(g.Nose-radius) <= RadiusSame {
-			return fmt.Sprintf("On the nose of %s the strips came out with an inside radius of %s, not %s: give the bend that radius.", inMM(g.Nose), inMM(g.Radius), inMM(radius))
 		}
 		tested = append(tested, inMM(g.Radius))
 	}
@@ -82,18 +85,18 @@ func (s Study) beyond(radius float64, use func(Group) bool) string {
 
 // Radius is the inside radius that bends on a nose (mm) came out with: as measured on the strips, or
 // as strips of several angles fix it. ok is false, and why says so, where the strips don't tell.
-func (s Study) Radius(nose float64) (radius, spread float64, src Source, ok bool, why string) {
-	var best *Group
-	for i, g := range s.Groups {
-		if g.Nose > 0 && math.Abs(g.Nose-nose) <= RadiusSame/5 && (g.RadiusFrom == "measured" || g.RadiusFrom == "fitted") &&
-			(best == nil || math.Abs(g.Nose-nose) < math.Abs(best.Nose-nose)) {
-			best = &s.Groups[i]
+func (s Study) Radius(on float64) (radius, spread float64, src Source, ok bool, why string) {
+	var best *nose
+	for i := range s.noses {
+		n := &s.noses[i]
+		if sameNose(n.nose, on) && (best == nil || math.Abs(n.nose-on) < math.Abs(best.nose-on)) {
+			best = n
 		}
 	}
 	if best == nil {
-		return 0, 0, Source{}, false, fmt.Sprintf("No strip bent on a nose of %s tells its inside radius: measure it with a gauge or a drill shank.", inMM(nose))
+		return 0, 0, Source{}, false, fmt.Sprintf("No strip bent on a nose of %s tells its inside radius: measure it with a gauge or a drill shank.", inMM(on))
 	}
-	return best.Radius, best.RadiusSpread, s.source(*best, len(best.Strips)), true, ""
+	return best.radius.at, best.radius.doubt, s.source(Group{RadiusFrom: "measured", Radius: best.radius.at, Brakes: best.brakes}, best.strips), true, ""
 }
 
 // Set is the angle to stop the leaf at (degrees) for a bend of an angle and inside radius in sheet of a

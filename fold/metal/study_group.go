@@ -5,23 +5,27 @@ package metal
 import (
 	"fmt"
 	"math"
-	"slices"
-	"strings"
 )
 
-// group draws radius, K, deduction and overbend from the strips of one nose, or of one measured
-// radius, or of no known one.
+// group draws radius, K, deduction and overbend from the strips of one measured radius, or of one nose, or of
+// no known radius.
 func (s *Study) group(strips []Strip, members []int) Group {
-	g := Group{Strips: members, Nose: strips[members[0]].Nose}
+	g := Group{Strips: members}
+	several := false
 	var radii []value
 	for _, i := range members {
 		t := strips[i]
 		if t.Radius != nil {
 			radii = append(radii, value{*t.Radius, RadiusError})
 		}
-		if b := strings.TrimSpace(t.Brake); b != "" && !slices.ContainsFunc(g.Brakes, func(o string) bool { return plainName(o) == plainName(b) }) {
-			g.Brakes = append(g.Brakes, b)
+		g.Brakes = withBrake(g.Brakes, t.Brake)
+		if g.Nose == 0 {
+			g.Nose = t.Nose
 		}
+		several = several || t.Nose > 0 && !sameNose(t.Nose, g.Nose)
+	}
+	if several {
+		g.Nose = 0
 	}
 	switch {
 	case len(radii) > 0:
@@ -48,7 +52,7 @@ func (s *Study) group(strips []Strip, members []int) Group {
 	}
 	if len(rows) > 0 {
 		if g.RadiusFrom == "measured" || !s.fitRadius(&g, rows) {
-			s.fitK(&g, rows)
+			s.fitK(&g, rows, strips)
 		}
 		s.lengths(&g, strips)
 	}
@@ -125,7 +129,7 @@ func slopeK(rows []row) float64 {
 
 // fitK draws K with the group's radius; where none is known, whether the strips agree is judged with a radius
 // of one thickness, which shifts them all alike.
-func (s *Study) fitK(g *Group, rows []row) {
+func (s *Study) fitK(g *Group, rows []row, strips []Strip) {
 	radius := g.Radius
 	if g.RadiusFrom == "" {
 		radius = s.Thickness
@@ -180,6 +184,11 @@ func (s *Study) fitK(g *Group, rows []row) {
 		if g.RadiusFrom == "nose" {
 			from = "the inside radius is taken for the nose's,"
 		}
+		if most := greatestAngle(strips, g.Strips); most < angleTells || g.Radius+math.Max(-g.K/up, (MaxK-g.K)/up) <= 0 {
+			g.word("%s: bent by no more than %s, too little to tell K or the inside radius; with R %s K would be %s give or take %s. Bend a strip to 90 degrees.",
+				s.listed(g.Strips), inDegrees(most), inMM(g.Radius), shortest(g.K, 2), shortest(g.KSpread, 2))
+			return
+		}
 		lo, hi := g.Radius-g.K/up, g.Radius+(MaxK-g.K)/up
 		if lo > hi {
 			lo, hi = hi, lo
@@ -189,6 +198,16 @@ func (s *Study) fitK(g *Group, rows []row) {
 	} else if g.RadiusFrom == "nose" {
 		g.word("K %s goes with R %s, the nose's: what the bend itself measures inside is not known. Measure it, and bends of other angles come out right too.", shortest(g.K, 2), inMM(g.Radius))
 	}
+}
+
+// greatestAngle is that of the strips with lengths.
+func greatestAngle(strips []Strip, of []int) (most float64) {
+	for _, i := range of {
+		if strips[i].Length > 0 {
+			most = math.Max(most, strips[i].Angle)
+		}
+	}
+	return most
 }
 
 // lengths fills in what the strips with lengths come to by themselves and at one angle.
@@ -218,7 +237,11 @@ func (s *Study) lengths(g *Group, strips []Strip) {
 		return
 	}
 	if g.DeductionSpread > 0 {
-		g.word("%s, all bent to about %s: they fix the deduction for bends of that angle, %s give or take %s. Which inside radius and K share it out doesn't matter for those; for bends of other angles measure the radius, or bend strips of an angle well away from this one.",
+		all := "all bent to about %s: they fix"
+		if len(g.rows) == 1 {
+			all = "bent to about %s: it fixes"
+		}
+		g.word("%s, "+all+" the deduction for bends of that angle, %s give or take %s. Which inside radius and K share it out doesn't matter for those; for bends of other angles measure the radius, or bend strips of an angle well away from this one.",
 			s.listed(g.Strips), inDegrees(math.Round(at)), inMM(g.Deduction), inMM(g.DeductionSpread))
 	} else if len(g.rows) > 1 && !tellApart(g.rows) {
 		g.word("%s: their angles are too alike to tell the inside radius from K. Measure the radius, or bend strips of angles further apart, 90 and 135 degrees say.", s.listed(g.Strips))

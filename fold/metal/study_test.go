@@ -357,7 +357,7 @@ func TestStudyWords(t *testing.T) {
 	require.Contains(t, s.Words[0], "which no bend has: they contradict each other")
 	// Measured radii further apart than a gauge is out by.
 	s = Examine([]Strip{{Thickness: 1, Angle: 90, Set: ptr(95), Nose: 1, Radius: ptr(1)}, {Thickness: 1, Angle: 90, Set: ptr(95), Nose: 1, Radius: ptr(1.5)}})
-	require.Equal(t, []string{"The inside radii measured on Strips 1 and 2 differ by more than a gauge is out by: 1 mm to 1.5 mm. Measure them again."}, s.Words)
+	require.Equal(t, []string{"On the nose of 1 mm the inside radii measured on Strips 1 and 2 differ by more than a gauge is out by: 1 mm to 1.5 mm. Measure them again."}, s.Words)
 	r, spread, _, ok, _ := s.Radius(1)
 	require.True(t, ok)
 	require.InDelta(t, 1.25, r, 1e-12)
