@@ -3,8 +3,6 @@ package screen
 // This file holds what lists advise about bends: how far holes stay away, how large reliefs are.
 
 import (
-	"fmt"
-
 	"dryfold/fold/metal"
 	"dryfold/wasm/node"
 	"dryfold/wasm/session"
@@ -28,22 +26,22 @@ func (c *Screen) adviceBox() *node.Node {
 		return nil
 	}
 	t := p.Thickness
-	body := node.E("tbody")
+	body := node.E("div.least")
 	for _, r := range radii {
 		for _, row := range []struct {
 			what string
 			all  []metal.Distance
 		}{
-			{"Hole or slot edge to the tangent line", metal.HoleToBend(r, t)},
-			{"Relief hole, diameter", metal.ReliefHole(r, t)},
-			{"Relief notch, deep past the outside sharp", metal.ReliefNotch(r, t)},
+			{"Edge of a hole or slot to the tangent line", metal.HoleToBend(r, t)},
+			{"Relief hole, across", metal.ReliefHole(r, t)},
+			{"Relief notch, past the outside sharp", metal.ReliefNotch(r, t)},
 			{"Relief, wide", metal.ReliefWidth(t)},
 		} {
 			lo, hi := row.all[0].Mm, row.all[0].Mm
-			from := node.E("ul.plain")
+			from := node.E("ul")
 			for _, d := range row.all {
 				lo, hi = min(lo, d.Mm), max(hi, d.Mm)
-				put(from, node.E("li", fmt.Sprintf("%s: %s; %s", places(d.Mm, u), d.Note, d.Source)))
+				put(from, node.E("li", node.E("b", places(d.Mm, u)+" "+u.String()), " "+upper(d.Note)+"; "+d.Source.String()+"."))
 			}
 			span := places(lo, u)
 			if hi > lo {
@@ -53,10 +51,9 @@ func (c *Screen) adviceBox() *node.Node {
 			if len(radii) > 1 {
 				head += ", R " + session.FieldLength(r, u)
 			}
-			put(body, node.E("tr", node.E("th", node.A("scope", "row"), head, from), node.E("td.ra", span)))
+			put(body, node.E("p.pair", node.E("span", head), node.E("b", span+" "+u.String())), from)
 		}
 	}
-	return node.E("section.pad", node.Key("advice"), more("advice", "How far from a bend, how large a relief",
-		node.E("table.advice", node.E("thead", node.E("tr", node.E("th", node.A("scope", "col"), "What lists advise"), node.E("th.ra", node.A("scope", "col"), u.String()))), body),
-		node.E("p.src", "Advice, with its range where lists disagree; no limit of a brake. What the folded corner itself needs is reckoned with the part.")))
+	return node.E("section.pad", node.Key("advice"), more("advice", "How far from a bend, how large a relief", body,
+		node.E("p.src", "Advice of the trade, with its range where lists disagree; no limit of a brake. What the folded corner itself needs is reckoned with the part.")))
 }
