@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"dryfold/fold/geom"
+	"dryfold/fold/metal"
 )
 
 // Check measures the part: sizes, bends, swings, clashes and seams, with every
@@ -87,14 +88,7 @@ func (p *Part) Sizes() Report {
 // mold keeps to the sharp, and is infinite at 180 degrees and over.
 // Source: handbooks' (R+T) tan(angle/2), FAA-H-8083-31 ch. 4.
 func (b *Bend) Setback(t float64) (setback, mold float64) {
-	if float64(b.Angle) >= math.Pi*(1-1e-12) {
-		return b.Radius + t, math.Inf(1)
-	}
-	mold = (b.Radius + t) * math.Tan(float64(b.Angle)/2)
-	if float64(b.Angle) <= math.Pi/2 {
-		return mold, mold
-	}
-	return b.Radius + t, mold
+	return metal.Setback(b.Angle.Degrees(), b.Radius, t)
 }
 
 // Way is "up" or "down".
