@@ -31,13 +31,18 @@ func bendVerb() *verb {
 		what: "reckons one bend: allowance, setback, deduction, blank",
 		more: `Lengths carry their unit: 1.5mm, 0.040in, "1/16 in", or as thickness a gauge with its
 table, "16 ga us". A number without a unit is in what -units says, else in the unit that
-the others have, else in mm; the answer says so. The angle is how far the sheet is turned from flat, 0
-to 240; with -included it is the angle between the faces, 180 less that.
+the others have, else in mm; a fraction without one is in inches. The answer says so.
+The angle is how far the sheet is turned from flat, 0 to 240; with -included it is the
+angle between the faces, 180 less that.
 
-K is what -k gives; else by the test bends in -tests that fit; else by the rule. Every
-other rule's answer stands beside it. -legs are the outside sizes of a strip in order,
-with an equal bend between each two (-inside: sizes along the inside faces); the strip's
-developed length and its marks are then given too.
+K is what -k gives; else by the rule that -rule names; else by the test bends in -tests
+that fit; else as the file's own metals have it; else by the FAA's rule. What every other
+rule and your test bends give stands beside it. -rule machinery takes as -metal also the
+Handbook's bronze, hard copper and spring steel.
+
+-legs are the outside sizes of a strip in order, with an equal bend between each two
+(-inside: sizes along the inside faces); the strip's developed length and its marks are
+then given too.
 
 Exit status: 0 reckoned, 2 a number that is impossible, or wrong usage.
 
@@ -94,6 +99,9 @@ func bend(c *call) int {
 	a, err := metal.Reckon(q.ask)
 	if err != nil {
 		return c.refuse(o.askProblem(q, err))
+	}
+	if o.tests != "" && a.Study == nil {
+		q.notes = append(q.notes, fold.InUnits(o.noneFit(q), q.units))
 	}
 	if o.json {
 		writeJSON(c.out, bendJSONOf(q, a))
@@ -187,10 +195,37 @@ func (o *bendFlags) readMetal(q *question) *problem {
 		}
 		return nil
 	}
+	if _, ok := metal.HandbookMetal(q.ask.Metal); ok && q.ask.Rule == "machinery" {
+		return nil // the rule's constant is all that is known of it, and the answer says so
+	}
 	if _, ok := metal.Resolve(q.ask.Metal, q.ask.Own); !ok && !slices.ContainsFunc(of, func(s string) bool { return strings.EqualFold(s, q.ask.Metal) }) {
-		return flagProblem("metal", quoted(o.metal), "one of "+metalNames(q.ask.Own))
+		need := "one of " + metalNames(q.ask.Own)
+		if _, ok := metal.HandbookMetal(q.ask.Metal); ok {
+			need += "; that one is known for -rule machinery alone"
+		}
+		return flagProblem("metal", quoted(o.metal), need)
 	}
 	return nil
+}
+
+// noneFit says that no test bend is of the metal and thickness, and of which they are.
+func (o *bendFlags) noneFit(q question) string {
+	const most = 6
+	var of []string
+	for _, t := range q.ask.Tests {
+		s := fmt.Sprintf("%s %s mm", plainName(t.Metal), trimZeros(fmt.Sprintf("%.3f", t.Thickness)))
+		if !slices.Contains(of, s) {
+			of = append(of, s)
+		}
+	}
+	if len(of) == 0 {
+		return o.tests + " holds no test bends: K is not by them."
+	}
+	if len(of) > most {
+		of = append(of[:most], "others")
+	}
+	return fmt.Sprintf("No test bend in %s is of %s %s mm thick: K is not by them. They are of %s.",
+		o.tests, q.ask.Metal, trimZeros(fmt.Sprintf("%.3f", q.ask.Thickness)), strings.Join(of, ", "))
 }
 
 // testMetals are the metals that the test bends name, each once.
@@ -231,9 +266,15 @@ func readThickness(text, of string) (length, *problem) {
 	}
 	number, table, ok := metal.ReadGauge(text)
 	if !ok {
+		if partGauge(text) {
+			return length{}, flagProblem(field, quoted(text)+", which is no gauge", wholeGauge)
+		}
 		return length{}, flagProblem(field, quoted(text), need)
 	}
 	all := metal.Candidates(number)
+	if t, known := metal.TableByName(table); len(all) == 0 && known {
+		return length{}, flagProblem(field, quoted(text)+", which is not in that table", "a gauge of "+reach(t))
+	}
 	if len(all) == 0 {
 		return length{}, flagProblem(field, quoted(text)+", which no gauge table has", "a gauge of "+reachAll())
 	}
@@ -300,6 +341,9 @@ func (o *bendFlags) askProblem(q question, err error) *problem {
 	}
 	p := flagProblem(e.Field, fold.InUnits(e.Found, q.units), fold.InUnits(e.Need, q.units))
 	p.whole = true
+	if e.Field == "thickness" { // the least prints as nothing in inches
+		p.Need = strings.Replace(p.Need, "it must be 0 in to ", "it must be over 0 in and at most ", 1)
+	}
 	if e.Field == "angle" && o.included {
 		p.Found = fmt.Sprintf("an included angle of %s", degrees(180-q.ask.Angle))
 		p.Need = fmt.Sprintf("that is %s from flat; it must be under 180, with 0 for a hem and down to -60 for a teardrop hem", degrees(q.ask.Angle))

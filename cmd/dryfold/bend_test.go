@@ -340,6 +340,12 @@ func TestIncludedAngle(t *testing.T) {
 
 // TestLengthsAsWritten: the same bend in every way of writing it.
 func TestLengthsAsWritten(t *testing.T) {
+	if got := bendAnswer(t, "bend", "-thickness", "1/2", "-radius", "3/2", "-angle", "90", "-units", "mm"); got.Thickness != 0.5 || got.Radius != 1.5 {
+		t.Errorf("-units mm does not hold for fractions: %+v", got)
+	}
+	if got := bendAnswer(t, "bend", "-thickness", "1/16", "-radius", "0.1", "-angle", "90"); got.Thickness != 1.5875 || !strings.Contains(strings.Join(got.Notes, " "), "Fractions without a unit are read as inches") {
+		t.Errorf("a fraction is no inches, or it is unsaid: %+v", got)
+	}
 	want := bendAnswer(t, "bend", "-thickness", "1.5875mm", "-radius", "3.175mm", "-angle", "90", "-legs", "25.4mm,38.1mm")
 	for _, c := range []string{
 		"-thickness|1/16in|-radius|1/8in|-angle|90|-legs|1in,1 1/2in",
@@ -351,6 +357,8 @@ func TestLengthsAsWritten(t *testing.T) {
 		"-thickness|16 ga us|-radius|1/8 in|-angle|90|-legs|1,1 1/2",
 		"-thickness|#16 US Standard|-radius|0.3175cm|-angle|90|-legs|25.4,38.1mm",
 		"-thickness|16 ga us|-radius|1/8|-angle|90|-legs|1,1.5|-units|in",
+		"-thickness|1/16|-radius|1/8|-angle|90|-legs|1,1 1/2",
+		"-thickness|1.5875mm|-radius|1/8|-angle|90|-legs|1in,1 1/2",
 	} {
 		got := bendAnswer(t, append([]string{"bend"}, strings.Split(c, "|")...)...)
 		for _, d := range []float64{got.Thickness - want.Thickness, got.Radius - want.Radius, got.Angle - 90, *got.Developed - *want.Developed} {
@@ -419,6 +427,11 @@ func TestBendWrong(t *testing.T) {
 		{"-thickness|16 ga moon|-radius|1mm|-angle|90", "thickness", "moon", "msg (Manufacturers' Standard)"},
 		{"-thickness|39 ga us|-radius|1mm|-angle|90", "thickness", "39 ga us", "7/0"},
 		{"-thickness|99 ga|-radius|1mm|-angle|90", "thickness", "99 ga", "US Standard"},
+		{"-thickness|99 ga us|-radius|1mm|-angle|90", "thickness", "99 ga us\", which is not in that table", "US Standard, which goes from 7/0 (0.5000 in, 12.7000 mm) to 38"},
+		{"-thickness|1.5 ga us|-radius|1mm|-angle|90", "thickness", "1.5 ga us", "whole number, or as 2/0"},
+		{"-thickness|0in|-radius|1in|-angle|90", "thickness", "0 in", "it must be over 0 in and at most"},
+		{"-thickness|1mm|-radius|1mm|-angle|90|-metal|bronze", "metal", "bronze", "-rule machinery alone"},
+		{"-thickness|1mm|-radius|1/8|-angle|90|-legs|20,20", "legs[0]", "20 without a unit", "20mm or 20in"},
 		{"-thickness|0mm|-radius|1mm|-angle|90", "thickness", "0 mm", "0.001 mm"},
 		{"-thickness|-1mm|-radius|1mm|-angle|90", "thickness", "-1 mm", "0.001 mm"},
 		{"-thickness|thick|-radius|1mm|-angle|90", "thickness", "thick", "1.5mm"},
@@ -532,6 +545,34 @@ func TestBendByTests(t *testing.T) {
 	if a.Rule != "faa" || a.Set != nil {
 		t.Errorf("strips of steel speak of copper: %+v", a)
 	}
+	if notes := strings.Join(a.Notes, " "); !strings.Contains(notes, "is of copper 1 mm thick: K is not by them. They are of Mild steel 1 mm.") {
+		t.Error(notes)
+	}
+	a = bendAnswer(t, "bend", "-thickness", "2mm", "-radius", "2mm", "-angle", "90", "-tests", file)
+	if notes := strings.Join(a.Notes, " "); a.Rule != "faa" || !strings.Contains(notes, "is of Mild steel 2 mm thick") {
+		t.Error(notes)
+	}
+	// A rule or a K goes before them; then they stand beside it.
+	for _, before := range [][]string{{"-rule", "din"}, {"-k", "0.3"}} {
+		args := append([]string{"bend", "-thickness", "1mm", "-radius", "2mm", "-angle", "90", "-tests", file}, before...)
+		a := bendAnswer(t, args...)
+		beside := false
+		for _, o := range a.Others {
+			beside = beside || o.Rule == "tests" && math.Abs(*o.K-0.4) < 1e-3
+		}
+		_, out, _ := use(args...)
+		if !beside || !strings.Contains(out, "Your test bends") || !strings.Contains(strings.Join(a.Notes, " "), "goes before your own test bends") {
+			t.Errorf("%q: %s", before, out)
+		}
+	}
+	// Where the radius was measured, the nose does not matter.
+	other := strings.Replace(strip, `"radius": 2`, `"radius": 2, "nose": 1`, 1)
+	if err := os.WriteFile(file, []byte(`{"dryfold_bench": 1, "units": "mm", "tests": [`+strip+","+other+","+strip+`]}`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if a := bendAnswer(t, "bend", "-thickness", "1mm", "-radius", "2mm", "-angle", "90", "-tests", file); a.KSource != "measured by you: 3 strips, R 2 mm" {
+		t.Error(a.KSource)
+	}
 	_, out, _ := use("bend", "-thickness", "1mm", "-radius", "2mm", "-angle", "90", "-tests", file)
 	if !strings.Contains(out, "measured by you") || !strings.Contains(out, "92.0 deg") {
 		t.Error(out)
@@ -596,5 +637,55 @@ func TestBendGolden(t *testing.T) {
 				t.Errorf("%s: got\n%s\nwant\n%s", at, got, want)
 			}
 		}
+	}
+}
+
+// TestHandbookMetal: the Handbook's metals that the list does not have, for its rule alone.
+func TestHandbookMetal(t *testing.T) {
+	for name, c := range map[string]float64{"bronze": .71, "hard copper": .71, "spring steel": .71, "soft brass": .55, "soft copper": .55, "half-hard brass": .64, "soft steel": .64} {
+		a := bendAnswer(t, "bend", "-thickness", "2mm", "-radius", "3mm", "-angle", "60", "-rule", "machinery", "-metal", name)
+		if want := (c*2 + 1.57*3) * 60 / 90; math.Abs(a.Allowance-want) > 1e-6 {
+			t.Errorf("%s: %g, want %g", name, a.Allowance, want)
+		}
+		if said := strings.Contains(strings.Join(a.Notes, " "), "is no metal of the list"); said != (name == "bronze" || name == "hard copper" || name == "spring steel") {
+			t.Errorf("%s: %q", name, a.Notes)
+		}
+	}
+}
+
+// TestHemDrawings: the drawings of a hem and of a teardrop differ, and no angle is without one.
+func TestHemDrawings(t *testing.T) {
+	drawn := func(deg float64) string {
+		var b bytes.Buffer
+		drawAngles(&b, deg)
+		s, _, _ := strings.Cut(b.String(), "    A ")
+		return s
+	}
+	seen := map[string]float64{}
+	for _, deg := range []float64{45, 90, 120, 165, 180, 240} {
+		s := drawn(deg)
+		if was, twice := seen[s]; twice || strings.Count(s, "A") != 1 || strings.Count(s, "B") != 1 {
+			t.Errorf("%g degrees is drawn as %g:\n%s", deg, was, s)
+		}
+		seen[s] = deg
+	}
+}
+
+// TestKeysAsCheck: bend's JSON names the least radius as check's does.
+func TestKeysAsCheck(t *testing.T) {
+	_, out, _ := use("bend", "-json", "-thickness", "1.6mm", "-radius", "1mm", "-angle", "90", "-metal", "6061-T6")
+	_, check, _ := use("check", "-json", parts+"/measured.dryfold")
+	list := regexp.MustCompile(`"least_radius":\[\{"([a-z_]+)":[^,]*,"([a-z_]+)":[^,]*,"([a-z_]+)":[^,]*,"([a-z_]+)":[^,]*,"([a-z_]+)":`)
+	a, b := list.FindStringSubmatch(out), list.FindStringSubmatch(check)
+	if a == nil || b == nil || fmt.Sprint(a[1:]) != fmt.Sprint(b[1:]) {
+		t.Errorf("%q and %q", a, b)
+	}
+}
+
+// TestGivenDigits: a gauge's thickness is printed whole.
+func TestGivenDigits(t *testing.T) {
+	_, out, _ := use("bend", "-thickness", "15 ga us", "-radius", "1mm", "-angle", "90")
+	if !strings.Contains(out, "0.0703125 in") {
+		t.Error(out)
 	}
 }

@@ -87,9 +87,9 @@ type nextJSON struct {
 // leastJSON is a least inside radius by one list.
 type leastJSON struct {
 	Radius    float64 `json:"radius_mm"`
-	High      float64 `json:"radius_high_mm"`
-	Direction string  `json:"direction"`
-	Advice    bool    `json:"recommended"` // the list recommends a radius rather than giving the least
+	High      float64 `json:"to_mm"`     // the list's upper figure where it gives a range
+	Advice    bool    `json:"advice"`    // recommended as easy to form, not the least
+	Direction string  `json:"direction"` // "across", "along" or "across or along" the grain, "" where the list does not tell
 	Source    string  `json:"source"`
 }
 
@@ -140,7 +140,7 @@ func bendJSONOf(q question, a metal.Answer) bendJSON {
 		j.Nexts = append(j.Nexts, nextJSON{n.About, n.Radius, n.K, n.Allowance, n.Deduction, only(known, n.Developed), n.Differs})
 	}
 	for _, l := range a.Least {
-		j.Least = append(j.Least, leastJSON{l.Radius, l.High, l.Direction, l.Advice, l.Source.String()})
+		j.Least = append(j.Least, leastJSON{l.Radius, l.High, l.Advice, l.Direction, l.Source.String()})
 	}
 	if a.Set > 0 {
 		j.Set, j.SetDoubt, j.SetSource = &a.Set, &a.SetDoubt, a.SetSource.String()

@@ -23,6 +23,7 @@ type length struct {
 	unit       string      // "mm", "in"; "" for a bare number; "gauge"
 	gauge      metal.Gauge // with unit "gauge"
 	mm         float64
+	fraction   bool // written as 1/16: without a unit it is in inches, if -units doesn't say else
 }
 
 // lengthUnits are the endings that a length may have, longer ones before those they end in.
@@ -52,7 +53,7 @@ func readLength(text string) (length, bool) {
 		}
 	}
 	v, ok := readNumber(t)
-	l.number = v * scale
+	l.number, l.fraction = v*scale, strings.Contains(t, "/")
 	return l, ok
 }
 
@@ -123,11 +124,16 @@ func quoted(text string) string {
 }
 
 // settle gives every length its mm. A bare number is in the unit that -units
-// names; without it, in the one unit that the other lengths are written in; where
+// names; without it, a fraction is in inches, any other in the one unit that the other lengths are written in; where
 // all are bare, in mm. read says which it was. Nothing else is guessed.
 func settle(all []*length, units string) (read string, wrong *problem) {
 	bare := units
 	if bare == "" {
+		for _, l := range all {
+			if l.unit == "" && l.fraction {
+				l.unit, read = "in", fractionsRead
+			}
+		}
 		var named []string
 		gauge := false
 		for _, l := range all {
@@ -154,7 +160,7 @@ func settle(all []*length, units string) (read string, wrong *problem) {
 					fmt.Sprintf("%smm or %sin; or -units mm or -units in, for every number without a unit", n, n))
 			}
 			unit = bare
-			if units == "" && l.number != 0 {
+			if units == "" && l.number != 0 && read != fractionsRead {
 				read = "Numbers without a unit are read as " + map[string]string{"mm": "mm; -units in reads them as inches.", "in": "inches; -units mm reads them as mm."}[bare]
 			}
 		}
@@ -170,6 +176,8 @@ func settle(all []*length, units string) (read string, wrong *problem) {
 	return read, nil
 }
 
+const fractionsRead = "Fractions without a unit are read as inches; -units mm reads them as mm."
+
 // inUnit is a length in mm with its unit, for people: mm to 0.001, inches to
 // 0.0001, which is finer than any handbook prints.
 func inUnit(mm float64, u fold.Units) string {
@@ -184,13 +192,25 @@ func number(mm float64, u fold.Units) string {
 	return noMinus(fmt.Sprintf("%.3f", mm))
 }
 
-// both is a given length in the unit asked for, to a millionth of an inch or 0.0001 mm
-// where it has so many places, and beside it in the other.
+// both is a given length in the unit asked for, and beside it in the other.
 func both(mm float64, u fold.Units) string {
 	if u == fold.Inch {
-		return fmt.Sprintf("%s in (%s mm)", trimTo(mm/mmPerInch, 4, 6), trimTo(mm, 3, 4))
+		return fmt.Sprintf("%s (%s)", asGiven(mm, fold.Inch), asGiven(mm, fold.MM))
 	}
-	return fmt.Sprintf("%s mm (%s)", trimTo(mm, 3, 4), inUnit(mm, fold.Inch))
+	return fmt.Sprintf("%s (%s)", asGiven(mm, fold.MM), asGiven(mm, fold.Inch))
+}
+
+// asGiven is a length to all its places where they end within 1e-7, so that 0.0703125 in is not cut; else to 0.0001 in or
+// 0.0001 mm.
+func asGiven(mm float64, u fold.Units) string {
+	v, least, most := mm, 3, 4
+	if u == fold.Inch {
+		v, least, most = mm/mmPerInch, 4, 4
+	}
+	if math.Abs(v*1e7-math.Round(v*1e7)) < 1e-12*1e7*math.Max(1, math.Abs(v)) {
+		most = 7
+	}
+	return trimTo(v, least, most) + " " + u.String()
 }
 
 // trimTo writes a number with at least so many places, and up to most where it has them.

@@ -104,12 +104,12 @@ func writeStrip(w io.Writer, a metal.Answer, u fold.Units) {
 	t.Flush()
 }
 
-// blankOf is what gets longer: the strip where there is one.
+// blankOf is what changes, + longer, - shorter: the strip where there is one.
 func blankOf(a metal.Answer) string {
 	if a.Flats != nil {
-		return "strip longer by, mm"
+		return "strip changes by, mm"
 	}
-	return "blank longer by, mm"
+	return "blank changes by, mm"
 }
 
 // writeOthers sets every other rule's answer beside the one above.
@@ -154,17 +154,8 @@ func writeBendLimits(w io.Writer, a metal.Answer, u fold.Units) {
 	if len(a.Least) > 0 {
 		fmt.Fprintf(w, "\nLeast inside radius, by the lists\n")
 		for _, l := range a.Least {
-			r := inUnit(l.Radius, u)
-			if l.High > l.Radius {
-				r = number(l.Radius, u) + " to " + inUnit(l.High, u)
-			}
-			if l.Direction != "" {
-				r += " " + l.Direction + " the grain"
-			}
-			if l.Advice {
-				r += ", recommended rather than least"
-			}
-			hanging(w, "  ", r+"; "+l.Source.String())
+			hanging(w, "  ", leastLine(fold.LeastRadius{Radius: l.Radius, High: l.High, Advice: l.Advice, Direction: l.Direction, Source: l.Source.String()},
+				func(mm float64) string { return number(mm, u) }, u))
 		}
 	}
 	if a.Set == 0 && a.SetLeast.Hi == 0 {

@@ -47,12 +47,12 @@ type gaugeJSON struct {
 	Table     string  `json:"table"`
 	TableName string  `json:"table_name"`
 	Number    string  `json:"gauge"`
-	Thickness float64 `json:"thickness_mm"`
-	Inch      float64 `json:"thickness_in"`
+	Thickness float64 `json:"thickness_mm" places:"9"`
+	Inch      float64 `json:"thickness_in" places:"9"`
 	Source    string  `json:"source"`
 	// For a thickness that was asked about: the gauge's thickness less the one asked.
-	Off        *float64 `json:"off_mm,omitempty"`
-	OffInch    *float64 `json:"off_in,omitempty"`
+	Off        *float64 `json:"off_mm,omitempty" places:"9"`
+	OffInch    *float64 `json:"off_in,omitempty" places:"9"`
 	OffPercent *float64 `json:"off_percent,omitempty"`
 }
 
@@ -79,7 +79,7 @@ func gauge(c *call) int {
 		}
 		return c.printTable(table)
 	}
-	if l, ok := readLength(asked); ok && l.unit != "" {
+	if l, ok := readLength(asked); ok && (l.unit != "" || l.fraction) {
 		return c.nearest(l, table)
 	}
 	number, named, ok := readGauge(asked)
@@ -128,15 +128,35 @@ func readGauge(text string) (number, table string, ok bool) {
 
 // notGauge is what is wrong with a text that is neither gauge nor thickness.
 func notGauge(asked string) *problem {
+	if partGauge(asked) {
+		return flagProblem("gauge", quoted(asked)+", which is no gauge", wholeGauge)
+	}
 	if v, ok := readNumber(asked); ok && v > 0 {
 		return flagProblem("gauge", asked+", which is no gauge", fmt.Sprintf("%smm or %sin if it is a thickness; a gauge is a whole number, or as 2/0", asked, asked))
 	}
 	return flagProblem("gauge", quoted(asked), "a gauge, as 16 or 2/0, or a thickness, as 1.5mm or 0.060in")
 }
 
+const wholeGauge = "a whole number, or as 2/0: gauges have no parts"
+
+// partGauge reports whether a text would be a gauge if its number were whole.
+func partGauge(text string) bool {
+	i := strings.IndexAny(text, ".,")
+	if i < 1 || text[i-1] < '0' || text[i-1] > '9' {
+		return false
+	}
+	rest := strings.TrimLeft(text[i+1:], "0123456789")
+	if len(rest) == len(text)-i-1 {
+		return false
+	}
+	_, _, ok := metal.ReadGauge(text[:i] + rest)
+	return ok
+}
+
 // nearest prints the nearest gauge of one table, or of each.
 func (c *call) nearest(l length, table string) int {
-	if _, wrong := settle([]*length{&l}, ""); wrong != nil {
+	read, wrong := settle([]*length{&l}, "")
+	if wrong != nil {
 		return c.refuse(wrong)
 	}
 	written := strings.TrimSpace(l.text)
@@ -151,7 +171,7 @@ func (c *call) nearest(l length, table string) int {
 		}
 		g, _, ok := metal.Nearest(l.mm, t.ID)
 		if !ok {
-			out = append(out, reach(t))
+			out = append(out, ends(t))
 			continue
 		}
 		j := gaugeOf(g)
@@ -160,7 +180,16 @@ func (c *call) nearest(l length, table string) int {
 		found = append(found, j)
 	}
 	if len(found) == 0 {
-		return c.refuse(flagProblem("gauge", quoted(written)+", beyond the ends of the tables", "a thickness of "+strings.Join(out, "; ")))
+		p := flagProblem("gauge", quoted(written)+", beyond the ends of the tables", "a thickness of "+strings.Join(out, "; "))
+		if c.json || len(out) == 1 {
+			return c.refuse(p)
+		}
+		p.Need = "a thickness that one of them has:"
+		c.fail(*p)
+		for _, s := range out {
+			fmt.Fprintln(c.err, "  "+s)
+		}
+		return statusInput
 	}
 	if c.json {
 		writeJSON(c.out, gaugeAnswer{written, found})
@@ -178,7 +207,13 @@ func (c *call) nearest(l length, table string) int {
 	w.Flush()
 	fmt.Fprintln(c.out, "Off by: the gauge's thickness less the one asked about.")
 	if len(out) > 0 {
-		hanging(c.out, "", "Beyond the ends of "+strings.Join(out, "; ")+".")
+		fmt.Fprintln(c.out, "Beyond the ends of:")
+		for _, s := range out {
+			fmt.Fprintln(c.out, "  "+s)
+		}
+	}
+	if read != "" {
+		fmt.Fprintln(c.out, "A fraction without a unit is read as inches.")
 	}
 	return statusOK
 }
@@ -295,6 +330,13 @@ func reach(t metal.Table) string {
 	all := t.Gauges()
 	first, last := all[0], all[len(all)-1]
 	return fmt.Sprintf("%s, which goes from %s (%s) to %s (%s)", t.Name, first.Number, gaugeThickness(first), last.Number, gaugeThickness(last))
+}
+
+// ends is reach in a short line.
+func ends(t metal.Table) string {
+	all := t.Gauges()
+	first, last := all[0], all[len(all)-1]
+	return fmt.Sprintf("%s: %s to %s, %.2f to %.2f mm (%s to %s in)", t.Name, first.Number, last.Number, first.Thickness, last.Thickness, inches(first.Inch), inches(last.Inch))
 }
 
 func reachAll() string {

@@ -53,7 +53,7 @@ func TestPublishedGauges(t *testing.T) {
 			t.Fatalf("a table %q", r[0])
 		}
 		g := askGauge(t, r[1], "-table", id).Gauges[0]
-		if math.Abs(g.Inch-float(t, r[2])) > 1e-6 || math.Abs(g.Thickness-float(t, r[3])) > 6e-5 || g.Table != id || g.TableName == "" {
+		if g.Inch != float(t, r[2]) || math.Abs(g.Thickness-float(t, r[3])) > 6e-5 || g.Table != id || g.TableName == "" {
 			t.Errorf("%s %s (%s, %s): %+v, want %s in", r[0], r[1], r[4], r[5], g, r[2])
 		}
 		if memory := strings.Contains(g.Source, "from memory"); memory != (r[5] == "from memory") || !strings.Contains(g.Source, "published") {
@@ -107,7 +107,7 @@ func TestNearestGauge(t *testing.T) {
 		}
 	}
 	_, text, _ := use("gauge", "7mm")
-	if !strings.Contains(text, "Beyond the ends of Manufacturers' Standard, which goes from 3 (0.2391 in") {
+	if !strings.Contains(text, "Beyond the ends of:\n  Manufacturers' Standard: 3 to 38, 6.07 to 0.15 mm (0.2391 to 0.0060 in)\n  galvanized sheet: 8 to 32") {
 		t.Error(text)
 	}
 }
@@ -139,13 +139,15 @@ func TestGaugeWrong(t *testing.T) {
 		{"16 swg|-table|us", "table", "16 swg", "one table"},
 		{"41|-table|awg", "gauge", "41", "from 5/0 (0.5165 in, 13.1191 mm) to 40 (0.00314 in"},
 		{"99", "gauge", "no table has", "Manufacturers' Standard, which goes from 3"},
-		{"40mm|-table|msg", "gauge", "40mm", "from 3 (0.2391 in, 6.0731 mm) to 38"},
-		{"500mm", "gauge", "500mm", "US Standard, which goes from 7/0"},
+		{"40mm|-table|msg", "gauge", "40mm", "Manufacturers' Standard: 3 to 38, 6.07 to 0.15 mm"},
+		{"500mm", "gauge", "500mm", "US Standard: 7/0 to 38, 12.70 to"},
 		{"0mm", "gauge", "0mm", "over 0"},
 		{"-1mm", "", "", ""},
 		{"1.5", "gauge", "1.5", "1.5mm or 1.5in"},
 		{"thick", "gauge", "thick", "1.5mm"},
 		{"16/0", "gauge", "16/0", "US Standard"},
+		{"1.5 ga us", "gauge", "1.5 ga us", "whole number, or as 2/0"},
+		{"1,5 swg", "gauge", "1,5 swg", "whole number, or as 2/0"},
 		{"", "", "neither", "-table NAME"},
 	} {
 		args := []string{"gauge", "-json"}

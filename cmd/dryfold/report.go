@@ -89,11 +89,12 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 		t.Flush()
 	}
 	if len(r.Bends) > 0 {
-		t := newTable(w, "\nBends", "", "way", "from flat", "inside radius", "K", "length", "allowance", "deduction", "K from")
+		t := newTable(w, "\nBends", "", "way", "from flat", "inside radius", "K", "length", "allowance", "deduction")
 		for _, b := range r.Bends {
-			t.row(b.Name, b.Way, angle(b.Angle)+" deg", u.fine(b.Radius), trimZeros(fmt.Sprintf("%.3f", b.K)), u.length(b.Length), u.fine(b.Allowance), u.fine(b.Deduction), kFrom(b, u))
+			t.row(b.Name, b.Way, angle(b.Angle)+" deg", u.fine(b.Radius), trimZeros(fmt.Sprintf("%.3f", b.K)), u.length(b.Length), u.fine(b.Allowance), u.fine(b.Deduction))
 		}
 		t.Flush()
+		writeSources(w, "K", r.Bends, func(b fold.BendReport) string { return kFrom(b, u) })
 	}
 	writeSets(w, r.Bends, u)
 	writeLeast(w, r.Bends, u)

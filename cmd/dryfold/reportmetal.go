@@ -23,13 +23,13 @@ func writeWeights(w io.Writer, r fold.Report) {
 	if b.Mass != nil {
 		rectangle := ""
 		if b.Rectangle != nil {
-			rectangle = fmt.Sprintf("; its rectangle of sheet %.3f kg", *b.Rectangle)
+			rectangle = "; its rectangle of sheet " + weight(*b.Rectangle)
 		}
 		source := ""
 		if b.MassSource != "" {
 			source = "; density " + b.MassSource
 		}
-		hanging(w, "Weight    ", fmt.Sprintf("%.3f kg%s%s", *b.Mass, rectangle, source))
+		hanging(w, "Weight    ", weight(*b.Mass)+rectangle+source)
 	}
 	if p := r.Price; p != nil {
 		var sums []string
@@ -53,6 +53,19 @@ func writeWeights(w io.Writer, r fold.Report) {
 		}
 		hanging(w, "Price     ", total)
 	}
+}
+
+// weight writes kg, in grams under 1 kg, to where a digit more says nothing of a sheet.
+func weight(kg float64) string {
+	switch {
+	case kg < 0.001:
+		return trimZeros(fmt.Sprintf("%.3f", kg*1000)) + " g"
+	case kg < 0.1:
+		return trimZeros(fmt.Sprintf("%.1f", kg*1000)) + " g"
+	case kg < 0.9995:
+		return fmt.Sprintf("%.0f g", kg*1000)
+	}
+	return fmt.Sprintf("%.3f kg", kg)
 }
 
 // writeSets says for each bend where the leaf is stopped, and under the table what that rests on.
@@ -129,11 +142,7 @@ func writeLeast(w io.Writer, bends []fold.BendReport, u units) {
 		}
 		says := []string{fmt.Sprintf("inside radius %s %s%s%s", u.fine(b.Radius), fold.Units(u), radiusFrom(b.RadiusFrom), toGrain(b.Grain))}
 		for _, l := range b.LeastRadius {
-			way := ""
-			if l.Direction != "" {
-				way = " " + l.Direction + " the grain"
-			}
-			says = append(says, fmt.Sprintf("%s %s%s; %s", u.fine(l.Radius), fold.Units(u), way, l.Source))
+			says = append(says, leastLine(l, u.fine, fold.Units(u)))
 		}
 		return says
 	})
@@ -147,6 +156,22 @@ func writeLeast(w io.Writer, bends []fold.BendReport, u units) {
 			hanging(w, "    ", line)
 		}
 	}
+}
+
+// leastLine is one list's figure: "0.80 to 1.60 mm across the grain, recommended, not least; published: ...".
+func leastLine(l fold.LeastRadius, write func(mm float64) string, u fold.Units) string {
+	r := write(l.Radius)
+	if l.High > l.Radius {
+		r += " to " + write(l.High)
+	}
+	r += " " + u.String()
+	if l.Direction != "" {
+		r += " " + l.Direction + " the grain"
+	}
+	if l.Advice {
+		r += ", recommended, not least"
+	}
+	return r + "; " + l.Source
 }
 
 // radiusFrom says how a bend's radius is known.

@@ -366,7 +366,7 @@ func TestCheckMetal(t *testing.T) {
 		"measured": {"What doubt is worth here, biggest first", "blank, for the same sizes, mm", "Price     metal ", "EUR",
 			"Set angle: where the leaf is stopped", "deg, give or take ", "measured by you: 3 strips", "Least inside radius, by the lists", "measured on a bent strip; bend line across the grain"},
 		"measured-inch": {"blank, for the same sizes, in", "R 0.059 in, brake", "0.0591 in, measured on a bent strip"},
-		"stated":        {"Weight    0.039 kg; its rectangle of sheet", "density published, from memory", "not known; bend a strip first", "At least: a lower limit", "inside radius 1.25 mm, by the nose", "given by you: three strips"},
+		"stated":        {"Weight    38.7 g; its rectangle of sheet 39.1 g", "density published, from memory", "not known; bend a strip first", "At least: a lower limit", "inside radius 1.25 mm, by the nose", "given by you: three strips"},
 		"tray":          {"assumed: given in the part"},
 	} {
 		_, out, msg := use("check", parts+"/"+file+".dryfold")
@@ -374,6 +374,33 @@ func TestCheckMetal(t *testing.T) {
 			if !strings.Contains(out, w) || msg != "" {
 				t.Errorf("%s: no %q in\n%s%s", file, w, out, msg)
 			}
+		}
+	}
+}
+
+// TestCheckText: least radii keep their ranges and say what is advice, the table of bends is no wider than a screen, and
+// what K rests on stands under it once.
+func TestCheckText(t *testing.T) {
+	_, out, msg := use("check", parts+"/measured.dryfold")
+	for _, w := range []string{"0.80 to 1.60 mm; published", "2.39 mm, recommended, not least; published", "\n  K: give or take 0.092; measured by you: 3 strips"} {
+		if !strings.Contains(out, w) || msg != "" {
+			t.Errorf("no %q in\n%s%s", w, out, msg)
+		}
+	}
+	_, out, _ = use("check", "../../assets/wax-pan.dryfold")
+	_, bends, _ := strings.Cut(out, "\nBends\n")
+	bends, _, _ = strings.Cut(bends, "\n\n")
+	if strings.Count(bends, "K: assumed: given in the part") != 1 || strings.Count(bends, "\n") < 9 {
+		t.Error(bends)
+	}
+	for _, l := range strings.Split(bends, "\n") {
+		if len([]rune(l)) > textWidth+2 {
+			t.Errorf("a line of %d characters: %s", len([]rune(l)), l)
+		}
+	}
+	for kg, want := range map[float64]string{0.0000123: "0.012 g", 0.0388: "38.8 g", 0.968: "968 g", 0.9997: "1.000 kg", 2.5: "2.500 kg"} {
+		if got := weight(kg); got != want {
+			t.Errorf("%g kg is %s, want %s", kg, got, want)
 		}
 	}
 }

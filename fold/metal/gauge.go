@@ -139,7 +139,7 @@ func TableByName(text string) (Table, bool) {
 func LookUp(number, table string) (Gauge, error) {
 	n, ok := gaugeNumber(number)
 	if !ok {
-		return Gauge{}, fmt.Errorf("%q is no gauge number; they run from 7/0 over 0 to 40", clip(number))
+		return Gauge{}, fmt.Errorf("%q is no gauge number: they are whole numbers or as 2/0, and run from 7/0 over 0 to 40", clip(number))
 	}
 	if strings.TrimSpace(table) == "" {
 		var by []string
@@ -266,6 +266,9 @@ func ReadGauge(text string) (number, table string, isGauge bool) {
 		end++
 	}
 	number, ok := gaugeNumber(t[at:end])
+	if end+1 < len(t) && (t[end] == '.' || t[end] == ',') && t[end+1] >= '0' && t[end+1] <= '9' {
+		ok = false // 1.5: gauges are whole numbers
+	}
 	before, marked := cutGaugeWord(t[:at])
 	after, marked2 := cutGaugeWord(t[end:])
 	words := strings.TrimSpace(before + " " + after)

@@ -98,7 +98,7 @@ func TestReadGauge(t *testing.T) {
 		require.Equal(t, c.number, number, c.text)
 		require.Equal(t, c.table, table, c.text)
 	}
-	for _, text := range []string{"", "16", "1.6", "1.6 mm", "0.0598 in", "1/16", "1/16 in", "abc", "ga", "-16 ga 3", "4/4 awg", strings.Repeat("9", 300) + " ga"} {
+	for _, text := range []string{"", "16", "1.6", "1.6 mm", "0.0598 in", "1/16", "1/16 in", "abc", "ga", "-16 ga 3", "1.5 ga us", "1,5 swg", "#0.5", "4/4 awg", strings.Repeat("9", 300) + " ga"} {
 		_, _, is := ReadGauge(text)
 		require.False(t, is, text)
 	}
@@ -133,7 +133,7 @@ func TestLookUpErrors(t *testing.T) {
 		{"2", "msg", "Manufacturers' Standard has no gauge 2; it has 3 to 38"},
 		{"6/0", "awg", "AWG (Brown & Sharpe) has no gauge 6/0; it has 5/0 to 40"},
 		{"55", "", "no table has gauge 55; they run from 7/0 over 0 to 40"},
-		{"-3", "msg", `"-3" is no gauge number; they run from 7/0 over 0 to 40`},
+		{"-3", "msg", `"-3" is no gauge number: they are whole numbers or as 2/0, and run from 7/0 over 0 to 40`},
 		{"16", "zinc", `there is no gauge table "zinc"; the tables are us, msg, galvanized, awg, swg, bwg`},
 	} {
 		_, err := LookUp(c.number, c.table)
