@@ -148,8 +148,8 @@ func (p *Part) checkTests(l *lore) {
 			p.trouble(Watch, "test-bend", "", "", at, nil, nil, strings.Join(v.Words, " "))
 		}
 	}
-	for _, w := range l.study.Words {
-		p.trouble(Note, "test-bend", "", "", at, nil, nil, w)
+	for _, w := range l.study.Faults {
+		p.trouble(Watch, "test-bend", "", "", at, nil, nil, w)
 	}
 	if f, ok, _ := l.tested(b.Radius, p.Thickness); ok && b.KBy != "tests" {
 		p.trouble(Note, "tests-unused", "bend", b.Name, at, number(b.K), number(f.k), fmt.Sprintf(

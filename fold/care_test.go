@@ -192,3 +192,14 @@ func TestPrice(t *testing.T) {
 	s.Sheet.Metal = "unobtainium"
 	require.False(t, price(Price{PerKg: 10}).Known)
 }
+
+// Two strips that can't both be right are a watch; what else there is to say of strips is none.
+func TestContradictingStrips(t *testing.T) {
+	s := angleStrip("Mild steel", 1.5, 1.5)
+	s.Tests = append(strips3("mild steel", 1.5, 1.5, 0.2)[:1], strips3("mild steel", 1.5, 1.5, 0.55)[:1]...)
+	tr := troubleOf(t, Build(s), "test-bend")
+	require.Equal(t, Watch, tr.Severity)
+	require.Contains(t, tr.Message, "contradict")
+	s.Tests = append(strips3("mild steel", 1.5, 1, 0.3), strips3("mild steel", 1.5, 3, 0.4)...) // a line over R/T: no trouble
+	require.NotContains(t, rules(Build(s)), "test-bend")
+}

@@ -21,6 +21,7 @@ type Study struct {
 	Strips    []Verdict // one for each strip, in their order
 	Groups    []Group   // by inside radius, the smallest first; those whose radius is not known last
 	Words     []string  // what there is to say of all together, in whole sentences, lengths in mm
+	Faults    []string  // those of Words that say that the strips can\'t all be right, or may not belong together
 	Thickness float64   // mean of those used; 0 where none is
 
 	noses []nose
@@ -63,8 +64,9 @@ type Group struct {
 	RatioSpread     float64    // 0 with Sets 0
 	Says            string     // all of it in a sentence, lengths in mm; "" where every strip was left out
 
-	rows  []row // of those used
-	words []string
+	rows   []row // of those used
+	words  []string
+	faults []string
 }
 
 // bad reports a K no metal has.
@@ -98,6 +100,7 @@ func Examine(strips []Strip) Study {
 			s.Strips[i].Group = n
 		}
 		s.Words = append(s.Words, g.words...)
+		s.Faults = append(s.Faults, g.faults...)
 	}
 	s.compareNoses(strips)
 	s.sayUsed(strips)

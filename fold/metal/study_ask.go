@@ -240,7 +240,8 @@ func (s *Study) say(strips []Strip) {
 	}
 	for _, g := range s.Groups {
 		if len(g.Brakes) > 1 {
-			s.Words = append(s.Words, "Strips of several brakes are taken together: "+strings.Join(g.Brakes, ", ")+". If they differ, keep those of the brake that the part will be bent on.")
+			w := "Strips of several brakes are taken together: " + strings.Join(g.Brakes, ", ") + ". If they differ, keep those of the brake that the part will be bent on."
+			s.Words, s.Faults = append(s.Words, w), append(s.Faults, w)
 		}
 	}
 }

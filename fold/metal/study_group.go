@@ -35,7 +35,7 @@ func (s *Study) group(strips []Strip, members []int) Group {
 		}
 		g.Radius, g.RadiusSpread, g.RadiusFrom = math.Max(0, m.at), m.doubt, "measured"
 		if lo, hi := ends(radii); hi-lo > 2*RadiusError*(1+1e-9) {
-			g.word("The inside radii measured on %s differ by more than a gauge is out by: %s. Measure them again.",
+			g.fault("The inside radii measured on %s differ by more than a gauge is out by: %s. Measure them again.",
 				s.listed(members), spanMM(radii))
 		}
 	case g.Nose > 0:
@@ -61,6 +61,12 @@ func (s *Study) group(strips []Strip, members []int) Group {
 	return g
 }
 
+// fault is a word of strips that can't all be right.
+func (g *Group) fault(format string, args ...any) {
+	g.word(format, args...)
+	g.faults = append(g.faults, g.words[len(g.words)-1])
+}
+
 func (g *Group) word(format string, args ...any) {
 	g.words = append(g.words, fmt.Sprintf(format, args...))
 }
@@ -80,7 +86,7 @@ func (s *Study) fitRadius(g *Group, rows []row) bool {
 		return false
 	}
 	if fit.r.at+fit.r.doubt < 0 || fit.k.at+fit.k.doubt < 0 || fit.k.at-fit.k.doubt > MaxK {
-		g.word("%s together speak of an inside radius of %s and K %.2f, which no bend has: they contradict each other. Measure them again, the inside radius too.",
+		g.fault("%s together speak of an inside radius of %s and K %.2f, which no bend has: they contradict each other. Measure them again, the inside radius too.",
 			s.listed(g.Strips), inMM(fit.r.at), fit.k.at)
 		return false
 	}
@@ -101,7 +107,7 @@ func (s *Study) fitRadius(g *Group, rows []row) bool {
 		}
 	}
 	if fit.scatter > outlierReading {
-		g.word("%s contradict each other: no inside radius and K fit them to within what a rule and a protractor are out by. Measure them again, or bend one more.", s.listed(g.Strips))
+		g.fault("%s contradict each other: no inside radius and K fit them to within what a rule and a protractor are out by. Measure them again, or bend one more.", s.listed(g.Strips))
 	}
 	if g.RadiusSpread > g.Radius/2 && g.RadiusSpread > RadiusSame {
 		g.word("From these angles the inside radius is only known as %s give or take %s. Measure it with a gauge or a drill shank, or bend strips of angles further apart.",
@@ -172,7 +178,7 @@ func (s *Study) fitK(g *Group, rows []row, strips []Strip) {
 		for _, r := range g.rows {
 			of = append(of, r.strip)
 		}
-		g.word("%s contradict each other: %s, more than a rule and a protractor are out by. %s", s.listed(of), what, do)
+		g.fault("%s contradict each other: %s, more than a rule and a protractor are out by. %s", s.listed(of), what, do)
 	}
 	if unknown {
 		return
@@ -193,7 +199,7 @@ func (s *Study) fitK(g *Group, rows []row, strips []Strip) {
 		if lo > hi {
 			lo, hi = hi, lo
 		}
-		g.word("%s: %s %s, and K would be %s; it lies between 0 and 0.6. With these legs the inside radius is %s to %s. Measure it.",
+		g.fault("%s: %s %s, and K would be %s; it lies between 0 and 0.6. With these legs the inside radius is %s to %s. Measure it.",
 			s.listed(g.Strips), from, inMM(g.Radius), shortest(g.K, 2), inMM(math.Max(0, lo)), inMM(math.Max(0, hi)))
 	} else if g.RadiusFrom == "nose" {
 		g.word("K %s goes with R %s, the nose's: what the bend itself measures inside is not known. Measure it, and bends of other angles come out right too.", shortest(g.K, 2), inMM(g.Radius))
@@ -290,6 +296,6 @@ func (s *Study) overbend(g *Group, strips []Strip) {
 	m, scatter := mean(kept)
 	g.Sets, g.Ratio, g.RatioSpread = len(kept), math.Min(m.at, 1), m.doubt
 	if scatter > outlierReading {
-		g.word("%s contradict each other: they came back to %s of their set angles, more than a protractor is out by. Bend one more.", s.listed(used), percent(kept))
+		g.fault("%s contradict each other: they came back to %s of their set angles, more than a protractor is out by. Bend one more.", s.listed(used), percent(kept))
 	}
 }
