@@ -6,6 +6,7 @@
 package main
 
 import (
+	"runtime/debug"
 	"syscall/js"
 
 	"dryfold/fold/partfile"
@@ -43,6 +44,7 @@ type page struct {
 }
 
 func main() {
+	debug.SetMemoryLimit(session.Memory)
 	p := &page{marks: -1}
 	p.s = session.New(firstPart())
 	p.c = screen.New(p.s, p.deeds(), demoList())

@@ -33,6 +33,10 @@ var Words = [...]string{"Sizes", "Metal", "Seams", "Bends", "Marking out"}
 // String is the word as shown.
 func (w Word) String() string { return Words[w] }
 
+// Memory is from where on the page's programs collect garbage with all their might (bytes): a phone
+// closes a page that holds much more, and in a browser the collector falls behind if it may.
+const Memory = 200 << 20
+
 // maxUndo bounds the history: as many changes as anyone steps back through, at
 // most some MB of the largest parts.
 const maxUndo = 200

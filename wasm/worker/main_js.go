@@ -7,6 +7,7 @@
 package main
 
 import (
+	"runtime/debug"
 	"strings"
 	"syscall/js"
 
@@ -17,6 +18,7 @@ import (
 )
 
 func main() {
+	debug.SetMemoryLimit(session.Memory)
 	self := js.Global()
 	answer := func(id js.Value, key, text string) {
 		self.Call("postMessage", map[string]any{"id": id, key: text})
