@@ -7,6 +7,7 @@ package fold
 import (
 	"dryfold/fold/geom"
 	"dryfold/fold/metal"
+	"dryfold/fold/sizes"
 )
 
 // Spec is a part as its file gives it: every length in the file's own units
@@ -17,6 +18,10 @@ type Spec struct {
 	Notes string // for whoever reads the part: up to MaxNotes characters, "" if none
 	Units Units
 	Sheet Sheet
+
+	// Sizes is the part by sizes, nil for one given by its blank. With it, what stands from Outline to
+	// Panels, Base and Seams is made from it by fold/shape, and not written to files.
+	Sizes *sizes.Form
 
 	Outline Contour
 	Cutouts []Contour

@@ -24,7 +24,7 @@ import (
 const module = "dryfold"
 
 // leaves are the rooms that know nothing of parts.
-var leaves = []string{"fold/geom", "fold/metal", "fold/solid"}
+var leaves = []string{"fold/geom", "fold/metal", "fold/sizes", "fold/solid"}
 
 // arrows says which rooms of the module a room may import. A room is the
 // longest listed directory that holds the file.
@@ -32,6 +32,7 @@ var arrows = map[string][]string{
 	"assets":        {},
 	"fold/geom":     {},
 	"fold/metal":    {},
+	"fold/sizes":    {},
 	"fold/solid":    {"fold/geom"},
 	"fold":          leaves,
 	"fold/shape":    append([]string{"fold"}, leaves...),
