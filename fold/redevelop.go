@@ -1,7 +1,7 @@
 package fold
 
-// This file lays a blank out anew for other radii or another K, so that the finished
-// part keeps its outside sizes.
+// This file lays a blank out anew for another thickness, other radii or another K, so that the
+// finished part keeps its outside sizes.
 
 import (
 	"cmp"
@@ -14,8 +14,8 @@ import (
 )
 
 // Redevelop gives the blank that folds to the same outside sizes when the numbers its bends
-// depend on are changed: next is the part's own Spec with other radii, K, rule, metal or test bends, everything
-// else the same. Every panel keeps its outside sharps (beyond 90 degrees its outermost tangent
+// depend on are changed: next is the part's own Spec with another thickness, other radii, K, rule, metal or test
+// bends, everything else the same. Every panel keeps its outside sharps (beyond 90 degrees its outermost tangent
 // planes, as Setback has them): the panels move on the blank by the change of the bends'
 // deductions, the bend lines with them, and what lies in a zone is drawn out or
 // pushed together evenly across it. Reliefs at the ends of a bend go with its held tangent line. Where an edge runs
@@ -38,8 +38,12 @@ func (p *Part) redevelop(next Spec, m *lore, known sites) (Spec, error) {
 	if !p.Foldable {
 		return Spec{}, errors.New("the part can't be folded, so its finished sizes are not known")
 	}
-	if len(next.Bends) != len(p.Bends) || next.Units != p.Spec.Units || next.Sheet.Thickness != p.Spec.Sheet.Thickness {
-		return Spec{}, errors.New("only radii and what K comes from may differ")
+	if len(next.Bends) != len(p.Bends) || next.Units != p.Spec.Units {
+		return Spec{}, errors.New("only thickness, radii and what K comes from may differ")
+	}
+	thick := next.Sheet.Thickness * next.Units.Scale()
+	if !(thick >= MinSize && thick <= MaxSize) {
+		return Spec{}, fmt.Errorf("a thickness from %g to %.0f mm is needed", MinSize, MaxSize)
 	}
 	if p.corners()*(len(p.Panels)+len(p.Bends)) > maxRedevelop {
 		return Spec{}, fmt.Errorf("a part of %d corners and %d bends is too large for it", p.corners(), len(p.Bends))
@@ -48,14 +52,14 @@ func (p *Part) redevelop(next Spec, m *lore, known sites) (Spec, error) {
 	for i := range p.Bends {
 		old := &p.Bends[i]
 		if next.Bends[i].Angle != p.Spec.Bends[i].Angle {
-			return Spec{}, errors.New("only radii and what K comes from may differ, no angles")
+			return Spec{}, errors.New("only thickness, radii and what K comes from may differ, no angles")
 		}
 		now := next.bend(i, m)
 		was, _ := old.Setback(p.Thickness)
-		is, _ := now.Setback(p.Thickness)
+		is, _ := now.Setback(thick)
 		s := stretch{back: is - was, was: old.Allowance, is: now.Allowance}
 		if s.was > 0 && s.between() <= 0 {
-			return Spec{}, fmt.Errorf("%s would take more of the blank than its zone has", theBend(old.Name))
+			return Spec{}, fmt.Errorf("%s would take up more of the blank than it has now, and what lies beside it with it", theBend(old.Name))
 		}
 		r.bends[i] = s
 	}
