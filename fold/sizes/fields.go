@@ -8,8 +8,8 @@ import "strconv"
 // the field as in a part file ("sizes.flanges[2].height_end"); angle says that it is in
 // degrees and not a length. visit may change the field that it is shown.
 //
-// A point is shown as its x and y ("sizes.base.points[3].x") and, where an arc ends
-// there, through_x and through_y.
+// A point is shown as its x and y ("sizes.base.points[3][0]", "[1]") and, where an arc ends
+// there, as "...[3].through[0]" and "...[3].to[0]" and so on.
 func (f *Form) Fields(visit func(path string, field *Field, angle bool)) {
 	w := walker{visit}
 	for i := range f.Named {
@@ -61,11 +61,12 @@ func (w walker) points(path string, list []Point) {
 	for i := range list {
 		q, p := &list[i], at(path, i)
 		if q.Through {
-			w.length(p+".through_x", &q.ThX)
-			w.length(p+".through_y", &q.ThY)
+			w.length(p+".through[0]", &q.ThX)
+			w.length(p+".through[1]", &q.ThY)
+			p += ".to"
 		}
-		w.length(p+".x", &q.X)
-		w.length(p+".y", &q.Y)
+		w.length(p+"[0]", &q.X)
+		w.length(p+"[1]", &q.Y)
 	}
 }
 
