@@ -65,6 +65,9 @@ const (
 	maxRedevelop = 2_000_000
 	// maxWorth bounds the corners times bends of a part whose numbers' worth is worked out: some tenths of a second.
 	maxWorth = 20_000
+	// reliefReach: how far a relief reaches from its bend's end, behind it and along it, in R + 2T. Lists make it
+	// R + T to R + 2T; as much again leaves room for one that was cut for thicker sheet or wider (common practice, no source).
+	reliefReach = 2
 	// radiusSlack: a radius short of a list's least by less is not told (mm): lists in inches and in mm
 	// differ by as much.
 	radiusSlack = 0.05

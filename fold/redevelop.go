@@ -25,16 +25,31 @@ import (
 // The error says why it can't be done: the part is not foldable, is too large (maxRedevelop), or a
 // bend would take more than there is. The result is to be built and looked at.
 func (p *Part) Redevelop(next Spec) (Spec, error) {
-	return p.redevelop(next, next.lore(), sites{})
+	return p.redevelop(next, next.lore(), nil)
 }
 
 // sites remembers where on the blank points lie, for a part that is laid out anew several times.
-type sites map[geom.Vec2]site
+type sites struct {
+	at      map[geom.Vec2]site
+	reliefs [][]reliefEdge // by panel
+}
 
-// site is the panel, or the zone with panel -1, in which a point of the blank lies, or which is nearest.
-type site struct{ panel, zone int }
+// site is the panel, or the zone with panel -1, in which a point of the blank lies, or which is nearest; lines are
+// the bends whose tangent lines it goes with, as reliefEdge has them.
+type site struct {
+	panel, zone int
+	lines       [2]int
+}
 
-func (p *Part) redevelop(next Spec, m *lore, known sites) (Spec, error) {
+func (p *Part) newSites() *sites {
+	s := &sites{map[geom.Vec2]site{}, make([][]reliefEdge, len(p.Panels))}
+	for k := range p.Panels {
+		s.reliefs[k] = p.reliefEdges(k)
+	}
+	return s
+}
+
+func (p *Part) redevelop(next Spec, m *lore, known *sites) (Spec, error) {
 	if !p.Foldable {
 		return Spec{}, errors.New("the part can't be folded, so its finished sizes are not known")
 	}
@@ -47,6 +62,9 @@ func (p *Part) redevelop(next Spec, m *lore, known sites) (Spec, error) {
 	}
 	if p.corners()*(len(p.Panels)+len(p.Bends)) > maxRedevelop {
 		return Spec{}, fmt.Errorf("a part of %d corners and %d bends is too large for it", p.corners(), len(p.Bends))
+	}
+	if known == nil {
+		known = p.newSites()
 	}
 	r := redeveloper{part: p, sites: known, k: next.Units.Scale(), shift: make([]geom.Vec2, len(p.Panels)), bends: make([]stretch, len(p.Bends))}
 	for i := range p.Bends {
@@ -101,7 +119,7 @@ func (s stretch) across(at float64) float64 {
 
 type redeveloper struct {
 	part  *Part
-	sites sites
+	sites *sites
 	k     float64
 	shift []geom.Vec2 // of each panel on the blank
 	bends []stretch
@@ -220,17 +238,21 @@ func (r *redeveloper) crossings(a, b geom.Vec2) []geom.Vec2 {
 // moved is where a point of the blank (mm) comes to lie: with its panel, or drawn out with its
 // zone; a point off both goes with the nearest.
 func (r *redeveloper) moved(v geom.Vec2) geom.Vec2 {
-	at, ok := r.sites[v]
+	at, ok := r.sites.at[v]
 	if !ok {
 		at = r.part.site(v)
-		r.sites[v] = at
+		at.lines = [2]int{-1, -1}
+		if at.panel >= 0 {
+			at.lines = linesAt(r.sites.reliefs[at.panel], v)
+		}
+		r.sites.at[v] = at
 	}
 	if at.panel < 0 {
 		b := &r.part.Bends[at.zone]
 		_, s := b.Coord(v)
 		return v.Add(r.shift[b.A]).Add(b.N.Mul(r.bends[at.zone].across(s) - s))
 	}
-	return v.Add(r.shift[at.panel]).Add(r.relief(at.panel, v))
+	return v.Add(r.shift[at.panel]).Add(r.goes(at.lines))
 }
 
 // site finds where a point lies. One that is nearest to a zone but outside it belongs to the zone's held panel.
@@ -238,13 +260,13 @@ func (p *Part) site(v geom.Vec2) site {
 	best, at := math.Inf(1), site{}
 	for k := range p.Panels {
 		if d := regionDistance(p.Panels[k].Region, v, best); d < best {
-			best, at = d, site{k, -1}
+			best, at = d, site{panel: k, zone: -1}
 		}
 	}
 	for i := range p.Bends {
 		for _, z := range p.Bends[i].Zone {
 			if d := regionDistance(z, v, best); d < best {
-				best, at = d, site{-1, i}
+				best, at = d, site{panel: -1, zone: i}
 			}
 		}
 	}
@@ -252,39 +274,6 @@ func (p *Part) site(v geom.Vec2) site {
 		at.panel = p.Bends[at.zone].A
 	}
 	return at
-}
-
-// relief is how a corner of a relief at the end of a bend's held tangent line goes with that line, so that it stays as
-// deep: one on the line, or behind it by no more than a relief goes, and off the end of the
-// bend's run. Where two bends' reliefs meet it goes with both lines.
-func (r *redeveloper) relief(panel int, v geom.Vec2) geom.Vec2 {
-	p := r.part
-	var n [2]geom.Vec2
-	var back [2]float64
-	found := 0
-	for i := range p.Bends {
-		b := &p.Bends[i]
-		if b.A != panel || found == 2 {
-			continue
-		}
-		u, s := b.Coord(v)
-		reach := b.Radius + 2*p.Thickness
-		from, to := b.run()
-		off := max(from-u, u-to) // past the end of the run
-		if s > Weld || s < -reach || off > reach || off < -Weld || s < -Weld && off < Weld {
-			continue
-		}
-		n[found], back[found] = b.N, -r.bends[i].back
-		found++
-	}
-	switch cross := geom.Cross2(n[0], n[1]); {
-	case found == 0:
-		return geom.Vec2{}
-	case found == 2 && math.Abs(cross) > 0.2:
-		// the step d with n0.d = back0 and n1.d = back1
-		return geom.Vec2{(back[0]*n[1][1] - back[1]*n[0][1]) / cross, (back[1]*n[0][0] - back[0]*n[1][0]) / cross}
-	}
-	return n[0].Mul(back[0])
 }
 
 // regionDistance is how far a point lies from a region, 0 within Weld; some figure of limit or more where

@@ -32,7 +32,7 @@ func (p *Part) FindWorth() []Worth {
 	}
 	var out []Worth
 	box := p.Pose(p.Finished()).Box().Size()
-	known := sites{}
+	known := p.newSites()
 	try := func(about, when string, change func(*Spec) *lore) {
 		next := p.Spec
 		next.Bends = slices.Clone(next.Bends)
@@ -57,7 +57,7 @@ func (p *Part) FindWorth() []Worth {
 }
 
 // measure fills in what the changed part comes to.
-func (w *Worth) measure(p *Part, next Spec, l *lore, box geom.Vec3, known sites) {
+func (w *Worth) measure(p *Part, next Spec, l *lore, box geom.Vec3, known *sites) {
 	q := build(next, l, false)
 	if !q.Foldable {
 		return
