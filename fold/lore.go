@@ -191,11 +191,3 @@ func (p *Part) grainTo(b *Bend) string {
 func figure(mm float64) string {
 	return strconv.FormatFloat(math.Round(mm*1000)/1000, 'f', -1, 64) + " mm"
 }
-
-// counted is "1 bend", "3 bends".
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}

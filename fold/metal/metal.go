@@ -134,10 +134,3 @@ func key(s string) string {
 	s = strings.ReplaceAll(s, "aluminum", "aluminium")
 	return strings.ReplaceAll(s, "galvanised", "galvanized")
 }
-
-// RuleK is the K factor used where the part gives none: 0.0078/0.01743, from the
-// bend allowance formula (0.01743 R + 0.0078 T) N of FAA-H-8083-31, chapter 4.
-const RuleK = 0.0078 / 0.01743
-
-// RuleKSource says where RuleK comes from.
-const RuleKSource = "published: FAA-H-8083-31 ch. 4, (0.01743 R + 0.0078 T) N"
