@@ -129,7 +129,12 @@ func (sh *sheet) bendNotes() []string {
 		out = append(out, "Stop the leaf at: "+sh.grouped(measured, func(i int) string { return fold.InUnits(sh.bendReport(i).SetSource, sh.m.units) })+".")
 	}
 	k := sh.grouped(all, func(i int) string {
-		return strings.TrimPrefix(fold.InUnits(sh.bendReport(i).KSource, sh.m.units), "assumed: ")
+		r := sh.bendReport(i)
+		t := strings.TrimPrefix(fold.InUnits(r.KSource, sh.m.units), "assumed: ")
+		if t != "" && r.KSpread > 0 {
+			t = fmt.Sprintf("%.3f ± %.3f, %s", r.K, r.KSpread, t)
+		}
+		return t
 	})
 	radius := sh.grouped(all, func(i int) string {
 		switch sh.bendReport(i).RadiusFrom {
@@ -214,7 +219,7 @@ func (sh *sheet) doubt() string {
 	}
 	var out []string
 	for _, w := range few {
-		f := w.Finished
+		f := sh.longFirst(w.Finished)
 		out = append(out, fmt.Sprintf("%s, finished %s × %s × %s, or blank %s × %s", fold.InUnits(w.If, sh.m.units),
 			signed(f[0]), signed(f[1]), signed(f[2]), signed(w.Blank[0]), signed(w.Blank[1])))
 	}

@@ -306,11 +306,21 @@ func (sh *sheet) drawingPage(f frame) *page {
 	return g
 }
 
+// longFirst puts what belongs to the finished part's two flat sizes in the order in which they are told, here as on
+// the page: the larger first.
+func (sh *sheet) longFirst(v [3]float64) [3]float64 {
+	if z := sh.rep.Finished.Box(); z[1] > z[0] {
+		v[0], v[1] = v[1], v[0]
+	}
+	return v
+}
+
 // header writes the part's name and what it is cut from.
 func (sh *sheet) header(s *svg, f frame) {
+	fin := sh.longFirst(sh.rep.Finished.Box())
 	facts := [][2]string{
 		{"Blank", sh.m.say(sh.m.width) + " × " + sh.m.say(sh.m.height)},
-		{"Finished, overall", strings.Join([]string{sh.say(sh.rep.Finished.Box()[0]), sh.say(sh.rep.Finished.Box()[1]), sh.say(sh.rep.Finished.Box()[2])}, " × ")},
+		{"Finished, overall", strings.Join([]string{sh.say(fin[0]), sh.say(fin[1]), sh.say(fin[2])}, " × ")},
 		{"Drawn", f.scaleName()},
 	}
 	x := f.w - margin
