@@ -284,6 +284,9 @@ func setAngle(k session.Card) (set, rest *node.Node) {
 		}
 	default:
 		under = append(under, node.E("span.u.first", "The leaf goes further: bend a strip first"))
+		if sp.Why != "" {
+			say(sp.Why)
+		}
 		included()
 		if sp.Least > 0 {
 			rest = more("spring", "By formula at least "+session.Degrees(sp.Least)+"°, a lower limit", node.E("p.src", upper(sp.LeastSource)+"."))

@@ -98,27 +98,50 @@ func seg(label string, choices [][2]string, chosen string, set func(string)) *no
 	return n
 }
 
+// typing is a text while it is being typed: it stands in its field whatever the session says, until it is taken.
+type typing struct {
+	key, text string
+	serial    int // of the part shown then
+}
+
 // field is a labelled box to type in. What is wrong with the text stands under it.
 func (c *Screen) field(key, label, value, unit string, set func(string) error, extra ...any) *node.Node {
 	id := "f-" + key
+	if e, bad := c.S.Error(key); bad {
+		value = e.Typed
+	}
+	if t := c.typing; t.key == key && t.serial == c.S.Serial() {
+		value = t.text
+	}
 	in := node.E("input", append([]any{node.A("id", id), node.A("value", value), node.A("autocomplete", "off"), node.A("spellcheck", "false"), node.A("enterkeyhint", "done"),
-		node.On("change", func(e node.Event) { set(e.Value) })}, extra...)...)
+		node.On("input", func(e node.Event) { c.typing = typing{key, e.Value, c.S.Serial()} }),
+		node.On("blur", func(node.Event) { c.typing = typing{} }),
+		node.On("change", func(e node.Event) {
+			c.typing = typing{}
+			set(e.Value)
+		})}, extra...)...)
 	cls, note := "label.fr", (*node.Node)(nil)
 	if e, bad := c.S.Error(key); bad {
 		cls = "label.fr.bad"
 		in.Attrs = append(in.Attrs, node.Attr{Name: "aria-invalid", Value: "true"}, node.Attr{Name: "aria-describedby", Value: id + "-e"})
-		for i, a := range in.Attrs {
-			if a.Name == "value" {
-				in.Attrs[i].Value = e.Typed
-			}
-		}
 		note = node.E("p.err", node.Key(key+"-e"), node.A("id", id+"-e"), node.A("role", "alert"), upper(e.Message))
+	} else {
+		note = c.told(key)
 	}
 	var u *node.Node
-	if unit != "" {
+	if unit = session.UnitBeside(value, unit, c.S.Units()); unit != "" {
 		u = node.E("small", unit)
 	}
 	return node.E("div.fl", node.Key(key), node.E(cls, node.A("for", id), node.E("span", label), node.E("span.fld", in, u)), note)
+}
+
+// told is what the last change in a field did, under it.
+func (c *Screen) told(key string) *node.Node {
+	words := c.S.Told(key)
+	if words == "" {
+		return nil
+	}
+	return node.E("p.told", node.Key(key+"-t"), node.A("role", "status"), words)
 }
 
 // number makes a field's keyboard one for numbers, where the device has one that

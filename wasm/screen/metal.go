@@ -146,7 +146,7 @@ func (c *Screen) metalPick() *node.Node {
 		}
 	}
 	put(list, all)
-	box := node.E("div.metalpick", node.Key("metalpick"), node.E("label.fr", node.A("for", "f-metal"), node.E("span", "Metal"), node.E("span.fld.sel", list)), c.fault("metal"))
+	box := node.E("div.metalpick", node.Key("metalpick"), node.E("label.fr", node.A("for", "f-metal"), node.E("span", "Metal"), node.E("span.fld.sel", list)), c.fault("metal"), c.told("metal"))
 	if known {
 		put(box, c.metalFacts(m))
 	} else if now != "" {

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -225,4 +226,98 @@ func TestPriceBox(t *testing.T) {
 	assert.Contains(t, words, "kg, the rectangle")
 	fill(t, c, "f-price-sheet", "big")
 	assert.Contains(t, section(t, c, "price").Words(), "1250 x 2500")
+}
+
+// The unit beside a field follows what is being typed, and the text stays until it is taken.
+func TestUnitFollowsTyping(t *testing.T) {
+	c := openMetal(t)
+	const id = "f-thickness"
+	box := func() *node.Node {
+		return body(c).Find(func(n *node.Node) bool {
+			return n.Get("class") == "fld" && n.Find(func(k *node.Node) bool { return k.Get("id") == id }) != nil
+		})
+	}
+	in := func() *node.Node { return box().Find(func(n *node.Node) bool { return n.Get("id") == id }) }
+	require.NotNil(t, box())
+	assert.Equal(t, "mm", box().Words())
+	in().On["input"](node.Event{Value: "1/16in"})
+	assert.Equal(t, "= 1.59 mm", box().Words())
+	assert.Equal(t, "1/16in", in().Get("value"), "the typed text stays")
+	in().On["input"](node.Event{Value: "16 ga"})
+	assert.Equal(t, "", box().Words())
+	in().On["blur"](node.Event{})
+	assert.Equal(t, "mm", box().Words())
+	assert.Equal(t, "1", in().Get("value"), "nothing was taken")
+	in().On["input"](node.Event{Value: "x in"})
+	fill(t, c, id, "x in")
+	assert.Equal(t, "", box().Words(), "a text that was not taken has its unit too")
+	fill(t, c, id, "1.5mm")
+	assert.Equal(t, "1.5", in().Get("value"))
+	assert.Equal(t, "mm", box().Words())
+}
+
+// A radius typed over a measured one is shown as assumed, and says so; one that the strips don't have can't be called measured.
+func TestRadiusSourceOnThePage(t *testing.T) {
+	c := openMetal(t)
+	id := session.RadiusField(c.S.Radii()[0].Bends)
+	pickFrom(t, c, "f-"+id+"-from", "strip")
+	assert.Contains(t, section(t, c, "radii").Words(), "On your word")
+	fill(t, c, "f-"+id, "2")
+	words := section(t, c, "radii").Words()
+	assert.Contains(t, words, "was measured on a strip; this one is assumed")
+	assert.Contains(t, words, "the finished outside sizes stay")
+	r := 1.2
+	strip := metal.Strip{Metal: "Stainless 304", Thickness: 1, Length: 100, Legs: [2]float64{51, 51}, Angle: 90, Radius: &r}
+	require.NoError(t, c.S.UseStrips([]metal.Strip{strip}))
+	id = session.RadiusField(c.S.Radii()[0].Bends)
+	pickFrom(t, c, "f-"+id+"-from", "strip")
+	assert.Contains(t, section(t, c, "radii").Words(), "No strip of yours has R 2 mm: they came out with R 1.2 mm")
+	soundPage(t, body(c), "a refused source")
+}
+
+// The lists' range has their upper figures in it.
+func TestLeastRangeIsWhole(t *testing.T) {
+	c := openMetal(t)
+	for _, m := range metal.Metals {
+		require.NoError(t, c.S.SetMetal(m.Name))
+		for _, r := range c.S.Radii() {
+			_, hi, ok := r.Range()
+			for _, l := range r.Least {
+				if ok && !l.Advice {
+					assert.GreaterOrEqual(t, hi, l.High, m.Name)
+				}
+			}
+			if ok {
+				assert.Regexp(t, "(least|least by list) ([0-9.]+ to )?"+regexp.QuoteMeta(session.Fine(hi, fold.MM))+" mm", section(t, c, "radii").Words(), m.Name)
+				assert.False(t, r.State == "ok" && hi > r.Radius+0.05, m.Name)
+			}
+		}
+	}
+}
+
+// No work is no line of the price.
+func TestNoWorkNoLine(t *testing.T) {
+	c := openMetal(t)
+	fill(t, c, "f-price-per-kg", "5")
+	total := func() string {
+		return section(t, c, "price").Find(func(n *node.Node) bool { return n.Key == "total" }).Words()
+	}
+	assert.Contains(t, total(), "Metal")
+	assert.NotContains(t, total(), "Work")
+	fill(t, c, "f-price-hours", "2")
+	fill(t, c, "f-price-per-hour", "40")
+	assert.Contains(t, total(), "Work 80.00")
+	fill(t, c, "f-price-per-kg", "")
+	assert.NotContains(t, total(), "Metal")
+}
+
+// A sharp strip is asked about at its field.
+func TestSharpStripOnThePage(t *testing.T) {
+	c := openMetal(t)
+	press(t, c, "Add a test bend")
+	fill(t, c, "f-strip-radius", "0")
+	assert.Contains(t, section(t, c, "tests").Words(), "a sharp crease?")
+	soundPage(t, body(c), "a sharp strip")
+	fill(t, c, "f-strip-length", "4in")
+	assert.Contains(t, section(t, c, "tests").Words(), "= 101.6 mm")
 }

@@ -24,7 +24,7 @@ func (c *Screen) keepBox() *node.Node {
 		put(n, node.E("p", "The blank stays as it is and the finished sizes move: this blank can’t be laid out anew from its finished sizes."))
 		return n
 	}
-	now, words := "sizes", "Another metal, K or radius, here or on a card, lays the blank out anew; the finished outside sizes stay. Another thickness keeps the blank."
+	now, words := "sizes", "Another metal, thickness, K or radius, here or on a card, lays the blank out anew; the finished outside sizes stay."
 	if !s.KeepsSizes() {
 		now, words = "blank", "The blank stays as it is, as if it were cut already; the finished sizes move."
 	}
@@ -41,7 +41,7 @@ func (c *Screen) kBox() *node.Node {
 	}
 	sh := s.Part().Spec.Sheet
 	by := s.KBy()
-	n := node.E("section.pad", node.Key("k"), node.E("h2", "K factor"), kUsed(s.KsUsed()))
+	n := node.E("section.pad", node.Key("k"), node.E("h2", "K factor"), kUsed(s.KsUsed()), c.spreadWorth())
 	var choices [][2]string
 	for _, w := range s.KWays() {
 		choices = append(choices, [2]string{w, map[string]string{session.KByTests: "my test bends", session.KByMetal: "my metal", session.KByRule: "a rule", session.KByFigure: "a figure"}[w]})
@@ -59,10 +59,19 @@ func (c *Screen) kBox() *node.Node {
 	case session.KByTests:
 		put(n, node.E("p.src.under", node.Key("tests"), upper(count(s.FittingTests(), "test bend"))+" of this metal and thickness. Where they say nothing of a bend’s radius, the rule stands in: "+s.RuleUsed().Name+"."))
 	}
-	if e := c.fault("k"); e != nil && by != session.KByFigure {
-		put(n, e)
+	if by != session.KByFigure {
+		put(n, c.fault("k"), c.told("k"))
 	}
 	return n
+}
+
+// spreadWorth is what the ± of K is worth on this part.
+func (c *Screen) spreadWorth() *node.Node {
+	worth := c.S.SpreadWorth()
+	if worth == "" {
+		return nil
+	}
+	return node.E("p.src.under", node.Key("spread"), "The ± moves blank or finished part by up to "+worth+".")
 }
 
 // kUsed is every K that is used, with its source, kind and spread.
@@ -115,10 +124,7 @@ func (c *Screen) rulePick() []*node.Node {
 		}),
 		node.E("p.src.under", node.Key("formula"), formula+upper(now.Source.String())+"."),
 	}
-	if e := c.fault("rule"); e != nil {
-		box = append(box, e)
-	}
-	return box
+	return append(box, c.fault("rule"), c.told("rule"))
 }
 
 // radiusWords are how a radius is known, as shown.
@@ -143,11 +149,14 @@ func (c *Screen) radiiBox() *node.Node {
 			c.field(key, "Inside radius", session.FieldLength(r.Radius, u), u.String(), func(t string) error { return s.SetRadii(r.Bends, t) }),
 			node.E("p.src.under", upper(count(len(r.Bends), "bend"))+": "+names(r.Names, 3)+"."),
 			pick("f-"+key+"-from", "How do you know it?", known, r.From, func(v string) {
-				if err := s.SetRadiusFrom(r.Bends, v); err != nil {
-					c.say(err)
-				}
-			}),
-			c.least(r))
+				_ = s.SetRadiusFrom(r.Bends, v) // what is wrong stands below
+			}))
+		if says, bad := s.StripWords(r); bad {
+			put(row, node.E("p.uses", node.Key("by"), glyph("watch"), node.E("span", says)))
+		} else if says != "" {
+			put(row, node.E("p.src.under", node.Key("by"), says))
+		}
+		put(row, c.fault(key+"-from"), c.least(r))
 		put(n, row)
 	}
 	put(n, node.E("p.src", node.Key("known"), "The nose’s radius and the bar-back give about the radius; only a bent strip says what comes out."))
@@ -182,7 +191,11 @@ func (c *Screen) least(r session.RadiusRow) *node.Node {
 		}
 		st := state(r.State)
 		if r.State == "note" {
-			st, words = node.E("span.st.note", glyph("note"), "lists disagree:"), "least "+words
+			why := "lists disagree:"
+			if r.Lists() == 1 {
+				why = "in doubt:"
+			}
+			st, words = node.E("span.st.note", glyph("note"), why), "least "+words
 		} else {
 			words = "least by list " + words
 		}

@@ -36,8 +36,16 @@ func (c *Screen) priceBox() *node.Node {
 			return t
 		}
 		if p.Known {
-			put(n, node.E("dl.facts", node.Key("total"),
-				node.E("dt", "Metal"), node.E("dd", money(p.Metal)), node.E("dt", "Work"), node.E("dd", money(p.Work)), node.E("dt", "Price"), node.E("dd", money(p.Total))))
+			var list [][2]string
+			for _, x := range []struct {
+				what string
+				sum  float64
+			}{{"Metal", p.Metal}, {"Work", p.Work}} {
+				if x.sum != 0 { // what was not given is not shown as nothing
+					list = append(list, [2]string{x.what, money(x.sum)})
+				}
+			}
+			put(n, node.E("div", node.Key("total"), rows(append(list, [2]string{"Price", money(p.Total)}))))
 		}
 		put(n, node.E("p.src", node.Key("how"), upper(fold.InUnits(p.How, u))+"."))
 	}

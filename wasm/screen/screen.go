@@ -76,6 +76,7 @@ type Screen struct {
 	rename   bool
 	swung    bool // a panel or the leaf was swung by hand on this page
 	view     string
+	typing   typing
 	bendOpen int // under Metal: the bend whose numbers stand open, from 1; 0 none
 }
 

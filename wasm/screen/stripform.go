@@ -58,7 +58,11 @@ func (c *Screen) stripForm(form *session.StripForm, used int) *node.Node {
 		if name == "brake" {
 			extra = append(extra, node.A("class", "text"), node.A("maxlength", fmt.Sprint(fold.MaxName)))
 		}
-		return c.field(session.StripField(name), label, s.StripText(name), unit, func(t string) error { return s.SetStrip(name, t) }, extra...)
+		n := c.field(session.StripField(name), label, s.StripText(name), unit, func(t string) error { return s.SetStrip(name, t) }, extra...)
+		if ask := s.StripDoubt(name); ask != "" {
+			put(n, node.E("p.told", node.Key("ask"), node.A("role", "status"), glyph("note"), node.E("span", ask)))
+		}
+		return n
 	}
 	side := "outside"
 	if form.Inside {

@@ -52,7 +52,7 @@ func (c *Screen) stripsBox() *node.Node {
 	}
 	add(c.stripsOff(t)...)
 	if n := len(t.Other); n > 0 {
-		add(node.E("p.src", node.Key("other"), fmt.Sprintf("The part also keeps %s of another metal or thickness: %s. They say nothing of this sheet.", count(n, "test bend"), c.otherSheets(t))))
+		add(node.E("p.src", node.Key("other"), fmt.Sprintf("The part also keeps %s of another metal or thickness: %s. They say nothing of this sheet.", count(n, "test bend"), s.OtherSheets())))
 	}
 	add(c.stripTools())
 	return box
@@ -70,25 +70,6 @@ func (c *Screen) did(err error) {
 	if err != nil {
 		c.say(err)
 	}
-}
-
-// otherSheets names the sheets of the strips that don't fit: "Copper 1.0 mm".
-func (c *Screen) otherSheets(t *session.Tests) string {
-	var names []string
-	seen := map[string]bool{}
-	for _, i := range t.Other {
-		o := c.S.OtherStrip(i)
-		name := o.Metal
-		if name == "" {
-			name = "a metal not said"
-		}
-		name += " " + session.Thickness(o.Thickness, c.S.Units()) + " " + c.S.Units().String()
-		if !seen[name] {
-			seen[name] = true
-			names = append(names, name)
-		}
-	}
-	return session.List(names)
 }
 
 // stripsOff lists the strips of this metal and thickness that are on the bench but not in the part.

@@ -74,8 +74,9 @@ func cellRows(cells *node.Node) (out [][2]string) {
 	return out
 }
 
-// springBack says where to stop the leaf, by the strips that noted it.
-func (c *Screen) springBack(t *session.Tests) []*node.Node {
+// springBack says where to stop the leaf, by the strips that noted it: for each radius of theirs.
+func (c *Screen) springBack(t *session.Tests) (out []*node.Node) {
+	u := c.S.Units()
 	radius := 0.0
 	if bends := c.S.Part().Bends; len(bends) > 0 {
 		radius = bends[0].Radius
@@ -86,15 +87,18 @@ func (c *Screen) springBack(t *session.Tests) []*node.Node {
 			continue
 		}
 		angle := math.Round((g.SetAngles[0] + g.SetAngles[1]) / 2)
-		r := g.Radius
-		if g.RadiusFrom == "" {
-			r = radius
+		r, by := g.Radius, ", by strips of R "+radiusText(g.Radius, u)+" "+u.String()
+		switch g.RadiusFrom {
+		case "":
+			r, by = radius, ", by strips whose inside radius is not known"
+		case "nose":
+			by = ", by strips bent on a nose of " + radiusText(g.Radius, u) + " " + u.String()
 		}
-		if set, doubt, _, ok := t.Study.Set(angle, r, c.S.Part().Thickness); ok {
-			return []*node.Node{node.E("p", node.Key("spring"), fmt.Sprintf("Springback: for %s° stop the leaf at about ", session.Degrees(angle)), node.E("b", session.Degrees(math.Round(set*10)/10)+"°"), fmt.Sprintf(", give or take %s°.", session.Degrees(math.Max(0.1, doubt))))}
+		if set, doubt, _, ok := t.Study.Set(angle, r, t.Study.Thickness); ok {
+			out = append(out, node.E("p", node.Key(fmt.Sprint("spring", i)), fmt.Sprintf("Springback%s: for %s° stop the leaf at about ", by, session.Degrees(angle)), node.E("b", session.Degrees(math.Round(set*10)/10)+"°"), fmt.Sprintf(", give or take %s°.", session.Degrees(math.Max(0.1, doubt)))))
 		}
 	}
-	return nil
+	return out
 }
 
 // usedNow says whether the blank goes by the strips, and offers what makes it so.
@@ -118,6 +122,7 @@ func (c *Screen) usedNow(reaches []session.Reach) (out []*node.Node) {
 	if whole && len(reaches) > 0 {
 		out = append(out, node.E("p.uses", node.Key("uses"), glyph("ok"), node.E("span", node.E("b", "The blank uses it now.")), node.E("span.fit", s.FitWords())))
 	}
+	out = append(out, c.spreadWorth())
 	for i := range reaches {
 		r := &reaches[i]
 		head := ""
@@ -129,14 +134,22 @@ func (c *Screen) usedNow(reaches []session.Reach) (out []*node.Node) {
 			out = append(out, node.E("p.uses", node.Key(fmt.Sprint("ok", i)), glyph("ok"), node.E("span", session.Title(head+"the blank uses it now."))))
 		case !r.OK:
 			out = append(out, node.E("p.uses", node.Key(fmt.Sprint("no", i)), glyph("watch"), node.E("span", session.Title(head+"the blank doesn’t use it. ")+r.Why)))
-			if r.Instead >= 0 {
-				out = append(out, button("b.main.wide.useradius", node.Key(fmt.Sprint("give", i)), fmt.Sprintf("Give %s R %s %s, as the strips have it", bendsWords(len(r.Bends), len(reaches)), radiusText(r.Instead, u), u),
-					node.Click(func() { c.did(s.UseRadius(r.Radius, r.Instead, r.Known)) })))
+			for k, o := range r.Instead {
+				cls := "b.main.wide.useradius"
+				if k > 0 {
+					cls = "b.line.wide.useradius"
+				}
+				as := "as " + count(o.Strips, "strip") + " came out"
+				if o.Known == "nose" {
+					as = "the nose of " + count(o.Strips, "strip")
+				}
+				out = append(out, button(cls, node.Key(fmt.Sprint("give", i, k)), fmt.Sprintf("Give %s R %s %s, %s", bendsWords(len(r.Bends), len(reaches)), radiusText(o.Radius, u), u, as),
+					node.Click(func() { c.did(s.UseRadius(r.Radius, o.Radius, o.Known)) })))
 			}
 		}
-		if r.Measured >= 0 {
-			out = append(out, button("b.line.wide.measured", node.Key(fmt.Sprint("take", i)), fmt.Sprintf("Give %s R %s %s, measured on the strips", bendsWords(len(r.Bends), len(reaches)), radiusText(r.Measured, u), u),
-				node.Click(func() { c.did(s.UseRadius(r.Radius, r.Measured, r.Known)) })))
+		if o := r.Measured; o != nil {
+			out = append(out, button("b.line.wide.measured", node.Key(fmt.Sprint("take", i)), fmt.Sprintf("Give %s R %s %s, measured on the strips", bendsWords(len(r.Bends), len(reaches)), radiusText(o.Radius, u), u),
+				node.Click(func() { c.did(s.UseRadius(r.Radius, o.Radius, o.Known)) })))
 		}
 		if r.OK && r.Why != "" {
 			out = append(out, node.E("p.src", node.Key(fmt.Sprint("why", i)), r.Why))

@@ -96,6 +96,9 @@ func (s *Session) MergeBench(data []byte) (said string, err error) {
 		words = append(words, Count(len(step.putMetals), "metal"))
 	}
 	said = List(words) + " came in"
+	if sheets := s.sheetsOf(step.put); sheets != "" {
+		said += ", of " + sheets
+	}
 	if n := len(b.Tests) - len(step.put); n > 0 {
 		said += fmt.Sprintf("; %d %s there already", n, were(n))
 	}
@@ -103,6 +106,28 @@ func (s *Session) MergeBench(data []byte) (said string, err error) {
 		said += fmt.Sprintf("; of %s by a name that you have too, yours stays", Count(other, "metal"))
 	}
 	return said, nil
+}
+
+// maxSheets is how many sheets of test bends are named before the rest are counted.
+const maxSheets = 4
+
+// sheetsOf names the sheets that test bends (mm) are of: "Stainless 304 1.0 mm and Copper 2.0 mm".
+func (s *Session) sheetsOf(list []metal.Strip) string {
+	var names []string
+	for _, t := range list {
+		name := t.Metal
+		if name == "" {
+			name = "a metal not said"
+		}
+		name += " " + Thickness(t.Thickness, s.units) + " " + s.units.String()
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if n := len(names); n > maxSheets+1 {
+		names = append(names[:maxSheets:maxSheets], fmt.Sprintf("%d other sheets", n-maxSheets))
+	}
+	return List(names)
 }
 
 func were(n int) string {

@@ -87,7 +87,7 @@ func TestCalcGauges(t *testing.T) {
 
 func TestCalcRefusals(t *testing.T) {
 	for _, x := range []struct{ field, text, says string }{
-		{"thickness", "", "not a length"}, {"thickness", "0", "more than nothing"}, {"radius", "-1", "0 mm"}, {"angle", "250", "240"}, {"angle", "0", "over 0"},
+		{"thickness", "", "a length is wanted"}, {"thickness", "0", "more than nothing"}, {"radius", "-1", "0 mm"}, {"angle", "250", "240"}, {"angle", "0", "over 0"},
 		{"legs", "40", "two legs"}, {"legs", "40 + x", "not a length"}, {"legs", "1 + 40", "at least"}, {"legs", "-3 + 40", "over 0"},
 	} {
 		s := calc(t)

@@ -55,6 +55,9 @@ func (s *Session) Cards() []Card {
 		c.Set = tidy(sw.Set[0].Degrees())
 		if r := s.Report(); sw.Bends[0] < len(r.Bends) {
 			c.Spring = springOf(&r.Bends[sw.Bends[0]], sw.To[0] < b.Angle)
+			if !c.Spring.Measured && !c.Spring.Flat && !c.Spring.Part {
+				c.Spring.Why = s.whyNoSet(b.Radius)
+			}
 		}
 		if s.Checked() && i < len(s.report.Swings) {
 			c.State = s.report.Swings[i].State
@@ -79,6 +82,8 @@ type Spring struct {
 	Part     bool    // the swing stops on the way; a later one finishes the bend
 	Doubt    float64 // half the width of the range of the set angle, degrees
 	Source   string  // in words
+	// Why says why no set angle is shown though there are strips that could tell one; "" where there are none.
+	Why string
 	// Least is what the springback formula gives: a lower limit of the set angle, never the
 	// angle itself, degrees; 0 where it says nothing.
 	Least       float64
@@ -100,6 +105,34 @@ func springOf(r *fold.BendReport, part bool) Spring {
 		sp.Least, sp.LeastSource = r.SetLeast[0], r.SetLeastSource
 	}
 	return sp
+}
+
+// whyNoSet says why the strips of the part's sheet tell no set angle of a bend of an inside radius (mm): they are of
+// others, or none of them noted where the leaf was stopped. "" where there are no strips.
+func (s *Session) whyNoSet(radius float64) string {
+	if s.draft != nil {
+		return ""
+	}
+	t := s.Tests()
+	var of []float64
+	for i := range t.Study.Groups {
+		switch g := &t.Study.Groups[i]; {
+		case g.Sets == 0:
+		case g.RadiusFrom == "": // of any radius: the angle is what they can't tell
+			return "Your strips can’t tell the set angle of this one."
+		default:
+			of = append(of, g.Radius)
+		}
+	}
+	switch {
+	case len(t.Used) == 0:
+		return ""
+	case len(of) == 0:
+		return "Your strips don’t say where the leaf was stopped."
+	case oneOf(radius, of):
+		return "Your strips can’t tell the set angle of this one."
+	}
+	return fold.InUnits(fmt.Sprintf("Your strips are of R %s, this bend is of R %s.", inMMs(of...), inMMs(radius)), s.units)
 }
 
 // swingName names a swing by its bends: "Left rear", "Left and right".

@@ -162,7 +162,8 @@ func (s *Session) SetRadius(bend int, text string) error {
 	if err != nil {
 		return s.refuse(field, text, err)
 	}
-	return s.reckon(field, text, func(next *fold.Spec) { next.Bends[bend].Radius = s.own(r) })
+	measured := s.measuredRadii(s.spec)
+	return s.reckon(field, text, func(next *fold.Spec) string { return assumedNow(s.giveRadius(next, bend, r, measured)) })
 }
 
 // SetWay turns a bend up or down.

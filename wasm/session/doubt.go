@@ -57,6 +57,17 @@ func (s *Session) Worth() []WorthLine {
 	return out
 }
 
+// SpreadWorth is the most that the spread of the K of test bends moves blank or finished part, with its unit, "0.3 mm"; ""
+// where that is not known.
+func (s *Session) SpreadWorth() string {
+	for _, w := range s.Report().Worth {
+		if w.About == "spread" && w.Known {
+			return Fine(w.Most, s.units) + " " + s.units.String()
+		}
+	}
+	return ""
+}
+
 // grown tells by how much a size grew: "1.1 mm shorter and 0.4 mm wider"; "" where
 // nothing shows.
 func grown(by [3]float64, u fold.Units) string {

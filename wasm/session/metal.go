@@ -45,15 +45,16 @@ func (s *Session) CanRedevelop() bool {
 }
 
 // reckon makes a change of a number that the bends are reckoned with, keeping what
-// KeepsSizes says. f may change what
-// Bends, Metals and Tests hold: they are copies.
-func (s *Session) reckon(field, typed string, f func(*fold.Spec)) error {
+// KeepsSizes says; Told has then what it did. f may change what
+// Bends, Metals and Tests hold: they are copies. It gives a sentence that is told too, or "".
+func (s *Session) reckon(field, typed string, f func(*fold.Spec) string) error {
 	delete(s.errors, field)
+	was, serial := s.sizesNow(), s.serial
 	next := s.spec
 	next.Bends = slices.Clone(next.Bends)
 	next.Metals = slices.Clone(next.Metals)
 	next.Tests = slices.Clone(next.Tests)
-	f(&next)
+	said := f(&next)
 	if s.KeepsSizes() {
 		laid, err := s.part.Redevelop(next)
 		if err != nil {
@@ -61,7 +62,13 @@ func (s *Session) reckon(field, typed string, f func(*fold.Spec)) error {
 		}
 		next = laid
 	}
-	return s.take(field, typed, next)
+	if err := s.take(field, typed, next); err != nil {
+		return err
+	}
+	if s.serial != serial {
+		s.tell(field, said, s.moved(was))
+	}
+	return nil
 }
 
 // TheMetal is what is known of the shown part's metal; ok is false where its name says nothing.
@@ -77,11 +84,12 @@ func (s *Session) SetMetal(text string) error {
 	if err != nil {
 		return s.refuse("metal", text, err)
 	}
-	return s.reckon("metal", text, func(next *fold.Spec) {
+	return s.reckon("metal", text, func(next *fold.Spec) string {
 		next.Sheet.Metal = name
 		if i := ownNamed(s.bench.Metals, name); i >= 0 && ownNamed(next.Metals, name) < 0 {
 			next.Metals = append(next.Metals, s.bench.Metals[i])
 		}
+		return s.otherSheet(next)
 	})
 }
 
@@ -162,11 +170,78 @@ func (s *Session) TakeGauge(g metal.Gauge) error {
 	return s.thicken(g.Number, g.Thickness)
 }
 
+// thicken gives the sheet another thickness (mm), keeping what KeepsSizes says. Where the finished sizes can't be
+// kept the blank stays, and Told says by how much they move.
 func (s *Session) thicken(text string, mm float64) error {
-	next := s.spec // the blank stays: other outside sizes go with another thickness
+	const field = "thickness"
+	delete(s.errors, field)
+	was, serial := s.sizesNow(), s.serial
+	next := s.spec
+	next.Bends = slices.Clone(next.Bends)
 	next.Sheet.Thickness = s.own(mm)
-	return s.take("thickness", text, next)
+	said := []string{s.otherSheet(&next)}
+	if s.KeepsSizes() {
+		laid, why := s.part.Redevelop(next)
+		if why == nil {
+			why = s.change(laid)
+		}
+		if why == nil {
+			if s.serial != serial {
+				s.tell(field, append(said, s.moved(was))...)
+			}
+			return nil
+		}
+		said = append(said, fmt.Sprintf("The blank can’t be laid out anew for it: %s.", why))
+	}
+	if err := s.change(next); err != nil {
+		if s.viewOnly {
+			return s.refuse(field, text, err)
+		}
+		return s.refuse(field, text, s.tooThick(next, text, err))
+	}
+	if s.serial != serial {
+		s.tell(field, append(said, s.moved(was))...)
+	}
+	return nil
 }
+
+// thickSteps bounds the thicknesses that are tried for one that would do: each is a part built.
+const thickSteps = 7
+
+// tooThick says which thickness would do where that of next doesn't fold: one that was tried, the greatest of them.
+// Where the sheet is not thicker than now, or nothing is found, it gives why.
+func (s *Session) tooThick(next fold.Spec, text string, why error) error {
+	k := next.Units.Scale()
+	good, bad := s.part.Thickness, next.Sheet.Thickness*k
+	if !s.part.Foldable || bad <= good || len(s.part.Bends) > maxThickTried {
+		return why
+	}
+	nice := func(mm float64) float64 { return math.Floor(mm*10) / 10 }
+	best := 0.0
+	for range thickSteps {
+		mid := math.Sqrt(good * bad)
+		next.Sheet.Thickness = mid / k
+		if fold.Build(next).Foldable {
+			good, best = mid, mid
+		} else {
+			bad = mid
+		}
+	}
+	if t := nice(best); t > s.part.Thickness {
+		next.Sheet.Thickness = t / k
+		if fold.Build(next).Foldable {
+			best = t
+		}
+	}
+	if best == 0 {
+		return fmt.Errorf("%s is too thick for this blank: its bends would take more than there is between them. Little more than the %s mm it has would do", quoted(text), Fine(s.part.Thickness, fold.MM))
+	}
+	return fmt.Errorf("%s is too thick for this blank: its bends would take more than there is between them. Up to about %s mm would do", quoted(text), Fine(best, fold.MM))
+}
+
+// maxThickTried is the most bends of a part for which a thickness that would do is looked for: it must take no longer
+// than the page may stand still.
+const maxThickTried = 30
 
 // TableName is a gauge table's name, its ID where there is no such table.
 func TableName(id string) string {

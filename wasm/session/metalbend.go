@@ -50,7 +50,7 @@ func (s *Session) KWays() []string {
 // SetKBy chooses how K is come by; a figure begins with the K that the first bend has.
 func (s *Session) SetKBy(way string) error {
 	rule := s.RuleUsed().ID
-	return s.reckon("k", "", func(next *fold.Spec) {
+	return s.reckon("k", "", func(next *fold.Spec) string {
 		sh := &next.Sheet
 		sh.K, sh.KFrom, sh.Rule = nil, "", ""
 		switch {
@@ -63,6 +63,7 @@ func (s *Session) SetKBy(way string) error {
 		case way == KByRule && (s.KWays()[0] != KByRule || rule != metal.DefaultRule):
 			sh.Rule = rule
 		}
+		return ""
 	})
 }
 
@@ -115,15 +116,24 @@ func (s *Session) RuleUsed() metal.Rule {
 
 // SetRule chooses the rule for K by its ID, and takes a given figure away.
 func (s *Session) SetRule(id string) error {
-	return s.reckon("rule", "", func(next *fold.Spec) {
+	return s.reckon("rule", "", func(next *fold.Spec) string {
 		next.Sheet.K, next.Sheet.KFrom, next.Sheet.Rule = nil, "", id
+		return ""
 	})
 }
 
 // SetK sets the K factor of all bends from typed text; "" takes a given figure away.
 func (s *Session) SetK(text string) error {
 	if blank(text) {
-		return s.reckon("k", text, func(next *fold.Spec) { next.Sheet.K, next.Sheet.KFrom = nil, "" })
+		given := s.Part().Spec.Sheet.K != nil
+		err := s.reckon("k", text, func(next *fold.Spec) string {
+			next.Sheet.K, next.Sheet.KFrom = nil, ""
+			return ""
+		})
+		if err == nil && given {
+			s.tell("k", s.kNow(), s.told.words)
+		}
+		return err
 	}
 	k, err := ReadPlain(text)
 	if err == nil && !(k >= 0 && k <= fold.MaxK) {
@@ -132,7 +142,26 @@ func (s *Session) SetK(text string) error {
 	if err != nil {
 		return s.refuse("k", text, err)
 	}
-	return s.reckon("k", text, func(next *fold.Spec) { next.Sheet.K = &k })
+	return s.reckon("k", text, func(next *fold.Spec) string {
+		next.Sheet.K = &k
+		return ""
+	})
+}
+
+// kNow says what K is by where no figure is given any more: "No figure given: K is by your test bends now, 0.402."
+func (s *Session) kNow() string {
+	by := "a rule, " + s.RuleUsed().Name
+	switch s.KBy() {
+	case KByTests:
+		by = "your test bends"
+	case KByMetal:
+		by = "your metal"
+	}
+	var ks []string
+	for _, u := range s.KsUsed() {
+		ks = append(ks, fixed(u.K, 3))
+	}
+	return "No figure is given: K is by " + by + " now, " + List(ks) + "."
 }
 
 // SetKFrom says in the maker's words where a given K comes from; "" leaves it assumed.
@@ -153,7 +182,7 @@ type RadiusRow struct {
 	Names  []string
 	From   string             // how it is known: one of fold.RadiusKnown; "" where the bends don't agree
 	Least  []fold.LeastRadius // by each list that speaks of metal and thickness, the greatest first, mere advice last
-	State  string             // ok; watch where every list asks for more, note where some do; "" where none speaks of it
+	State  string             // ok; watch where every list asks for more, note where some do, or a list's own range does; "" where none speaks of it
 }
 
 // Radii lists the different inside radii, the smallest first.
@@ -191,7 +220,7 @@ func (row *RadiusRow) lists(b fold.BendReport) {
 	if b.Angle >= 180 || len(b.LeastRadius) == 0 {
 		return
 	}
-	under, all := 0, 0
+	under, within, all := 0, 0, 0
 	for _, l := range b.LeastRadius {
 		if !slices.Contains(row.Least, l) {
 			at := 0
@@ -206,13 +235,15 @@ func (row *RadiusRow) lists(b fold.BendReport) {
 		all++
 		if b.Radius < l.Radius-shortOf {
 			under++
+		} else if b.Radius < l.High-shortOf { // the list itself leaves it open
+			within++
 		}
 	}
 	switch {
 	case all == 0:
 	case under == all:
 		row.State = "watch"
-	case under > 0 && row.State != "watch":
+	case under+within > 0 && row.State != "watch":
 		row.State = "note"
 	case row.State == "":
 		row.State = "ok"
@@ -223,19 +254,29 @@ func (row *RadiusRow) lists(b fold.BendReport) {
 // inches and sheets in mm differ by as much, and the advice on the part leaves it out too.
 const shortOf = 0.05
 
-// Range is what the lists give for the least radius, from the lowest to the highest; ok is false where
-// none does.
+// Range is what the lists give for the least radius, from the lowest to the highest, the upper end of a list's own
+// range among them; ok is false where none does.
 func (row RadiusRow) Range() (lo, hi float64, ok bool) {
 	for _, l := range row.Least {
 		switch {
 		case l.Advice:
 		case !ok:
-			lo, hi, ok = l.Radius, l.Radius, true
+			lo, hi, ok = l.Radius, max(l.Radius, l.High), true
 		default:
-			lo, hi = min(lo, l.Radius), max(hi, l.Radius)
+			lo, hi = min(lo, l.Radius), max(hi, l.Radius, l.High)
 		}
 	}
 	return lo, hi, ok
+}
+
+// Lists counts the lists that give a least radius, mere advice aside.
+func (row RadiusRow) Lists() (n int) {
+	for _, l := range row.Least {
+		if !l.Advice {
+			n++
+		}
+	}
+	return n
 }
 
 // RadiusField is the key of the field that holds the radius of bends, for errors and focus.
@@ -251,12 +292,24 @@ func (s *Session) SetRadii(bends []int, text string) error {
 	if err != nil {
 		return s.refuse(field, text, err)
 	}
-	r = s.own(r)
-	return s.reckon(field, text, func(next *fold.Spec) {
+	measured := s.measuredRadii(s.spec)
+	err = s.reckon(field, text, func(next *fold.Spec) string {
+		was := ""
 		for _, b := range bends {
-			next.Bends[b].Radius = r
+			if w := s.giveRadius(next, b, r, measured); w != "" {
+				was = w
+			}
 		}
+		return assumedNow(was)
 	})
+	if s.told.field == field && s.told.serial == s.serial {
+		for _, row := range s.Radii() { // it may stand in a row of more bends now
+			if slices.Contains(row.Bends, bends[0]) {
+				s.told.field = RadiusField(row.Bends)
+			}
+		}
+	}
+	return err
 }
 
 // SetRadiusFrom says how the radius of several bends is known: one of fold.RadiusKnown.
@@ -264,10 +317,42 @@ func (s *Session) SetRadiusFrom(bends []int, from string) error {
 	if from == "assumed" {
 		from = ""
 	}
+	field := RadiusField(bends) + "-from"
+	if from == "strip" {
+		r, measured := s.part.Bends[bends[0]].Radius, s.measuredRadii(s.spec)
+		if len(measured) > 0 && !oneOf(r, measured) {
+			return s.refuse(field, "", fmt.Errorf("no strip of yours has R %s: they came out with R %s. Give the bends that radius, or add the strip that has this one",
+				inMMs(r), inMMs(measured...)))
+		}
+	}
 	next := s.spec
 	next.Bends = slices.Clone(next.Bends)
 	for _, b := range bends {
 		next.Bends[b].RadiusFrom = from
 	}
-	return s.take(RadiusField(bends)+"-from", "", next)
+	return s.take(field, "", next)
+}
+
+// inMMs writes radii within a sentence, to 0.01 mm: "1.5 mm and 2 mm".
+func inMMs(radii ...float64) string {
+	var words []string
+	for _, r := range radii {
+		words = append(words, Fine(r, fold.MM)+" mm")
+	}
+	return List(words)
+}
+
+// StripWords say what stands behind a radius that the part calls measured on a strip: "" where fitting strips
+// came out with it. bad is whether they came out with another.
+func (s *Session) StripWords(row RadiusRow) (words string, bad bool) {
+	if row.From != "strip" {
+		return "", false
+	}
+	switch measured := s.measuredRadii(s.Part().Spec); {
+	case len(measured) == 0:
+		return "On your word: no strip of this sheet that tells its radius is among your test bends.", false
+	case !oneOf(row.Radius, measured):
+		return fold.InUnits("Your strips came out with R "+inMMs(measured...)+", not with this: give the bends that radius, or add the strip that has this one.", s.units), true
+	}
+	return "", false
 }

@@ -115,6 +115,13 @@ func TestRadiusState(t *testing.T) {
 	assert.Equal(t, []any{0.5, 1.04, true}, []any{lo, hi, ok})
 	assert.True(t, r.Least[2].Advice)
 	r = RadiusRow{}
+	r.lists(fold.BendReport{Angle: 90, Radius: 1, LeastRadius: []fold.LeastRadius{{Radius: 0.75, High: 6}, {Radius: 2}}})
+	lo, hi, ok = r.Range()
+	assert.Equal(t, []any{0.75, 6.0, true}, []any{lo, hi, ok}, "a list's own upper figure counts")
+	r = RadiusRow{}
+	r.lists(fold.BendReport{Angle: 90, Radius: 1, LeastRadius: []fold.LeastRadius{{Radius: 0.75, High: 6}}})
+	assert.Equal(t, "note", r.State, "the list itself leaves it open")
+	r = RadiusRow{}
 	r.lists(fold.BendReport{Angle: 180, Radius: 0, LeastRadius: []fold.LeastRadius{{Radius: 1}}})
 	assert.Equal(t, "", r.State, "a hem is flattened")
 }

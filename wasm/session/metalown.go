@@ -258,7 +258,7 @@ func (s *Session) SaveMetal() error {
 	if first != nil {
 		return first
 	}
-	err := s.reckon(MetalField("name"), f.Name, func(next *fold.Spec) {
+	err := s.reckon(MetalField("name"), f.Name, func(next *fold.Spec) string {
 		if was < 0 {
 			next.Metals = append(next.Metals, o)
 		} else {
@@ -270,9 +270,14 @@ func (s *Session) SaveMetal() error {
 			}
 		}
 		next.Sheet.Metal = o.Name
+		if f.Own && strings.EqualFold(f.Was, s.spec.Sheet.Metal) { // by another name
+			return ""
+		}
+		return s.otherSheet(next)
 	})
 	if err == nil {
 		s.metal.form = nil
+		s.told.field = "metal" // the form's fields are gone
 	}
 	return err
 }
@@ -285,11 +290,12 @@ func (s *Session) RemoveMetal(name string) error {
 		return nil
 	}
 	like := s.spec.Metals[i].Like
-	err := s.reckon("metal", name, func(next *fold.Spec) {
+	err := s.reckon("metal", name, func(next *fold.Spec) string {
 		next.Metals = slices.Delete(next.Metals, i, i+1)
 		if strings.EqualFold(strings.TrimSpace(next.Sheet.Metal), strings.TrimSpace(name)) {
 			next.Sheet.Metal = like
 		}
+		return s.otherSheet(next)
 	})
 	if err == nil {
 		s.metal.form = nil

@@ -44,8 +44,9 @@ func TestOwnMetal(t *testing.T) {
 	assert.Empty(t, s.Spec().Metals, "one step of undo")
 	s.Redo()
 
-	require.NoError(t, s.reckon("", "", func(next *fold.Spec) {
+	require.NoError(t, s.reckon("", "", func(next *fold.Spec) string {
 		next.Tests = append(next.Tests, metal.Strip{Metal: "weathering steel", Thickness: 1, Length: 50, Legs: [2]float64{26, 26}, Angle: 90})
+		return ""
 	}))
 	s.OpenMetal("Weathering steel")
 	assert.Equal(t, "0.41", s.MetalForm().K)

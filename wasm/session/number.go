@@ -4,6 +4,7 @@ package session
 // and writes numbers the way the page shows them.
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -18,21 +19,14 @@ const inch = 25.4 // mm
 // 60mm, 4.5 cm. Without a unit it is in the unit shown. It may be negative or
 // zero; what is allowed is for the caller to say.
 func ReadLength(text string, shown fold.Units) (float64, error) {
-	t := strings.ToLower(strings.TrimSpace(text))
-	for _, mark := range []string{"”", "“", "″", "''"} {
-		t = strings.ReplaceAll(t, mark, `"`)
-	}
-	scale := shown.Scale()
-	for _, u := range []struct {
-		suffix string
-		mm     float64
-	}{{"mm", 1}, {"cm", 10}, {"inches", inch}, {"inch", inch}, {"in", inch}, {`"`, inch}} {
-		if rest, ok := strings.CutSuffix(t, u.suffix); ok {
-			t, scale = strings.TrimSpace(rest), u.mm
-			break
-		}
+	t, scale, own := ownUnit(text)
+	if !own {
+		scale = shown.Scale()
 	}
 	v, ok := readNumber(t)
+	if t == "" {
+		return 0, errors.New("a length is wanted here. Write 12, 12.5, 1/2, 2 3/8\" or 60mm")
+	}
 	if isGauge(t) {
 		return 0, fmt.Errorf("%s is a gauge number: how thick that is depends on its table and the metal. Write the thickness itself, as 1.5mm or 0.06 in", quoted(text))
 	}
@@ -41,6 +35,48 @@ func ReadLength(text string, shown fold.Units) (float64, error) {
 	}
 	return tidy(v * scale), nil
 }
+
+// ownUnit cuts the unit off a typed length, and says how many mm it has; own is false where none is typed.
+func ownUnit(text string) (rest string, mm float64, own bool) {
+	t := strings.ToLower(strings.TrimSpace(text))
+	for _, mark := range []string{"”", "“", "″", "''"} {
+		t = strings.ReplaceAll(t, mark, `"`)
+	}
+	for _, u := range lengthUnits {
+		if rest, ok := strings.CutSuffix(t, u.suffix); ok {
+			return strings.TrimSpace(rest), u.by, true
+		}
+	}
+	return t, 0, false
+}
+
+var lengthUnits = []scaled{{"mm", 1}, {"cm", 10}, {"inches", inch}, {"inch", inch}, {"in", inch}, {`"`, inch}}
+
+// UnitBeside is what stands beside a field in which a text is typed, unit being the field's own: nothing where
+// the text says its own unit or is a gauge, and what it comes to where that is another unit, "= 50.8 mm".
+func UnitBeside(text, unit string, shown fold.Units) string {
+	if unit != shown.String() { // no length
+		if unit != "" && strings.HasSuffix(strings.TrimSpace(text), unit) {
+			return ""
+		}
+		return unit
+	}
+	t, mm, own := ownUnit(text)
+	if !own {
+		if isGauge(t) || strings.ContainsAny(t, "m\"") || strings.Contains(t, "in") || strings.Contains(t, "ga") { // of several lengths, or of a gauge and its table
+			return ""
+		}
+		return unit
+	}
+	if _, ok := readNumber(t); ok && mm != shown.Scale() {
+		v, _ := ReadLength(text, shown)
+		return "= " + FieldLength(roundTo(v, 0.01*shown.Scale()), shown) + " " + unit
+	}
+	return ""
+}
+
+// roundTo rounds to a step.
+func roundTo(v, step float64) float64 { return math.Round(v/step) * step }
 
 // isGauge reports whether a text in lower case is a number of gauge: "16 ga".
 func isGauge(t string) bool {
@@ -63,6 +99,9 @@ func ReadAngle(text string) (float64, error) {
 		}
 	}
 	v, ok := readNumber(t)
+	if t == "" {
+		return 0, errors.New("an angle is wanted here. Write degrees, as 90 or 82.5")
+	}
 	if !ok {
 		return 0, fmt.Errorf("%s is not an angle. Write degrees, as 90 or 82.5", quoted(text))
 	}
@@ -71,6 +110,9 @@ func ReadAngle(text string) (float64, error) {
 
 // ReadPlain reads a number without a unit.
 func ReadPlain(text string) (float64, error) {
+	if blank(text) {
+		return 0, errors.New("a number is wanted here. Write it as 0.42")
+	}
 	v, ok := readNumber(strings.TrimSpace(text))
 	if !ok {
 		return 0, fmt.Errorf("%s is not a number. Write it as 0.42", quoted(text))

@@ -97,3 +97,32 @@ func TestFieldsReadBack(t *testing.T) {
 		}
 	}
 }
+
+// The unit beside a field never says another thing than the text in it.
+func TestUnitBeside(t *testing.T) {
+	for _, x := range []struct {
+		text, unit string
+		shown      fold.Units
+		want       string
+	}{
+		{"12", "mm", fold.MM, "mm"}, {"", "mm", fold.MM, "mm"}, {"2in", "mm", fold.MM, "= 50.8 mm"}, {`2"`, "mm", fold.MM, "= 50.8 mm"},
+		{"2 3/8”", "mm", fold.MM, "= 60.33 mm"}, {"51mm", "mm", fold.MM, ""}, {"5.1 cm", "mm", fold.MM, "= 51 mm"}, {"16 ga", "mm", fold.MM, ""},
+		{"16 ga Manufacturers' Standard", "mm", fold.MM, ""}, {`1250 x 48"`, "mm", fold.MM, ""}, {"1250 x 2500", "mm", fold.MM, "mm"},
+		{"40 + 60", "mm", fold.MM, "mm"}, {"1in + 60", "mm", fold.MM, ""}, {"60mm", "in", fold.Inch, "= 2.36 in"}, {"2in", "in", fold.Inch, ""},
+		{"2", "in", fold.Inch, "in"}, {"wide in", "mm", fold.MM, ""}, {"90", "°", fold.MM, "°"}, {"90°", "°", fold.MM, ""}, {"7.9", "kg/m³", fold.MM, "kg/m³"}, {"x", "", fold.MM, ""},
+	} {
+		assert.Equal(t, x.want, UnitBeside(x.text, x.unit, x.shown), x.text)
+	}
+}
+
+// An empty field is told what it wants.
+func TestEmptyField(t *testing.T) {
+	for _, text := range []string{"", "  ", "mm", `"`} {
+		_, err := ReadLength(text, fold.MM)
+		require.ErrorContains(t, err, "a length is wanted here")
+	}
+	_, err := ReadAngle(" ")
+	require.ErrorContains(t, err, "an angle is wanted here")
+	_, err = ReadPlain("")
+	require.ErrorContains(t, err, "a number is wanted here")
+}

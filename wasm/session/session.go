@@ -67,6 +67,7 @@ type Session struct {
 	benchSerial int
 	strip       *StripForm // a test bend being typed; nil where none is
 	fit         fit        // what the last change of test bends did to the blank
+	told        telling    // what the last change of a number did
 	calc        *Calc      // nil where it was never opened
 	reckoned    metal.Answer
 	reckonedOf  string // what it answers

@@ -97,6 +97,9 @@ func (s *Session) OpenStrip(at int) {
 	var last metal.Strip
 	if t := s.Tests(); len(t.Used) > 0 {
 		last = t.Used[len(t.Used)-1]
+		if f.Texts[stripAngle] = degrees(&last.Angle); last.Radius != nil {
+			f.Texts[stripRadius] = FieldLength(*last.Radius, s.units)
+		}
 	} else if n := len(s.bench.Tests); n > 0 { // of another sheet: the brake stays, what was set may not
 		last = s.bench.Tests[n-1]
 		last.Set = nil
@@ -140,6 +143,17 @@ func (s *Session) SetStripInside(inside bool) {
 		f.Inside = inside
 		_, _ = s.readStrip(false) // what is wrong stands beside its field
 	}
+}
+
+// StripDoubt is what is asked of a field's text that is taken all the same; "" where nothing is.
+func (s *Session) StripDoubt(name string) string {
+	if name != StripFields[stripRadius] || blank(s.StripText(name)) {
+		return ""
+	}
+	if r, err := ReadLength(s.StripText(name), s.units); err != nil || r != 0 {
+		return ""
+	}
+	return "R 0, a sharp crease? How was it measured? A nose is never so sharp: try radius gauges or drill shanks in the bend. Leave it empty if you don’t know it."
 }
 
 // StripNow is the strip as the form has it and the K that it alone gives; ok is false while

@@ -4,6 +4,7 @@ package session
 // stripform.go has the form that one is typed into, bench.go what stays in the browser.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -80,10 +81,12 @@ func (s *Session) matching(list []metal.Strip) []int {
 }
 
 // OwnMetals are the part's own metals, and those of the bench that it doesn't name.
-func (s *Session) OwnMetals() []metal.Own {
-	own := slices.Clip(s.spec.Metals)
+func (s *Session) OwnMetals() []metal.Own { return s.ownMetals(s.spec) }
+
+func (s *Session) ownMetals(spec fold.Spec) []metal.Own {
+	own := slices.Clip(spec.Metals)
 	for _, m := range s.bench.Metals {
-		if ownNamed(s.spec.Metals, m.Name) < 0 {
+		if ownNamed(spec.Metals, m.Name) < 0 {
 			own = append(own, m)
 		}
 	}
@@ -93,6 +96,15 @@ func (s *Session) OwnMetals() []metal.Own {
 // OtherStrip is one of the part's test bends by its place, lengths in mm.
 func (s *Session) OtherStrip(at int) metal.Strip {
 	return scaledStrip(s.spec.Tests[at], s.spec.Units.Scale())
+}
+
+// OtherSheets names the sheets of the part's test bends that are not of its own.
+func (s *Session) OtherSheets() string {
+	var list []metal.Strip
+	for _, i := range s.Tests().Other {
+		list = append(list, s.OtherStrip(i))
+	}
+	return s.sheetsOf(list)
 }
 
 // LeaveOut takes a test bend out of the part; it stays on the bench.
@@ -201,19 +213,29 @@ func (s *Session) FitWords() string {
 
 // Reach is what the test bends say to the bends of one inside radius.
 type Reach struct {
-	Radius  float64 // mm, of the part's bends
-	Bends   []int
-	K       float64
-	Spread  float64
-	Source  metal.Source
-	OK      bool
-	Why     string  // why they don't reach, or what is to be minded
-	Instead float64 // an inside radius that the strips know, for which bends and strips would agree; -1 none
+	Radius float64 // mm, of the part's bends
+	Bends  []int
+	K      float64
+	Spread float64
+	Source metal.Source
+	OK     bool
+	Why    string // why they don't reach, or what is to be minded
+	// Instead are the inside radii that the strips know, for which bends and strips would agree: where they don't reach.
+	Instead []Offer
 	// Measured is the inside radius that the strips came out with where they reach these bends, and
-	// the part doesn't say so of them yet; else -1.
-	Measured float64
-	Known    string // how Instead or Measured is known, as fold.RadiusKnown has it
+	// the part doesn't say so of them yet; else nil.
+	Measured *Offer
 }
+
+// Offer is an inside radius that test bends came out with.
+type Offer struct {
+	Radius float64 // mm, to 0.01
+	Known  string  // how, as fold.RadiusKnown has it: "strip" where it was measured or fitted, "nose" where only the nose is known
+	Strips int     // that K of this radius stands on
+}
+
+// maxOffers is how many radii are offered at most: a choice, no list.
+const maxOffers = 3
 
 // Reaches are what the strips in use say to the part's bends, by inside radius; hems aside.
 func (s *Session) Reaches() (list []Reach) {
@@ -225,14 +247,18 @@ func (s *Session) Reaches() (list []Reach) {
 		}
 		at := slices.IndexFunc(list, func(r Reach) bool { return math.Abs(r.Radius-b.Radius) <= sameFigure })
 		if at < 0 {
-			r := Reach{Radius: b.Radius, Instead: -1, Measured: -1}
+			r := Reach{Radius: b.Radius}
 			r.K, r.Spread, r.Source, r.OK, r.Why = t.Study.K(b.Radius, s.part.Thickness)
-			near, known := nearest(&t.Study, b.Radius)
-			switch {
-			case !r.OK:
-				r.Instead, r.Known = near, known
-			case s.spec.Bends[i].RadiusFrom != "strip" && known == "strip" && near >= 0 && math.Abs(near-b.Radius) <= metal.RadiusSame:
-				r.Measured, r.Known = near, known
+			offers := offered(&t.Study, b.Radius)
+			if !r.OK {
+				r.Instead = offers[:min(len(offers), maxOffers)]
+			} else if s.spec.Bends[i].RadiusFrom != "strip" {
+				for k := range offers {
+					o := &offers[k]
+					if d := math.Abs(o.Radius - b.Radius); o.Known == "strip" && d <= metal.RadiusSame && (r.Measured == nil || d < math.Abs(r.Measured.Radius-b.Radius)) {
+						r.Measured = o
+					}
+				}
 			}
 			r.Why = fold.InUnits(r.Why, s.units)
 			list, at = append(list, r), len(list)
@@ -242,20 +268,22 @@ func (s *Session) Reaches() (list []Reach) {
 	return list
 }
 
-// nearest is the inside radius of which the strips give K and that lies nearest to the asked
-// one, to 0.01 mm; -1 where there is none. known is how a part says where it is from: "strip" where
-// it was measured or fitted, "nose" where only the nose is known.
-func nearest(study *metal.Study, radius float64) (best float64, known string) {
-	best = -1
+// offered are the inside radii of which the strips give K: that of the most strips first, of as many the one
+// nearest to the asked radius.
+func offered(study *metal.Study, radius float64) (out []Offer) {
 	for i := range study.Groups {
 		g := &study.Groups[i]
-		if g.KSpread == 0 || g.RadiusFrom == "" || !(g.K >= 0 && g.K <= metal.MaxK) || best >= 0 && math.Abs(g.Radius-radius) >= math.Abs(best-radius) {
+		if g.KSpread == 0 || g.RadiusFrom == "" || !(g.K >= 0 && g.K <= metal.MaxK) {
 			continue
 		}
-		best, known = math.Round(g.Radius*100)/100, "strip"
+		o := Offer{math.Round(g.Radius*100) / 100, "strip", g.Lengths}
 		if g.RadiusFrom == "nose" {
-			known = "nose"
+			o.Known = "nose"
 		}
+		out = append(out, o)
 	}
-	return best, known
+	slices.SortStableFunc(out, func(a, b Offer) int {
+		return cmp.Or(b.Strips-a.Strips, cmp.Compare(math.Abs(a.Radius-radius), math.Abs(b.Radius-radius)))
+	})
+	return out
 }

@@ -246,7 +246,7 @@ func TestBenchTravels(t *testing.T) {
 	other := New(tray(t))
 	said, err := other.MergeBench(file)
 	require.NoError(t, err)
-	assert.Equal(t, "3 test bends came in", said)
+	assert.Equal(t, "3 test bends came in, of Stainless 304 1.0 mm", said)
 	said, err = other.MergeBench(file)
 	require.NoError(t, err)
 	assert.Equal(t, "no test bends came in; 3 were there already", said)
@@ -351,11 +351,12 @@ func TestUseRadius(t *testing.T) {
 		typed(t, s, "length", "100", "leg-a", fmt.Sprintf("%.2f", leg), "leg-b", fmt.Sprintf("%.2f", leg), "angle", "90", "radius", fmt.Sprint(r))
 	}
 	reach := s.Reaches()[0]
-	assert.Equal(t, -1.0, reach.Measured)
+	assert.Nil(t, reach.Measured)
 	require.False(t, reach.OK)
 	assert.NotEmpty(t, reach.Why)
-	require.InDelta(t, r, reach.Instead, 0.01)
-	require.NoError(t, s.UseRadius(reach.Radius, reach.Instead, reach.Known))
+	require.Len(t, reach.Instead, 1)
+	require.InDelta(t, r, reach.Instead[0].Radius, 0.01)
+	require.NoError(t, s.UseRadius(reach.Radius, reach.Instead[0].Radius, reach.Instead[0].Known))
 	assert.Equal(t, "strip", s.Spec().Bends[0].RadiusFrom)
 	require.True(t, s.Reaches()[0].OK)
 	for i, v := range s.Part().Sizes().Finished.Box() {
