@@ -11,10 +11,20 @@ const (
 	MaxNamed = 100
 	// MaxNameLength is the longest name of a named size, in characters.
 	MaxNameLength = 40
-	// maxValue is the largest value that any step of a formula may give, in the part's
-	// units: past every length a part may have (1e6 mm) squared, far from overflow.
+	// MaxFlanges, MaxCorners and MaxHoles are how many of each a form may have. A part of forty panels is a
+	// large one; five times that is still made and checked while one waits.
+	MaxFlanges = 200
+	MaxCorners = 200
+	MaxHoles   = 1000
+	// MaxMade is how many holes all patterns may make together: as many as a blank may have.
+	MaxMade = 10_000
+	// MaxSides is how many sides, diagonals, angles or stations of a base may be named or measured: more than
+	// anyone reads off a tape.
+	MaxSides = 200
+	// MaxPoints is how many points all outlines and edges of a form may have together, each hole of a
+	// pattern counted: as many as a blank's outlines.
+	MaxPoints = 100_000
+	// maxValue is the largest that a number or any step of a formula may be, in the part's
+	// units: past the square of every length that a part may have (1e6 mm), far from overflow.
 	maxValue = 1e15
-	// noSize: what is left of a step of a formula whose terms cancel is no divisor, as part
-	// of the terms' own size. float64 carries 2.2e-16; some dozens of steps lose two digits.
-	noSize = 1e-14
 )

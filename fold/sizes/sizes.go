@@ -225,6 +225,7 @@ type Hole struct {
 	Wide, Long Field // Round: Wide is the diameter. Long runs along the side
 	Turn       Field // degrees, counter-clockwise on the blank
 	Points     []Point
+	Drilled    bool // Round or Slot: its width is a drill's, and may be changed to the nearest that is owned
 
 	Count, Rows   int   // of a pattern; 0 is 1
 	Step, RowStep Field // along and square to Side
