@@ -33,6 +33,10 @@ type input struct {
 	drag     scene.Drag
 	moved    bool // the gesture is no tap any more
 	swinging bool
+	sizing   bool           // a size is dragged by its handle
+	size     scene.SizeDrag // this one,
+	sizePath string         // of this path,
+	sizeBy   float64        // by so much so far
 	panning  bool
 	tapAt    time.Time
 	tapX     float64
@@ -93,10 +97,11 @@ func (v *View) down(e js.Value) {
 	switch len(in.pointers) {
 	case 1:
 		b := e.Get("button").Int()
-		in.hit, in.moved, in.swinging = v.Hit(x, y), false, false
+		in.hit, in.moved, in.swinging, in.sizing = v.Hit(x, y), false, false, false
 		in.panning = b == 1 || b == 2 || e.Get("shiftKey").Bool()
 	case 2:
 		v.endSwing()
+		v.endSize()
 		in.moved = true
 	}
 }
@@ -144,7 +149,11 @@ func (v *View) dragOne(p *pointer, old pointer) {
 		}
 		in.moved = true
 		old.x, old.y = p.x0, p.y0
-		if in.hit.Swings >= 0 && !in.panning {
+		switch {
+		case in.panning:
+		case in.hit.Mark >= 0:
+			v.startSize()
+		case in.hit.Swings >= 0:
 			in.swinging = true
 			in.drag = v.fresh().StartDrag(in.hit)
 		}
@@ -152,6 +161,8 @@ func (v *View) dragOne(p *pointer, old pointer) {
 	switch {
 	case in.swinging:
 		v.swing(p.x, p.y, false)
+	case in.sizing:
+		v.sizeTo(p.x, p.y)
 	case v.locked:
 	case in.panning:
 		v.camera.Pan(p.x-old.x, p.y-old.y)
@@ -193,6 +204,36 @@ func (v *View) endSwing() {
 	}
 }
 
+// startSize takes the handle in hand that was touched, where the view shows which way it goes.
+func (v *View) startSize() {
+	in, s := &v.input, v.fresh()
+	p := in.pointers[0]
+	if in.hit.Mark >= len(s.Picture.Sizes) {
+		return
+	}
+	in.size, in.sizing = s.StartSize(&v.camera, in.hit, p.x0, p.y0)
+	in.sizePath, in.sizeBy = s.Picture.Sizes[in.hit.Mark].Path, 0
+}
+
+func (v *View) sizeTo(x, y float64) {
+	in := &v.input
+	if !in.sizing || v.cb.OnSize == nil {
+		return
+	}
+	if by, ok := in.size.SizeAt(&v.camera, x, y); ok && by != in.sizeBy {
+		in.sizeBy = by
+		v.cb.OnSize(in.sizePath, by, false)
+	}
+}
+
+func (v *View) endSize() {
+	in := &v.input
+	if in.sizing && v.cb.OnSize != nil {
+		v.cb.OnSize(in.sizePath, in.sizeBy, true)
+	}
+	in.sizing = false
+}
+
 // pinch is a move of one of two pointers: their middle pans, their distance zooms.
 func (v *View) pinch(i int, old pointer) {
 	if v.locked {
@@ -218,6 +259,7 @@ func (v *View) up(e js.Value, cancelled bool) {
 		}
 		if i == 0 {
 			v.endSwing()
+			v.endSize()
 		}
 		tap := len(in.pointers) == 1 && !in.moved && !cancelled && !in.panning
 		in.pointers = append(in.pointers[:i], in.pointers[i+1:]...)
@@ -251,7 +293,7 @@ func (v *View) tap(x, y float64) {
 func (v *View) hover(x, y float64) {
 	c := "default"
 	switch h := v.Hit(x, y); {
-	case h.Swings >= 0:
+	case h.Swings >= 0, h.Mark >= 0:
 		c = "grab"
 	case h.Kind != scene.None:
 		c = "pointer"

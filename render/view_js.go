@@ -18,9 +18,12 @@ import (
 // Callbacks are what the page hears from the bench. Any may be nil. They are
 // called between frames, on the one thread there is, and may call any method of View.
 type Callbacks struct {
-	OnTap        func(scene.Hit) // Kind None: the empty bench
-	OnDoubleTap  func(scene.Hit) // the part has been framed already, unless the view is locked
-	OnSwing      func(bend int, angle geom.Angle, done bool)
+	OnTap       func(scene.Hit) // Kind None: the empty bench
+	OnDoubleTap func(scene.Hit) // the part has been framed already, unless the view is locked
+	OnSwing     func(bend int, angle geom.Angle, done bool)
+	// OnSize: a size is dragged by its handle and has changed by so much since the drag began: mm, or
+	// radians of an angle. Path is its mark's.
+	OnSize       func(path string, by float64, done bool)
 	OnLabels     func([]scene.ScreenLabel) // after each drawn frame; the slice is used again
 	OnFirstFrame func()
 	OnCamera     func() // the view was turned, moved or zoomed by hand

@@ -45,6 +45,22 @@ const (
 	// tickStep: feeler ticks stand at least this far apart (px).
 	tickStep = 5
 
+	// sizeOff, sizeStep: how far the lines of sizes stand off the part, and from one to
+	// the next, in shares of its size.
+	sizeOff  = .05
+	sizeStep = .045
+	// coverPx: where the part is seen is kept on a grid of cells of this size (px), as fine
+	// as a label's letters.
+	coverPx = 6
+	// gripPx, gripReach: radius of a drawn handle, and how near a finger must come to it
+	// (px): a target of 44.
+	gripPx    = 10
+	gripReach = 22
+	// leastArm: an angle between arms shorter than this has no direction (mm).
+	leastArm = 1e-6
+	// leastTurn: an angle smaller than this can't be dragged: there is no plane to drag it in (radians).
+	leastTurn = 1e-4
+
 	// biasPx: lines are moved towards the eye by this many pixels' worth of
 	// depth, so that the faces they bound do not hide them.
 	biasPx = 1.5

@@ -12,13 +12,17 @@ import (
 // hole or an edge within PickReach, these before the panel or bend; on the
 // standing part, else on the blank scribed on the bench.
 func (s *Scene) Pick(c *Camera, x, y float64) Hit {
-	none := Hit{Body: fold.Body{Index: -1}, Swings: -1}
+	none := Hit{Body: fold.Body{Index: -1}, Swings: -1, Mark: -1}
 	p := s.Picture.Part
 	if p == nil {
 		return none
 	}
 	k := newPicker(s, c, x, y)
 	h := none
+	if mark, at := k.grip(); mark >= 0 {
+		h.Mark, h.Point = mark, at
+		return h
+	}
 	if p.Foldable {
 		if body, dist, ok := k.solid(); ok {
 			h = k.onBody(body, dist)
@@ -113,7 +117,7 @@ func rayTriangle(eye, dir, a, b, c geom.Vec3) (float64, bool) {
 // onBody tells what of a body was touched, dist along the ray.
 func (k *picker) onBody(b fold.Body, dist float64) Hit {
 	p := k.s.Picture.Part
-	h := Hit{Body: b, Point: k.eye.Add(k.dir.Mul(dist)), Swings: k.s.swings(b)}
+	h := Hit{Body: b, Point: k.eye.Add(k.dir.Mul(dist)), Swings: k.s.swings(b), Mark: -1}
 	h.At = k.s.onBlank(b, h.Point)
 	perPx := dist / k.v.f // mm under a pixel
 	k.s.name(&h, b, PickReach*perPx, func(q geom.Vec2) float64 {
@@ -292,7 +296,7 @@ func (k *picker) seam() (int, geom.Vec3, bool) {
 
 // bench is what of the scribed blank lies under the finger.
 func (k *picker) bench() (Hit, bool) {
-	h := Hit{Body: fold.Body{Index: -1}, OnBlank: true, Swings: -1}
+	h := Hit{Body: fold.Body{Index: -1}, OnBlank: true, Swings: -1, Mark: -1}
 	s, p := k.s, k.s.Picture.Part
 	if s.Picture.NoBlank || !p.Foldable || abs(k.dir[2]) < 1e-9 {
 		return h, false

@@ -25,9 +25,10 @@ type Picture struct {
 	Clash     *fold.Clash // marked where the two meet; nil for none
 	ClashText string      // the leader's words; "" names the two solids
 
-	Ticks     bool    // feeler ticks and gap figures of Report.Seams; meant for the finished state
-	TickScale float64 // gaps are drawn this many times as long; 0 takes DefaultTickScale. Wide seams: see TickScaleOf
-	Dims      bool    // overall length, width and height
+	Ticks     bool       // feeler ticks and gap figures of Report.Seams; meant for the finished state
+	TickScale float64    // gaps are drawn this many times as long; 0 takes DefaultTickScale. Wide seams: see TickScaleOf
+	Dims      bool       // overall length, width and height
+	Sizes     []SizeMark // the sizes it was made by, drawn on the finished part
 
 	NoBlank bool                    // without the blank scribed on the bench
 	Format  func(mm float64) string // lengths on labels, in the user's units; nil: mm to 0.1
@@ -74,6 +75,7 @@ type Hit struct {
 	At      geom.Vec2 // place on the blank, mm
 	Point   geom.Vec3 // place in space, mm, bench coordinates (lift included)
 	Swings  int       // the bend a drag from here would swing; -1 for none
+	Mark    int       // index into Picture.Sizes of the size whose handle it is; -1 for none
 }
 
 // Style says how a label looks.

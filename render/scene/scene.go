@@ -26,6 +26,8 @@ type Scene struct {
 	Shadow Shadow
 	Dims   *DimBox
 	Mark   *ClashMark
+
+	sizeLines []sizeLine
 }
 
 // Vertex is a corner of triangles with its colour, already shaded.
@@ -116,7 +118,7 @@ func (m *Mesher) Make(p Picture, into *Scene) *Scene {
 	}
 	*s = Scene{
 		Verts: s.Verts[:0], Tris: s.Tris[:0], Edges: s.Edges[:0], Lines: s.Lines[:0],
-		Fills: s.Fills[:0], Labels: s.Labels[:0], Shadow: Shadow{Alpha: s.Shadow.Alpha, work: s.Shadow.work},
+		Fills: s.Fills[:0], Labels: s.Labels[:0], Shadow: Shadow{Alpha: s.Shadow.Alpha, work: s.Shadow.work}, sizeLines: s.sizeLines[:0],
 	}
 	p.Part = m.part
 	s.Picture, s.Mesher, s.Box, s.Reach = p, m, geom.EmptyBox3(), geom.EmptyBox3()
@@ -140,6 +142,7 @@ func (m *Mesher) Make(p Picture, into *Scene) *Scene {
 		s.feelers()
 		s.clash()
 		s.dims()
+		s.sizes()
 	}
 	return s
 }

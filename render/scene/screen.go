@@ -18,8 +18,10 @@ type Screen struct {
 	Lines  []ScreenLine
 	Labels []ScreenLabel
 
-	poly [4]clipVertex
-	kept keptTick
+	poly  [4]clipVertex
+	kept  keptTick
+	cover cover
+	drawn []bool // sizes that are drawn
 }
 
 // keptTick is the last feeler tick that was looked at, and the last that was drawn.
@@ -147,6 +149,7 @@ func (s *Scene) Project(c *Camera, into *Screen) *Screen {
 	if s.Dims != nil {
 		o.dims(&p, s, c)
 	}
+	o.sizes(&p, s, c)
 	if s.Mark != nil {
 		o.mark(&p, s, c)
 	}

@@ -1,0 +1,338 @@
+package scene
+
+import (
+	"math"
+	"unicode/utf8"
+
+	"dryfold/fold/geom"
+)
+
+// This file draws the sizes of a part made by sizes: each on the side where it stands most
+// in the open, its figure clear of the others.
+
+// cover is where the part is seen, on a grid of coverPx cells.
+type cover struct {
+	w, h int
+	on   []bool
+}
+
+// fill marks the cells that the part covers, by its triangles on the screen.
+func (k *cover) fill(o *Screen) {
+	k.w, k.h = int(o.W/coverPx)+1, int(o.H/coverPx)+1
+	if n := k.w * k.h; cap(k.on) >= n {
+		k.on = k.on[:n]
+		clear(k.on)
+	} else {
+		k.on = make([]bool, n)
+	}
+	for i := 0; i+2 < len(o.Tris); i += 3 {
+		a, b, c := &o.Tris[i], &o.Tris[i+1], &o.Tris[i+2]
+		y0, y1 := max(0, int(min(a.Y, b.Y, c.Y)/coverPx)), min(k.h-1, int(max(a.Y, b.Y, c.Y)/coverPx))
+		for y := y0; y <= y1; y++ {
+			at := (float32(y) + .5) * coverPx
+			lo, hi := float32(math.Inf(1)), float32(math.Inf(-1))
+			for _, e := range [3][2]*ScreenVertex{{a, b}, {b, c}, {c, a}} {
+				p, q := e[0], e[1]
+				if (p.Y < at) != (q.Y < at) {
+					x := p.X + (q.X-p.X)*(at-p.Y)/(q.Y-p.Y)
+					lo, hi = min(lo, x), max(hi, x)
+				}
+			}
+			for x := max(0, int(lo/coverPx+.5)); x < k.w && (float32(x)+.5)*coverPx <= hi; x++ {
+				k.on[y*k.w+x] = true
+			}
+		}
+	}
+}
+
+func (k *cover) at(x, y float64) bool {
+	i, j := int(x/coverPx), int(y/coverPx)
+	return x >= 0 && y >= 0 && i < k.w && j < k.h && k.on[j*k.w+i]
+}
+
+// sizes draws the scene's sizes, the lit one first so that it has the best place, then those whose
+// place is hardest to find: the longest on the screen.
+func (o *Screen) sizes(p *projection, s *Scene, c *Camera) {
+	if len(s.sizeLines) == 0 {
+		return
+	}
+	o.cover.fill(o)
+	o.drawn = append(o.drawn[:0], make([]bool, len(s.sizeLines))...)
+	for range s.sizeLines {
+		best, long := -1, -1.0
+		for i := range s.sizeLines {
+			if o.drawn[i] {
+				continue
+			}
+			l := &s.sizeLines[i]
+			x0, y0, _ := p.project(l.a)
+			x1, y1, _ := p.project(l.b)
+			d := math.Hypot(x1-x0, y1-y0)
+			if s.Picture.Sizes[l.mark].Lit {
+				d += 1e6
+			}
+			if d > long {
+				best, long = i, d
+			}
+		}
+		o.drawn[best] = true
+		if l := &s.sizeLines[best]; l.arc {
+			o.sizeArc(p, s, c, l)
+		} else {
+			o.sizeLine(p, s, c, l)
+		}
+	}
+	for i := range s.sizeLines {
+		o.grip(p, s, &s.sizeLines[i])
+	}
+}
+
+// linePlace is a dimension line on the screen: its two ends, where the extension lines begin, and the
+// place of the figure.
+type linePlace struct {
+	x0, y0, x1, y1, ax, ay, bx, by float64
+	tx, ty                         float64
+	cost                           float64
+}
+
+// sizeLine draws a straight size: of the six directions square to it and three distances the one where
+// it stands clearest.
+func (o *Screen) sizeLine(p *projection, s *Scene, c *Camera, l *sizeLine) {
+	m := &s.Picture.Sizes[l.mark]
+	d := l.b.Sub(l.a)
+	n := d.Len()
+	if n < 1e-6 {
+		return
+	}
+	u := d.Mul(1 / n)
+	size := s.partSize()
+	mid := s.Box.Min.Add(s.Box.Max).Mul(.5)
+	wide := 4.6 * float64(utf8.RuneCountInString(m.Label))
+	best := linePlace{cost: math.Inf(1)}
+	for k := range 3 {
+		for _, sign := range [2]float64{-1, 1} {
+			var e geom.Vec3
+			e[k] = sign
+			e = e.Sub(u.Mul(u.Dot(e)))
+			if e.Len() < .4 {
+				continue
+			}
+			e = e.Normalize()
+			out := 0.0
+			if e.Dot(l.a.Add(l.b).Mul(.5).Sub(mid)) < 0 {
+				out = .25 // across the part
+			}
+			if k == 2 && sign < 0 {
+				out += 2 // into the bench
+			}
+			for level := range 4 {
+				off := e.Mul(size * (sizeOff + sizeStep*float64(level)))
+				q := o.tryLine(p, c, l, off, wide)
+				q.cost += out + .22*float64(level)
+				if q.cost < best.cost {
+					best = q
+				}
+			}
+		}
+	}
+	if math.IsInf(best.cost, 1) { // end on from here: it would say nothing
+		return
+	}
+	col, w, style := s.Picture.Colours().Mark, float32(.9), StyleDim
+	if m.Lit {
+		col, w, style = s.Picture.Colours().Accent, 1.9, StyleName
+	}
+	q := best
+	for _, e := range [2][4]float64{{q.ax, q.ay, q.x0, q.y0}, {q.bx, q.by, q.x1, q.y1}} {
+		if n := math.Hypot(e[2]-e[0], e[3]-e[1]); n > 4 { // extension lines: from 3 px off to 6 px past
+			ex, ey := (e[2]-e[0])/n, (e[3]-e[1])/n
+			o.flat(e[0]+3*ex, e[1]+3*ey, e[2]+6*ex, e[3]+6*ey, w, col)
+		}
+	}
+	long := math.Hypot(q.x1-q.x0, q.y1-q.y0)
+	ux, uy := (q.x1-q.x0)/long, (q.y1-q.y0)/long
+	if gap := wide*abs(ux) + 11*abs(uy) + 3; q.tx == (q.x0+q.x1)/2 && q.ty == (q.y0+q.y1)/2 { // the figure breaks the line
+		o.flat(q.x0, q.y0, q.tx-ux*gap, q.ty-uy*gap, w, col)
+		o.flat(q.tx+ux*gap, q.ty+uy*gap, q.x1, q.y1, w, col)
+	} else {
+		o.flat(q.x0, q.y0, q.x1, q.y1, w, col)
+	}
+	for _, e := range [2][3]float64{{q.x0, q.y0, 1}, {q.x1, q.y1, -1}} {
+		for _, sd := range [2]float64{-1, 1} {
+			o.flat(e[0], e[1], e[0]+e[2]*ux*9-sd*uy*3, e[1]+e[2]*uy*9+sd*ux*3, w, col)
+		}
+	}
+	o.put(c, q.tx, q.ty, m.Label, style, 0)
+}
+
+// tryLine is a size's line moved off by off, with what speaks against it there. wide is half its
+// label's width, px.
+func (o *Screen) tryLine(p *projection, c *Camera, l *sizeLine, off geom.Vec3, wide float64) linePlace {
+	var q linePlace
+	var d [4]float64
+	q.ax, q.ay, d[0] = p.project(l.a)
+	q.bx, q.by, d[1] = p.project(l.b)
+	q.x0, q.y0, d[2] = p.project(l.a.Add(off))
+	q.x1, q.y1, d[3] = p.project(l.b.Add(off))
+	q.cost = math.Inf(1)
+	long, away := math.Hypot(q.x1-q.x0, q.y1-q.y0), math.Hypot(q.x0-q.ax, q.y0-q.ay)
+	if min(d[0], d[1], d[2], d[3]) < p.near || long < 12 || long < .12*l.b.Sub(l.a).Len()*p.f/d[2] {
+		return q
+	}
+	q.cost = 0
+	if away < 18 { // seen along the extension lines
+		q.cost += .2 * (18 - away)
+	}
+	ux, uy := (q.x1-q.x0)/long, (q.y1-q.y0)/long
+	q.tx, q.ty = (q.x0+q.x1)/2, (q.y0+q.y1)/2
+	if 2*(wide*abs(ux)+11*abs(uy)+3) > long-18 { // too short for its figure: that stands beyond the line
+		ox, oy := q.x0-q.ax, q.y0-q.ay
+		if n := math.Hypot(ox, oy); n > 1e-6 {
+			k := 13 + wide*abs(ox)/n
+			q.tx, q.ty = q.tx+ox/n*k, q.ty+oy/n*k
+		}
+	}
+	cx, cy, fw, fh := c.free()
+	for _, e := range [3]float64{-wide, 0, wide} {
+		x, y := q.tx+e, q.ty
+		if x < cx-fw/2 || x > cx+fw/2 || y < cy-fh/2+10 || y > cy+fh/2-10 {
+			q.cost += 3
+		}
+		if o.cover.at(x, y) {
+			q.cost += .8
+		}
+	}
+	if !o.clearOf(q.tx, q.ty, wide) {
+		q.cost += 4
+	}
+	for i := range 7 {
+		t := (float64(i) + .5) / 7
+		if o.cover.at(q.x0+t*(q.x1-q.x0), q.y0+t*(q.y1-q.y0)) {
+			q.cost += .3
+		}
+	}
+	for i := range o.Lines { // dimension lines drawn so far
+		if e := &o.Lines[i]; e.Over && cutsLine(&q, e) {
+			q.cost += .35
+		}
+	}
+	return q
+}
+
+// cutsLine reports whether a line on the screen cuts a dimension line or its extension lines.
+func cutsLine(q *linePlace, e *ScreenLine) bool {
+	x, y, z, w := float64(e.X0), float64(e.Y0), float64(e.X1), float64(e.Y1)
+	cut := func(ax, ay, bx, by float64) bool {
+		s0 := (bx-ax)*(y-ay) - (by-ay)*(x-ax)
+		s1 := (bx-ax)*(w-ay) - (by-ay)*(z-ax)
+		t0 := (z-x)*(ay-y) - (w-y)*(ax-x)
+		t1 := (z-x)*(by-y) - (w-y)*(bx-x)
+		return s0*s1 < 0 && t0*t1 < 0
+	}
+	return cut(q.x0, q.y0, q.x1, q.y1) || cut(q.ax, q.ay, q.x0, q.y0) || cut(q.bx, q.by, q.x1, q.y1)
+}
+
+// clearOf reports whether a label half as wide as wide lies clear of those placed so far.
+func (o *Screen) clearOf(x, y, wide float64) bool {
+	for i := range o.Labels {
+		l := &o.Labels[i]
+		if abs(l.X-x) < wide+4.6*float64(utf8.RuneCountInString(l.Text))+4 && abs(l.Y-y) < 19 {
+			return false
+		}
+	}
+	return true
+}
+
+// sizeArc draws an angle: its two arms, dashed where they are long, the arc, and the figure
+// beside its middle.
+func (o *Screen) sizeArc(p *projection, s *Scene, c *Camera, l *sizeLine) {
+	m := &s.Picture.Sizes[l.mark]
+	u, v, ra, rb, ok := l.arms()
+	if !ok {
+		return
+	}
+	col, w, style := s.Picture.Colours().Mark, float32(.9), StyleDim
+	if m.Lit {
+		col, w, style = s.Picture.Colours().Accent, 1.9, StyleName
+	}
+	line := func(a, b geom.Vec3, dash float32) {
+		o.line(p, &Line{A: a, B: b, Width: w, C: col, Over: true, Dash: dash}, nil)
+	}
+	whole := l.size()
+	r := min(min(ra, rb), s.partSize()*.16)
+	line(l.pivot, l.pivot.Add(u.Mul(min(ra, r*1.15))), 5)
+	if m.Lit {
+		line(l.pivot, l.pivot.Add(v.Mul(min(rb, r*1.15))), 5)
+	}
+	n := max(2, int(whole/(6*math.Pi/180)))
+	last := l.pivot.Add(u.Mul(r))
+	for i := 1; i <= n; i++ {
+		q := l.pivot.Add(turn(u, v, whole*float64(i)/float64(n)).Mul(r))
+		line(last, q, 0)
+		last = q
+	}
+	wide := 4.6 * float64(utf8.RuneCountInString(m.Label))
+	cx, cy, fw, fh := c.free()
+	best, bx, by := math.Inf(1), 0.0, 0.0
+	for _, at := range [5]float64{.5, .3, .7, .1, .9} {
+		dir := turn(u, v, whole*at)
+		x, y, d := p.project(l.pivot.Add(dir.Mul(r)))
+		px, py, _ := p.project(l.pivot)
+		if d < p.near {
+			continue
+		}
+		dx, dy := x-px, y-py
+		if n := math.Hypot(dx, dy); n > 1 {
+			dx, dy = dx/n, dy/n
+		}
+		for _, k := range [3]float64{1, 1.8, 2.6} {
+			tx, ty := x+dx*k*(wide*abs(dx)+13), y+dy*k*(wide*abs(dx)+13)
+			cost := abs(at-.5) + .3*k
+			if tx-wide < cx-fw/2 || tx+wide > cx+fw/2 || ty < cy-fh/2+10 || ty > cy+fh/2-10 {
+				cost += 5
+			}
+			if !o.clearOf(tx, ty, wide) {
+				cost += 4
+			}
+			if cost < best {
+				best, bx, by = cost, tx, ty
+			}
+		}
+	}
+	if !math.IsInf(best, 1) {
+		o.put(c, bx, by, m.Label, style, 0)
+	}
+}
+
+// grip draws the handle of a size that can be dragged.
+func (o *Screen) grip(p *projection, s *Scene, l *sizeLine) {
+	if !s.Picture.Sizes[l.mark].Grip {
+		return
+	}
+	x, y, d := p.project(l.b)
+	if d < p.near {
+		return
+	}
+	pal := s.Picture.Colours()
+	o.ring(x, y, (gripPx+2)/2., gripPx+2, pal.Halo)
+	o.ring(x, y, gripPx/2., gripPx, pal.Accent)
+	for _, k := range [3]float64{-3, 0, 3} {
+		o.flat(x-3.5, y+k, x+3.5, y+k, 1.2, pal.Halo)
+	}
+}
+
+// grip is the handle under the finger: its mark, -1 for none.
+func (k *picker) grip() (int, geom.Vec3) {
+	best, mark, at := float64(gripReach), -1, geom.Vec3{}
+	for i := range k.s.sizeLines {
+		l := &k.s.sizeLines[i]
+		if !k.s.Picture.Sizes[l.mark].Grip {
+			continue
+		}
+		x, y, d := k.v.project(l.b)
+		if r := math.Hypot(x-k.x, y-k.y); d > 0 && r < best {
+			best, mark, at = r, l.mark, l.b
+		}
+	}
+	return mark, at
+}

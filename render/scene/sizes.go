@@ -1,0 +1,160 @@
+package scene
+
+import (
+	"math"
+
+	"dryfold/fold/geom"
+	"dryfold/fold/shape"
+)
+
+// This file puts the sizes of a part made by sizes in space, on the finished part,
+// and follows a finger that drags one; sizelines.go draws them.
+
+// SizeMark is a size to be drawn on the finished part: a dimension line between two of its
+// points, or the arc of an angle.
+type SizeMark struct {
+	shape.Mark
+	Label string // its name and figure, "Wide 240"
+	Lit   bool   // in the accent's colour: its field has the focus
+	Grip  bool   // with a handle at B, to be dragged
+}
+
+// sizeLine is a SizeMark in bench coordinates.
+type sizeLine struct {
+	a, b, pivot geom.Vec3
+	arc         bool
+	mark        int // index in Picture.Sizes
+}
+
+// spot places a spot of a mark in the scene; false where its panel is none of the part's.
+func (s *Scene) spot(q shape.Spot) (geom.Vec3, bool) {
+	for i := range s.Picture.Part.Panels {
+		if s.Picture.Part.Panels[i].Name == q.Panel && i < len(s.Pose.Panels) {
+			return s.Pose.PanelPoint(i, geom.Vec2{q.X, q.Y}, q.Z), true
+		}
+	}
+	return geom.Vec3{}, false
+}
+
+// sizes places the picture's sizes. They are the finished part's: of one that is on its
+// way nothing is drawn.
+func (s *Scene) sizes() {
+	if len(s.Picture.Sizes) == 0 || !s.finished() {
+		return
+	}
+	for i := range s.Picture.Sizes {
+		m := &s.Picture.Sizes[i]
+		l := sizeLine{arc: m.Arc, mark: i}
+		var ok [3]bool
+		l.a, ok[0] = s.spot(m.A)
+		l.b, ok[1] = s.spot(m.B)
+		l.pivot, ok[2] = l.a, true
+		if m.Arc {
+			l.pivot, ok[2] = s.spot(m.Pivot)
+		}
+		if ok != [3]bool{true, true, true} {
+			continue
+		}
+		for _, q := range [3]geom.Vec3{l.a, l.b, l.pivot} {
+			s.Reach.Add(q)
+		}
+		s.sizeLines = append(s.sizeLines, l)
+	}
+}
+
+// arms are the unit directions of an arc's two ends and their distances from its pivot;
+// false where one of them is nothing.
+func (l *sizeLine) arms() (u, v geom.Vec3, ra, rb float64, ok bool) {
+	u, v = l.a.Sub(l.pivot), l.b.Sub(l.pivot)
+	ra, rb = u.Len(), v.Len()
+	if ra < leastArm || rb < leastArm {
+		return u, v, ra, rb, false
+	}
+	return u.Mul(1 / ra), v.Mul(1 / rb), ra, rb, true
+}
+
+// turn is a unit direction turned from u towards v by an angle, in their plane; where they
+// lie on one line the plane is any.
+func turn(u, v geom.Vec3, a float64) geom.Vec3 {
+	w := v.Sub(u.Mul(u.Dot(v)))
+	if w.Len() < 1e-9 {
+		w = u.Cross(geom.Vec3{0, 0, 1})
+		if w.Len() < 1e-9 {
+			w = u.Cross(geom.Vec3{1, 0, 0})
+		}
+	}
+	sin, cos := math.Sincos(a)
+	return u.Mul(cos).Add(w.Normalize().Mul(sin))
+}
+
+// SizeDrag follows a finger that drags a size by its handle.
+type SizeDrag struct {
+	Mark int // index in Picture.Sizes
+	line sizeLine
+	off  float64 // how far the finger came down from the handle, along the size: mm or radians
+	was  float64 // the size when the drag began: mm or radians
+}
+
+// StartSize begins a drag at a hit whose Mark is not -1, the finger at x, y (px).
+func (s *Scene) StartSize(c *Camera, h Hit, x, y float64) (SizeDrag, bool) {
+	for i := range s.sizeLines {
+		if l := s.sizeLines[i]; l.mark == h.Mark {
+			d := SizeDrag{Mark: h.Mark, line: l, was: l.size()}
+			at, ok := d.at(c, x, y)
+			d.off = at - d.was
+			return d, ok && (!l.arc || d.was > leastTurn)
+		}
+	}
+	return SizeDrag{}, false
+}
+
+// size is what a line measures: mm, or radians of an arc.
+func (l *sizeLine) size() float64 {
+	if !l.arc {
+		return l.b.Sub(l.a).Len()
+	}
+	u, v, _, _, ok := l.arms()
+	if !ok {
+		return 0
+	}
+	return math.Atan2(u.Cross(v).Len(), u.Dot(v))
+}
+
+// at is the size at which the handle would be nearest to the finger.
+func (d *SizeDrag) at(c *Camera, x, y float64) (float64, bool) {
+	eye, dir := c.Ray(x, y)
+	if d.line.arc {
+		u, v, _, _, ok := d.line.arms()
+		n := u.Cross(v)
+		if !ok || n.Len() < 1e-9 {
+			return 0, false
+		}
+		n = n.Normalize()
+		down := dir.Dot(n)
+		if abs(down) < .05 { // seen on its edge
+			return 0, false
+		}
+		q := eye.Add(dir.Mul(d.line.pivot.Sub(eye).Dot(n) / down)).Sub(d.line.pivot)
+		a := math.Atan2(q.Dot(n.Cross(u)), q.Dot(u))
+		if a < -math.Pi/2 { // past the half turn, not before the beginning
+			a += 2 * math.Pi
+		}
+		return a, true
+	}
+	// The place on the size's line that comes nearest to the line of sight.
+	ab := d.line.b.Sub(d.line.a)
+	u := ab.Normalize()
+	w := d.line.a.Sub(eye)
+	k := u.Dot(dir)
+	if 1-k*k < .003 { // end on
+		return 0, false
+	}
+	return (k*w.Dot(dir) - w.Dot(u)) / (1 - k*k), true
+}
+
+// SizeAt is the change of the size since the drag began, in mm or radians, that brings the
+// handle to the finger; false where the view shows the size end on.
+func (d *SizeDrag) SizeAt(c *Camera, x, y float64) (float64, bool) {
+	at, ok := d.at(c, x, y)
+	return at - d.off - d.was, ok
+}

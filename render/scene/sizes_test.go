@@ -1,0 +1,124 @@
+package scene
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"dryfold/fold/geom"
+	"dryfold/fold/shape"
+)
+
+// sizesOf are sizes of the test tray: its floor's width and length at the sharps, the right wall's
+// height and its angle from flat. T 1, R 1.5, K 0.44: by the textbook formulas (allowance = angle *
+// (R + K*T), setback = R + T at 90 degrees) the sharps stand half an allowance less a setback from
+// the bend lines.
+func sizesOf() []SizeMark {
+	const ba, ossb = math.Pi / 2 * (1.5 + .44), 2.5
+	k := ossb - ba/2 // from a bend line out to its sharp
+	top := 50 - ba/2 + ossb
+	spot := func(panel string, x, y, z float64) shape.Spot { return shape.Spot{Panel: panel, X: x, Y: y, Z: z} }
+	return []SizeMark{
+		{Mark: shape.Mark{Path: "wide", A: spot("floor", -k, 3, 0), B: spot("floor", 200+k, 3, 0)}, Label: "Wide 202", Grip: true},
+		{Mark: shape.Mark{Path: "long", A: spot("floor", 197, -k, 0), B: spot("floor", 197, 150+k, 0)}, Label: "Long 152", Lit: true},
+		{Mark: shape.Mark{Path: "high", A: spot("right", 250-top, 147, 0), B: spot("right", 250, 147, 0)}, Label: "High 51", Grip: true},
+		{Mark: shape.Mark{Path: "angle", Arc: true, Pivot: spot("right", 250-top, 3, 0), A: spot("floor", 250, 3, 0), B: spot("right", 250, 3, 0)}, Label: "90°", Grip: true},
+	}
+}
+
+func TestSizes(t *testing.T) {
+	p := build(t, tray(90, 90))
+	marks := sizesOf()
+	pic := Picture{Part: p, State: p.Finished(), Sizes: marks}
+	s := Make(pic)
+	require.Len(t, s.sizeLines, 4)
+	const ba = math.Pi / 2 * 1.94
+	k := 2.5 - ba/2
+	want := []float64{200 + 2*k, 150 + 2*k, 50 - ba/2 + 2.5, math.Pi / 2}
+	for i, l := range s.sizeLines {
+		assert.InDelta(t, want[i], l.size(), 1e-9, marks[i].Label)
+	}
+	pic.State = p.StateAt(1, .5)
+	assert.Empty(t, Make(pic).sizeLines, "sizes are the finished part's")
+	pic.State = p.Finished()
+	pic.Sizes = append(pic.Sizes, SizeMark{Mark: shape.Mark{A: shape.Spot{Panel: "nowhere"}}})
+	assert.Len(t, Make(pic).sizeLines, 4, "of a panel that is not there nothing is drawn")
+
+	for _, view := range Views {
+		c := NewCamera(820, 620)
+		s = Make(pic)
+		require.True(t, s.SetView(&c, view))
+		o := s.Project(&c, nil)
+		seen := map[string]int{}
+		for i, l := range o.Labels {
+			if l.Style == StyleDatum {
+				continue
+			}
+			seen[l.Text]++
+			for _, m := range o.Labels[:i] {
+				clear := m.Style == StyleDatum || math.Abs(l.Y-m.Y) >= 17 || math.Abs(l.X-m.X) >= 4.2*float64(len(l.Text)+len(m.Text))
+				assert.True(t, clear, "%s: %s lies on %s", view, l.Text, m.Text)
+			}
+			if l.Text == "Long 152" {
+				assert.Equal(t, StyleName, l.Style, "the lit one")
+			}
+		}
+		for text, n := range seen {
+			assert.Equal(t, 1, n, text)
+		}
+		if view == "home" {
+			assert.Len(t, seen, 4)
+		}
+	}
+}
+
+// A finger that drags a handle brings the size to where it is: the handle at the new size is
+// projected again and lies under the finger.
+func TestSizeDrag(t *testing.T) {
+	p := build(t, tray(90, 90))
+	s := Make(Picture{Part: p, State: p.Finished(), Sizes: sizesOf()})
+	c := NewCamera(820, 620)
+	require.True(t, s.SetView(&c, "home"))
+	for i := range s.sizeLines {
+		l := s.sizeLines[i]
+		if !s.Picture.Sizes[i].Grip {
+			continue
+		}
+		x, y, _ := c.Project(l.b)
+		h := s.Pick(&c, x+6, y-5)
+		require.Equal(t, i, h.Mark, s.Picture.Sizes[i].Label)
+		d, ok := s.StartSize(&c, h, x+6, y-5)
+		require.True(t, ok)
+		for _, by := range []float64{-20, -3, 0, 12} {
+			goal := l.b.Add(l.b.Sub(l.a).Normalize().Mul(by))
+			want := by
+			if l.arc {
+				want = by * math.Pi / 180
+				u, v, _, r, ok := l.arms()
+				require.True(t, ok)
+				goal = l.pivot.Add(turn(u, v, l.size()+want).Mul(r))
+			}
+			gx, gy, _ := c.Project(goal)
+			// the finger keeps its distance from the handle along the size
+			d0 := d
+			d0.off = 0
+			got, ok := d0.SizeAt(&c, gx, gy)
+			require.True(t, ok)
+			assert.InDelta(t, want, got, 1e-6, "%s by %g", s.Picture.Sizes[i].Label, by)
+		}
+		got, ok := d.SizeAt(&c, x+6, y-5)
+		require.True(t, ok)
+		assert.InDelta(t, 0, got, 1e-9, "a finger that stays changes nothing")
+	}
+	assert.Equal(t, -1, s.Pick(&c, 3, 3).Mark)
+	// End on there is nothing to drag by.
+	l := s.sizeLines[0]
+	along := l.b.Sub(l.a).Normalize()
+	c.Yaw, c.Pitch = math.Atan2(along[0], -along[1]), 0
+	c.Target = geom.Vec3{l.a[0], l.a[1], l.a[2]}
+	x, y, _ := c.Project(l.b)
+	_, ok := s.StartSize(&c, Hit{Mark: 0}, x, y)
+	assert.False(t, ok)
+}
