@@ -146,7 +146,7 @@ func (f *Form) Clone() *Form {
 	return &c
 }
 
-// copied keeps nil as nil.
+// copied is a list of its own; of an empty one nil.
 func copied[T any](list []T) []T { return append([]T(nil), list...) }
 
 func copyOf[T any](p *T) *T {
