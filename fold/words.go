@@ -60,16 +60,45 @@ func InUnits(message string, shown Units) string {
 			out.WriteString(message)
 			return out.String()
 		}
-		start := len(before)
-		for start > 0 && (before[start-1] >= '0' && before[start-1] <= '9' || before[start-1] == '.') {
-			start--
-		}
+		start := numberStart(before)
 		v, err := strconv.ParseFloat(before[start:], 64)
 		if err != nil || after != "" && (after[0] >= 'a' && after[0] <= 'z') {
 			out.WriteString(before + unit)
 		} else {
-			out.WriteString(before[:start] + strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.3f", v/Inch.Scale()), "0"), ".") + " in")
+			out.WriteString(before[:start] + inches(v/Inch.Scale()) + " in")
 		}
 		message = after
 	}
+}
+
+// numberStart is where the number at the end of a text begins, without its sign: "deep by 1.3", "under 1e-05".
+func numberStart(text string) int {
+	digits := func(end int) int {
+		for end > 0 && (text[end-1] >= '0' && text[end-1] <= '9' || text[end-1] == '.') {
+			end--
+		}
+		return end
+	}
+	start := digits(len(text))
+	if e := start - 1; start < len(text) && e > 0 && (text[e] == '-' || text[e] == '+') && (text[e-1] == 'e' || text[e-1] == 'E') {
+		if whole := digits(e - 1); whole < e-1 {
+			return whole
+		}
+	}
+	return start
+}
+
+// inches writes inches to 0.001, a length that is less than half of that to two digits.
+func inches(in float64) string {
+	if in != 0 && in < 0.0005 {
+		places := 1
+		for x := in; x < 1 && places < 12; x *= 10 {
+			places++
+		}
+		if places < 12 {
+			return strconv.FormatFloat(in, 'f', places, 64)
+		}
+		return strconv.FormatFloat(in, 'g', 2, 64)
+	}
+	return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(in, 'f', 3, 64), "0"), ".")
 }

@@ -341,9 +341,6 @@ func (o *bendFlags) askProblem(q question, err error) *problem {
 	}
 	p := flagProblem(e.Field, fold.InUnits(e.Found, q.units), fold.InUnits(e.Need, q.units))
 	p.whole = true
-	if e.Field == "thickness" { // the least prints as nothing in inches
-		p.Need = strings.Replace(p.Need, "it must be 0 in to ", "it must be over 0 in and at most ", 1)
-	}
 	if e.Field == "angle" && o.included {
 		p.Found = fmt.Sprintf("an included angle of %s", degrees(180-q.ask.Angle))
 		p.Need = fmt.Sprintf("that is %s from flat; it must be under 180, with 0 for a hem and down to -60 for a teardrop hem", degrees(q.ask.Angle))

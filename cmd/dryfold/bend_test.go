@@ -429,7 +429,7 @@ func TestBendWrong(t *testing.T) {
 		{"-thickness|99 ga|-radius|1mm|-angle|90", "thickness", "99 ga", "US Standard"},
 		{"-thickness|99 ga us|-radius|1mm|-angle|90", "thickness", "99 ga us\", which is not in that table", "US Standard, which goes from 7/0 (0.5000 in, 12.7000 mm) to 38"},
 		{"-thickness|1.5 ga us|-radius|1mm|-angle|90", "thickness", "1.5 ga us", "whole number, or as 2/0"},
-		{"-thickness|0in|-radius|1in|-angle|90", "thickness", "0 in", "it must be over 0 in and at most"},
+		{"-thickness|0in|-radius|1in|-angle|90", "thickness", "0 in", "it must be 0.000039 in to"},
 		{"-thickness|1mm|-radius|1mm|-angle|90|-metal|bronze", "metal", "bronze", "-rule machinery alone"},
 		{"-thickness|1mm|-radius|1/8|-angle|90|-legs|20,20", "legs[0]", "20 without a unit", "20mm or 20in"},
 		{"-thickness|0mm|-radius|1mm|-angle|90", "thickness", "0 mm", "0.001 mm"},
