@@ -39,25 +39,9 @@ func (p *Part) checkMetal() {
 // checkRadii compares inside radii with the lists' least: one trouble for all bends of a radius that lie alike to
 // the grain.
 func (p *Part) checkRadii() {
-	type group struct {
-		radius float64
-		grain  string
-		bends  []int
-	}
-	var groups []group
-	for i := range p.Bends {
-		b := &p.Bends[i]
-		if p.Spec.Bends[i].Angle >= hemAngle {
-			continue // a hem is flattened on purpose: the lists speak of 90 degrees
-		}
-		g := group{b.Radius, p.grainTo(b), nil}
-		k := slices.IndexFunc(groups, func(x group) bool { return math.Abs(x.radius-g.radius) < Weld && x.grain == g.grain })
-		if k < 0 {
-			k = len(groups)
-			groups = append(groups, g)
-		}
-		groups[k].bends = append(groups[k].bends, i)
-	}
+	groups := p.byRadius(func(i int) (string, bool) { // a hem is flattened on purpose: the lists speak of 90 degrees
+		return p.grainTo(&p.Bends[i]), p.Spec.Bends[i].Angle < hemAngle
+	})
 	m, _ := p.MetalFacts()
 	for _, g := range groups {
 		b := &p.Bends[g.bends[0]]
@@ -84,8 +68,8 @@ func (p *Part) checkRadii() {
 		if under == 0 {
 			continue
 		}
-		grain := map[string]string{"along": ", along the grain", "across": ", across the grain", "slanting": ", aslant to the grain"}[g.grain]
-		if g.grain == "" && directional(least) {
+		grain := map[string]string{"along": ", along the grain", "across": ", across the grain", "slanting": ", aslant to the grain"}[g.kind]
+		if g.kind == "" && directional(least) {
 			grain = " (grain not said)"
 		}
 		by := "by the lists"
@@ -105,18 +89,6 @@ func (p *Part) checkRadii() {
 	}
 }
 
-// these names bends in a sentence.
-func (p *Part) these(bends []int) string {
-	if len(bends) == 1 {
-		return theBend(p.Bends[bends[0]].Name)
-	}
-	var names []string
-	for _, i := range bends {
-		names = append(names, p.Bends[i].Name)
-	}
-	return theBends(names)
-}
-
 func directional(least []metal.Least) bool {
 	for _, l := range least {
 		if l.Direction != "" {
@@ -131,8 +103,12 @@ func (p *Part) checkKnown() {
 	if _, ok := p.MetalFacts(); ok || p.Metal == "" {
 		return
 	}
+	also := ""
+	if _, ok := metal.HandbookMetal(p.Metal); ok {
+		also = " Of it only the constant of Machinery's Handbook's rule is known."
+	}
 	p.trouble(Note, "metal-unknown", "", "", p.Panels[p.Base].Label, nil, nil, fmt.Sprintf(
-		"%s is not a metal of the list: its weight, least radius and springback are not known, nor what it warns of. Choose one of the list, or add yours and say which it is like.", p.Metal))
+		"%s is not a metal of the list: its weight, least radius and springback are not known, nor what it warns of.%s Choose one of the list, or add yours and say which it is like.", p.Metal, also))
 }
 
 // checkTests passes on what the study of the test bends has to say: strips that were left out, and
@@ -144,16 +120,24 @@ func (p *Part) checkTests(l *lore) {
 	b := &p.Bends[0]
 	at := b.Line[0].Add(b.Line[1]).Mul(0.5)
 	for _, v := range l.study.Strips {
-		if v.State != "used" {
-			p.trouble(Watch, "test-bend", "", "", at, nil, nil, strings.Join(v.Words, " "))
+		if v.State != "used" { // it spoils nothing any more
+			p.trouble(Note, "test-bend", "", "", at, nil, nil, strings.Join(v.Words, " "))
 		}
 	}
 	for _, w := range l.study.Faults {
 		p.trouble(Watch, "test-bend", "", "", at, nil, nil, w)
 	}
-	if f, ok, _ := l.tested(b.Radius, p.Thickness); ok && b.KBy != "tests" {
-		p.trouble(Note, "tests-unused", "bend", b.Name, at, number(b.K), number(f.k), fmt.Sprintf(
-			"K %s is used (%s), though your test bends give %s (%s). Let K come from your test bends, or take them out.", bare(b.K), b.KSource, bare(f.k), f.source))
+	for _, g := range p.byRadius(func(i int) (string, bool) { return "", p.Bends[i].KBy != "tests" }) {
+		f, ok, _ := l.tested(g.radius, p.Thickness)
+		if !ok {
+			continue
+		}
+		b, who := &p.Bends[g.bends[0]], ""
+		if len(g.bends) < len(p.Bends) {
+			who = " for " + p.these(g.bends)
+		}
+		p.trouble(Note, "tests-unused", "bend", b.Name, b.Line[0].Add(b.Line[1]).Mul(0.5), number(b.K), number(f.k), fmt.Sprintf(
+			"K %s is used%s (%s), though your test bends give %s (%s). Let K come from your test bends, or take them out.", bare(b.K), who, b.KSource, bare(f.k), f.source))
 	}
 }
 

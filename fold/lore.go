@@ -14,19 +14,21 @@ import (
 
 // lore is what a part's metal, rule and test bends say.
 type lore struct {
-	metal metal.Metal
-	known bool // metal is one of the list, or the maker's own
+	metal metal.Metal // as the rules know it; the zero value where they don't
+	known bool        // metal is one of the list, the maker's own, or of a handbook
 	study metal.Study
 	tests int // test bends of this metal and thickness
 
-	held    []float64 // K by bend, whatever else is said; nil for none. For what doubt is worth
+	held    []float64 // K by bend, whatever else is said; nil for none, NaN for one that is not held. For what doubt is worth
 	spreads float64   // so many spreads are added to each measured K
 }
 
 // lore reads the Spec's metal and studies the test bends that are of it.
 func (s *Spec) lore() *lore {
 	l := &lore{}
-	l.metal, l.known = metal.Resolve(s.Sheet.Metal, s.Metals)
+	if l.metal, l.known = metal.Resolve(s.Sheet.Metal, s.Metals); !l.known {
+		l.metal, l.known = metal.HandbookMetal(s.Sheet.Metal)
+	}
 	k := s.Units.Scale()
 	strips := make([]metal.Strip, len(s.Tests))
 	for i, t := range s.Tests {
@@ -66,7 +68,7 @@ func (s *Spec) bend(i int, l *lore) Bend {
 	k, t := s.Units.Scale(), s.Sheet.Thickness*s.Units.Scale()
 	b := Bend{Name: bs.name(i), Angle: geom.Degrees(bs.Angle), Radius: bs.Radius * k, Up: bs.Up, A: -1, B: -1}
 	from := l.k(s, b.Radius, t)
-	if l.held != nil {
+	if l.held != nil && !math.IsNaN(l.held[i]) {
 		from.k = l.held[i]
 	}
 	from.k = min(max(from.k+l.spreads*from.spread, 0), MaxK)
@@ -95,6 +97,17 @@ func (s *Spec) bend(i int, l *lore) Bend {
 		}
 	}
 	return b
+}
+
+// Bending gives how the Spec's sheet bends: a bend by itself, of a radius in the Spec's units, with its
+// K, allowance and set angle in mm and radians, not yet placed on the blank.
+func (s Spec) Bending() func(BendSpec) Bend {
+	l := s.lore()
+	return func(b BendSpec) Bend {
+		one := s
+		one.Bends = []BendSpec{b}
+		return one.bend(0, l)
+	}
 }
 
 // kFrom is a K with where it comes from.

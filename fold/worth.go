@@ -75,25 +75,11 @@ func (w *Worth) measure(p *Part, next Spec, l *lore, box geom.Vec3, known *sites
 
 // radiusWorth tries each inside radius that was not measured, as it may well come out.
 func (p *Part) radiusWorth(try func(about, when string, change func(*Spec) *lore)) {
-	type group struct {
-		radius float64
-		from   string
-		bends  []int
-	}
-	var groups []group
-	for i := range p.Bends {
-		r, from := p.Bends[i].Radius, radiusFrom(p.Spec.Bends[i])
-		k := slices.IndexFunc(groups, func(g group) bool { return math.Abs(g.radius-r) < Weld && g.from == from })
-		if k < 0 {
-			k = len(groups)
-			groups = append(groups, group{r, from, nil})
-		}
-		groups[k].bends = append(groups[k].bends, i)
-	}
+	groups := p.byRadius(func(i int) (string, bool) { return radiusFrom(p.Spec.Bends[i]), true })
 	out := worthRadius * p.Thickness
 	for _, g := range groups {
 		var others []float64
-		switch g.from {
+		switch g.kind {
 		case "strip":
 			continue
 		case "nose": // the sheet can lie round the nose more widely, never more tightly
@@ -108,10 +94,7 @@ func (p *Part) radiusWorth(try func(about, when string, change func(*Spec) *lore
 			if r == g.radius {
 				continue
 			}
-			when := fmt.Sprintf("R %s instead of %s", figure(r), figure(g.radius))
-			if len(groups) > 1 {
-				when += p.someBends(g.bends)
-			}
+			when := fmt.Sprintf("R %s instead of %s", figure(r), figure(g.radius)) + p.someBends(g.bends)
 			try("radius", when, func(s *Spec) *lore {
 				for _, b := range g.bends {
 					s.Bends[b].Radius = r / s.Units.Scale()
@@ -119,33 +102,65 @@ func (p *Part) radiusWorth(try func(about, when string, change func(*Spec) *lore
 				if p.Bends[g.bends[0]].KBy != "tests" {
 					return nil
 				}
-				l := s.lore() // another radius may have another source of K: that is a doubt of its own
-				for i := range p.Bends {
-					l.held = append(l.held, p.Bends[i].K)
-				}
-				return l
+				return p.holding(s.lore(), nil) // another radius may have another source of K: that is a doubt of its own
 			})
 		}
 	}
 }
 
-// someBends names the bends of a group, in brackets.
-func (p *Part) someBends(bends []int) string {
-	const few = 3
-	var names []string
-	for i, b := range bends {
-		if i == few {
-			names = append(names, fmt.Sprintf("%d more", len(bends)-few))
-			break
-		}
-		names = append(names, p.Bends[b].Name)
+// holding makes l leave the K of all bends as it is, but for those.
+func (p *Part) holding(l *lore, but []int) *lore {
+	l.held = make([]float64, len(p.Bends))
+	for i := range p.Bends {
+		l.held[i] = p.Bends[i].K
 	}
-	return " (" + strings.Join(names, ", ") + ")"
+	for _, i := range but {
+		l.held[i] = math.NaN()
+	}
+	return l
 }
 
-// kWorth tries the rules that K does not come from, and K itself a little off.
+// kWorth tries, for the bends whose K comes from one source, the others, and K itself a little off.
 func (p *Part) kWorth(try func(about, when string, change func(*Spec) *lore)) {
-	b := &p.Bends[0]
+	for _, bends := range p.bySource() {
+		who := p.someBends(bends)
+		if p.Bends[bends[0]].KBy == "tests" {
+			p.spreadWorth(bends, who, try)
+			continue
+		}
+		p.sourceWorth(bends, who, try)
+		off := worthK
+		for _, i := range bends {
+			if p.Bends[i].K+worthK > MaxK {
+				off = -worthK
+			}
+		}
+		try("k", p.otherK(bends, func(b *Bend) float64 { return b.K + off }, "")+who, func(s *Spec) *lore {
+			l := p.holding(s.lore(), nil)
+			for _, i := range bends {
+				l.held[i] = max(0, l.held[i]+off)
+			}
+			return l
+		})
+	}
+}
+
+// spreadWorth tries measured Ks at the end of their spread.
+func (p *Part) spreadWorth(bends []int, who string, try func(about, when string, change func(*Spec) *lore)) {
+	if !slices.ContainsFunc(bends, func(i int) bool { return p.Bends[i].KSpread > 0 }) {
+		return
+	}
+	end := func(b *Bend) float64 { return min(b.K+b.KSpread, MaxK) }
+	try("spread", p.otherK(bends, end, ", the end of your test bends' spread,")+who, func(s *Spec) *lore {
+		l := p.holding(s.lore(), bends)
+		l.spreads = 1
+		return l
+	})
+}
+
+// sourceWorth tries the test bends and the rules that K does not come from.
+func (p *Part) sourceWorth(bends []int, who string, try func(about, when string, change func(*Spec) *lore)) {
+	b := &p.Bends[bends[0]]
 	own := ""
 	switch b.KBy {
 	case "part":
@@ -155,48 +170,51 @@ func (p *Part) kWorth(try func(about, when string, change func(*Spec) *lore)) {
 		if r, ok := metal.RuleByName(b.Rule); ok {
 			own = r.Name
 		}
-	case "tests":
-		own = "your test bends"
 	case "metal":
 		own = "your metal's K"
 	}
 	l := p.Spec.lore()
-	if b.KBy == "tests" {
-		if b.KSpread > 0 {
-			when := fmt.Sprintf("K %s, the end of your test bends' spread, instead of %s", bare(min(b.K+b.KSpread, MaxK)), bare(b.K))
-			try("spread", when, func(*Spec) *lore {
-				l.spreads = 1
-				return l
-			})
+	var reached []int
+	for _, i := range bends {
+		if _, ok, _ := l.tested(p.Bends[i].Radius, p.Thickness); ok {
+			reached = append(reached, i)
 		}
-		return
 	}
-	if _, ok, _ := l.tested(b.Radius, p.Thickness); ok {
-		try("tests", "your test bends instead of "+own, func(s *Spec) *lore {
+	if len(reached) > 0 {
+		try("tests", "your test bends instead of "+own+p.someBends(reached), func(s *Spec) *lore {
 			s.Sheet.K, s.Sheet.KFrom, s.Sheet.Rule = nil, "", ""
-			return nil
+			return p.holding(s.lore(), reached)
 		})
 	}
 	for _, r := range metal.Rules {
-		if r.ID == b.Rule {
+		if r.ID == b.Rule || slices.ContainsFunc(bends, func(i int) bool {
+			_, err := l.ruled(r.ID, p.Bends[i].Radius, p.Thickness)
+			return err != nil
+		}) {
 			continue
 		}
-		if _, err := l.ruled(r.ID, b.Radius, p.Thickness); err != nil {
-			continue
-		}
-		try("rule", fmt.Sprintf("%s instead of %s", r.Name, own), func(s *Spec) *lore {
+		try("rule", fmt.Sprintf("%s instead of %s", r.Name, own)+who, func(s *Spec) *lore {
 			s.Sheet.K, s.Sheet.KFrom, s.Sheet.Rule = nil, "", r.ID
-			return nil
+			return p.holding(s.lore(), bends)
 		})
 	}
-	k := b.K + worthK
-	if k > MaxK {
-		k = b.K - worthK
+}
+
+// otherK words another K than those of bends: "K 0.5 instead of 0.45", "K 0.48 to 0.5 instead of 0.43 to 0.45"; as says what
+// the other is.
+func (p *Part) otherK(bends []int, other func(*Bend) float64, as string) string {
+	span := func(k func(*Bend) float64) string {
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, i := range bends {
+			x := k(&p.Bends[i])
+			lo, hi = min(lo, x), max(hi, x)
+		}
+		if bare(lo) == bare(hi) {
+			return bare(lo)
+		}
+		return bare(lo) + " to " + bare(hi)
 	}
-	try("k", fmt.Sprintf("K %s instead of %s", bare(k), bare(b.K)), func(s *Spec) *lore {
-		s.Sheet.K = &k
-		return nil
-	})
+	return "K " + span(other) + as + " instead of " + span(func(b *Bend) float64 { return b.K })
 }
 
 // bare writes a number without a unit, to 0.001.
