@@ -35,18 +35,18 @@ func (s *Session) tell(field string, sentences ...string) {
 	s.told = telling{field, strings.Join(said, " "), s.serial}
 }
 
-// sizes are what a change may move: the blank's box and the finished part's, mm.
-type sizes struct {
+// extents are what a change may move: the blank's box and the finished part's, mm.
+type extents struct {
 	blank [2]float64
 	made  [3]float64
 }
 
-func (s *Session) sizesNow() sizes {
-	return sizes{s.part.Blank.Box.Size(), s.report.Finished.Box()}
+func (s *Session) sizesNow() extents {
+	return extents{s.part.Blank.Box.Size(), s.report.Finished.Box()}
 }
 
 // moved says by how much blank and finished part differ from what they were, in mm; "" where nothing shows.
-func (s *Session) moved(was sizes) string {
+func (s *Session) moved(was extents) string {
 	now := s.sizesNow()
 	var blank, made [3]float64
 	for i := range was.blank {
