@@ -156,6 +156,7 @@ func TestTestBendsAreHeard(t *testing.T) {
 	s.Tests[1].Legs[0] += 2 // 2 mm off: no steel rule is out by that
 	p := Build(s)
 	require.Contains(t, troubleOf(t, p, "test-bend").Message, "Strip 2")
+	require.Equal(t, Note, troubleOf(t, p, "test-bend").Severity, "what was left out spoils nothing")
 	require.InDelta(t, 0.4, p.Bends[0].K, 1e-9, "it was left out")
 	require.Equal(t, "metal-unknown", troubleOf(t, Build(angleStrip("unobtainium", 1, 1)), "metal-unknown").Rule)
 }
