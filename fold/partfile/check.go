@@ -13,6 +13,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/sizes"
 )
 
 // Check says what is wrong with a part's values: sizes, counts, names, and names
@@ -28,9 +29,13 @@ func Check(s fold.Spec) error {
 		c.fail(p.field("units"), strconv.Itoa(int(s.Units)), unitsNeed)
 	}
 	c.sheet(p.field("sheet"))
-	c.blank(p.field("blank"))
-	c.base(p.field("base"))
-	c.seams(p.field("seams"))
+	if s.Sizes != nil {
+		c.form(p.field("sizes"), normalForm(s.Sizes))
+	} else {
+		c.blank(p.field("blank"))
+		c.base(p.field("base"))
+		c.seams(p.field("seams"))
+	}
 	c.order(p.field("order"))
 	c.metals(p.field("metals"), s.Metals)
 	c.strips(p.field("tests"), s.Tests, s.Units)
@@ -41,6 +46,9 @@ func Check(s fold.Spec) error {
 type checker struct {
 	spec fold.Spec
 	err  error
+
+	values *sizes.Values // of a part by sizes
+	points int           // of its outlines, so far
 }
 
 func (c *checker) fail(p *path, found, need string) {
@@ -231,8 +239,8 @@ func (c *checker) order(p *path) {
 		in   *path   // the swing that turned it last
 	}
 	bends := map[string]*state{}
-	for i, b := range c.spec.Bends {
-		bends[bendName(c.spec, i)] = &state{full: b.Angle}
+	for _, b := range c.bends() {
+		bends[b.Name] = &state{full: b.Angle}
 	}
 	names := 0
 	for i, s := range c.spec.Order {
@@ -283,16 +291,27 @@ func (c *checker) order(p *path) {
 	}
 }
 
+// bends are the names and angles of all bends that an order can name.
+func (c *checker) bends() (all []fold.BendSpec) {
+	if f := c.spec.Sizes; f != nil {
+		return c.flangeBends(f)
+	}
+	for i, b := range c.spec.Bends {
+		all = append(all, fold.BendSpec{Name: bendName(c.spec, i), Angle: b.Angle})
+	}
+	return all
+}
+
 // someBends lists the first few bends' names for a message.
 func (c *checker) someBends() string {
 	const few = 5
 	var out []string
-	for i := range c.spec.Bends {
+	for i, b := range c.bends() {
 		if i == few {
 			out = append(out, "...")
 			break
 		}
-		out = append(out, quote(bendName(c.spec, i)))
+		out = append(out, quote(b.Name))
 	}
 	if out == nil {
 		return "; this part has no bends"

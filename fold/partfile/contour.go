@@ -11,9 +11,13 @@ import (
 )
 
 // normal is the spec as Read gives it: contours without a last point that repeats
-// the first, empty lists nil, no minus zero. Its contours and lists are shared
+// the first, empty lists nil, no minus zero, nothing that is made from its sizes. Its contours and lists are shared
 // with s where nothing had to change.
 func normal(s fold.Spec) fold.Spec {
+	if s.Sizes != nil {
+		s.Sizes = normalForm(s.Sizes)
+		s.Outline, s.Cutouts, s.Holes, s.Bends, s.Panels, s.Base, s.Seams = nil, nil, nil, nil, nil, "", nil
+	}
 	s.Outline = normalContour(s.Outline)
 	var cutouts []fold.Contour
 	for _, c := range s.Cutouts {

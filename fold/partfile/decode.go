@@ -12,7 +12,7 @@ import (
 )
 
 var (
-	partFields = []string{"dryfold", "name", "notes", "units", "sheet", "blank", "base", "seams", "order",
+	partFields = []string{"dryfold", "name", "notes", "units", "sheet", "blank", "sizes", "base", "seams", "order",
 		"metals", "tests", "price"}
 	sheetFields = []string{"thickness", "metal", "k", "k_from", "rule", "grain", "good", "shortest_lip"}
 	blankFields = []string{"outline", "cutouts", "holes", "bends", "panels"}
@@ -109,9 +109,7 @@ func (d *decoder) head(f *form) {
 		d.fail(p.field(f.key), "nothing", fmt.Sprintf(`"%s": %d, the version of %s`, f.key, Version, f.a))
 	case f != partForm:
 	case sized && blank:
-		d.fail(p.field("sizes"), `both "blank" and "sizes"`, `"blank" alone: a part is given in one way, and this version reads parts given by their blank`)
-	case sized:
-		d.fail(p.field("sizes"), `a part given by its "sizes"`, `a part given by its "blank": this version reads no other`)
+		d.fail(p.field("sizes"), `both "blank" and "sizes"`, `one of them: a part is given by its blank or by its sizes`)
 	}
 }
 
@@ -156,6 +154,8 @@ func (d *decoder) part() (s fold.Spec) {
 			s.Sheet = d.sheet(p)
 		case "blank":
 			d.blank(p, &s)
+		case "sizes":
+			s.Sizes = d.form(p)
 		case "base":
 			s.Base = d.text(p, baseNeed)
 			if d.err == nil && s.Base == "" {
@@ -184,7 +184,10 @@ func (d *decoder) part() (s fold.Spec) {
 	d.require(p, partFields, seen, "name", nameNeed)
 	d.require(p, partFields, seen, "units", unitsNeed)
 	d.require(p, partFields, seen, "sheet", `the sheet: {"thickness": ...}`)
-	d.require(p, partFields, seen, "blank", blankNeed)
+	if s.Sizes == nil {
+		d.require(p, partFields, seen, "blank", blankNeed+`, or "sizes" in its place`)
+	}
+	d.oneWay(s)
 	return s
 }
 

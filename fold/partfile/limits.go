@@ -5,7 +5,7 @@ const (
 	// MaxFile is the longest part file in bytes: more than the longest part within
 	// fold's bounds can take as Write writes it.
 	MaxFile = 32 << 20
-	// MaxDepth is how deep lists and objects may lie in each other. A part takes 6.
+	// MaxDepth is how deep lists and objects may lie in each other. A part takes 7.
 	MaxDepth = 32
 	// MaxPacked is the longest fragment of a link, in characters.
 	MaxPacked = 64 << 10
@@ -24,3 +24,10 @@ const (
 
 // maxAngle is how far a bend may turn, in degrees: a teardrop hem's.
 const maxAngle = 240
+
+const (
+	// maxLean is how far a flange's end may lean from square, in degrees: past it, next to nothing is left.
+	maxLean = 89
+	// maxBetween is the largest angle inside a base between two of its sides, in degrees: 360 would be a cut.
+	maxBetween = 359
+)

@@ -75,7 +75,7 @@ type form struct {
 }
 
 var (
-	partForm  = &form{"dryfold", "a part file", `a part: {"dryfold": 1, "name": ...}`, "part", 6}
+	partForm  = &form{"dryfold", "a part file", `a part: {"dryfold": 1, "name": ...}`, "part", 7}
 	benchForm = &form{"dryfold_bench", "a file of metals and test bends",
 		`metals and test bends: {"dryfold_bench": 1, "units": ..., "metals": [...], "tests": [...]}`, "bench file", 4}
 )

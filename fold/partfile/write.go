@@ -18,7 +18,8 @@ const lineLength = 100
 // swing a line, fields in a fixed order, those that say nothing left out, numbers
 // in the shortest form that reads back exactly. The same spec gives the same
 // bytes everywhere. Read gives the spec back in normal form: contours without a
-// last point that repeats the first, empty lists nil.
+// last point that repeats the first, empty lists nil. Of a part by sizes nothing is
+// written that is made from them, and Read leaves it empty.
 func Write(s fold.Spec) []byte {
 	s = normal(s)
 	w := &writer{}
@@ -30,6 +31,24 @@ func Write(s fold.Spec) []byte {
 	}
 	w.field("units", text(s.Units.String()))
 	w.field("sheet", sheetText(s.Sheet))
+	if s.Sizes != nil {
+		w.form(s.Sizes)
+	} else {
+		w.blank(s)
+	}
+	list(w, "order", s.Order, stepText)
+	list(w, "metals", s.Metals, metalText)
+	list(w, "tests", s.Tests, func(t metal.Strip) string { return stripText(t, number) })
+	if s.Price != (fold.Price{}) {
+		w.field("price", priceText(s.Price))
+	}
+	w.close("}")
+	w.out = append(w.out, '\n')
+	return w.out
+}
+
+// blank writes what a part given by its blank says of that, of its base and seams.
+func (w *writer) blank(s fold.Spec) {
 	w.open("blank")
 	w.open("outline")
 	w.points(s.Outline)
@@ -72,15 +91,6 @@ func Write(s fold.Spec) []byte {
 		return object("name", maybe(m.Name), "a", point(m.A), "b", point(m.B),
 			"gap", optional(m.Gap), "join", maybe(m.Join), "open", open)
 	})
-	list(w, "order", s.Order, stepText)
-	list(w, "metals", s.Metals, metalText)
-	list(w, "tests", s.Tests, func(t metal.Strip) string { return stripText(t, number) })
-	if s.Price != (fold.Price{}) {
-		w.field("price", priceText(s.Price))
-	}
-	w.close("}")
-	w.out = append(w.out, '\n')
-	return w.out
 }
 
 // writer lays lists and objects out, an entry a line.
@@ -111,12 +121,12 @@ func (w *writer) line(s string) {
 
 func (w *writer) field(key, value string) { w.entry(text(key) + ": " + value) }
 
-// open begins the file's object (key ""), the blank's, or a list.
+// open begins the file's object (key ""), one of those that are laid out in lines, or a list.
 func (w *writer) open(key string) {
 	switch key {
 	case "":
 		w.line("{")
-	case "blank":
+	case "blank", "sizes", "base", "measured":
 		w.field(key, "{")
 	default:
 		w.field(key, "[")
@@ -145,6 +155,11 @@ func (w *writer) points(k fold.Contour) {
 	if len(k) > 0 && k[0].Through != nil {
 		all = append(all, arc(k[0]))
 	}
+	w.row(all)
+}
+
+// row writes the texts with as many to a line as fit.
+func (w *writer) row(all []string) {
 	row := ""
 	for _, s := range all {
 		if row != "" && len(row)+2+len(s) > lineLength {
