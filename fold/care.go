@@ -289,10 +289,7 @@ func (p *Part) addMetal(i int, r *BendReport) {
 	b := &p.Bends[i]
 	r.KKind, r.KSpread, r.Rule, r.RadiusFrom = b.KKind.String(), b.KSpread, b.Rule, radiusFrom(p.Spec.Bends[i])
 	r.Grain = p.grainTo(b)
-	r.LeastRadius = []LeastRadius{}
-	for _, l := range p.leastRadii(b) {
-		r.LeastRadius = append(r.LeastRadius, LeastRadius{l.Radius, l.High, l.Advice, l.Direction, l.Source.String()})
-	}
+	r.LeastRadius = LeastRadii(p.leastRadii(b))
 	angle := p.Spec.Bends[i].Angle
 	if angle >= hemAngle {
 		r.SetSource = "a hem is flattened: nothing is added"

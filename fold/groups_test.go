@@ -3,6 +3,7 @@ package fold
 // This file tests that what is said of K speaks of the bends that it is true of.
 
 import (
+	"encoding/json"
 	"slices"
 	"strings"
 	"testing"
@@ -95,4 +96,25 @@ func TestHandbookMetalOnPart(t *testing.T) {
 	s.Sheet.Metal = "unobtainium"
 	require.NotContains(t, worthOf(Build(s), "rule"), "Machinery's Handbook instead of FAA-H-8083-31")
 	require.NotContains(t, troubleOf(t, Build(s), "metal-unknown").Message, "Machinery")
+}
+
+// What is not known is null, not nothing: with R 0 and K 0.05 a radius of T/2 would take pi/2 (T/2 + 0.05 T) = 0.864 T for the
+// bend, less than the two setbacks grow by, T: the blank can't be laid out anew, the part can be folded.
+func TestWorthUnknownIsNull(t *testing.T) {
+	s := angleStrip("", 2, 0)
+	k := 0.05
+	s.Sheet.K = &k
+	list := Build(s).FindWorth()
+	i := slices.IndexFunc(list, func(w Worth) bool { return w.If == "R 1 mm instead of 0 mm" })
+	require.GreaterOrEqual(t, i, 0, "%v", list)
+	require.Nil(t, list[i].Blank)
+	require.False(t, list[i].BlankKnown)
+	require.NotNil(t, list[i].Finished)
+	text, err := json.Marshal(list[i])
+	require.NoError(t, err)
+	require.Contains(t, string(text), `"blank_mm":null,"blank_known":false`)
+	for _, w := range list {
+		require.Equal(t, w.BlankKnown, w.Blank != nil, w.If)
+		require.Equal(t, w.Known, w.Finished != nil, w.If)
+	}
 }

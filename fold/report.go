@@ -1,6 +1,9 @@
 package fold
 
-import "dryfold/fold/geom"
+import (
+	"dryfold/fold/geom"
+	"dryfold/fold/metal"
+)
 
 // Report is everything that is known about a part in numbers: lengths in mm,
 // angles in degrees, whatever the file's units. The page, the command and the
@@ -23,16 +26,17 @@ type Report struct {
 
 // Worth says what a number that nobody measured may be worth: what would change were it another.
 type Worth struct {
-	About string  `json:"about"` // "radius", "rule", "k" or "spread"
-	If    string  `json:"if"`    // "R 1 mm instead of 2 mm", "DIN 6935 instead of FAA-H-8083-31": lengths in mm, see InUnits
-	Known bool    `json:"known"` // false where the part would not fold then; the rest is zero
-	Most  float64 `json:"most_mm"`
-	// Blank is how much wider and higher the blank gets when the finished outside sizes are kept.
-	Blank      [2]float64 `json:"blank_mm"`
-	BlankKnown bool       `json:"blank_known"` // false where the blank could not be laid out anew; Blank is then zero
-	// Finished is how much the finished box grows when the blank is kept as it is.
-	Finished [3]float64 `json:"finished_mm"`
-	K        float64    `json:"k"` // of the first bend that changes, as it would then be
+	About string  `json:"about"`   // "radius", "rule", "tests", "k" or "spread"
+	If    string  `json:"if"`      // "R 1 mm instead of 2 mm", "DIN 6935 instead of FAA-H-8083-31": lengths in mm, see InUnits
+	Known bool    `json:"known"`   // false where the part would not fold then
+	Most  float64 `json:"most_mm"` // the greatest of the figures below; 0 where there is none
+	// Blank is how much wider and higher the blank gets when the finished outside sizes are kept; nil
+	// where it could not be laid out anew.
+	Blank      *[2]float64 `json:"blank_mm"`
+	BlankKnown bool        `json:"blank_known"`
+	// Finished is how much the finished box grows when the blank is kept as it is; nil where the part would not fold.
+	Finished *[3]float64 `json:"finished_mm"`
+	K        float64     `json:"k"` // of the first bend that changes, as it would then be
 }
 
 // PriceReport is the price as the maker reckons it. A figure of what was not said is zero.
@@ -113,12 +117,21 @@ type BendReport struct {
 	Grain       string        `json:"grain"` // "across", "along", "slanting" to the grain, "" if it is not said
 }
 
+// LeastRadii are least inside radii as a report has them.
+func LeastRadii(least []metal.Least) []LeastRadius {
+	out := make([]LeastRadius, 0, len(least))
+	for _, l := range least {
+		out = append(out, LeastRadius{l.Radius, l.High, l.Advice, l.Direction, l.Source.String()})
+	}
+	return out
+}
+
 // LeastRadius is a least inside radius in mm, by one list.
 type LeastRadius struct {
 	Radius    float64 `json:"radius_mm"`
 	High      float64 `json:"to_mm"`     // the list's upper figure where it gives a range, else Radius
 	Advice    bool    `json:"advice"`    // recommended as easy to form, not the least
-	Direction string  `json:"direction"` // "across", "along" the grain, "" where the list does not tell
+	Direction string  `json:"direction"` // "across", "along" or "across or along" the grain, "" where the list does not tell
 	Source    string  `json:"source"`
 }
 

@@ -63,12 +63,15 @@ func (w *Worth) measure(p *Part, next Spec, l *lore, box geom.Vec3, known *sites
 		return
 	}
 	w.Known = true
-	w.Finished = [3]float64(q.Pose(q.Finished()).Box().Size().Sub(box))
+	finished := [3]float64(q.Pose(q.Finished()).Box().Size().Sub(box))
+	figures := finished[:]
+	w.Finished = &finished
 	if s, err := p.redevelop(next, l, known); err == nil {
-		w.BlankKnown = true
-		w.Blank = [2]float64(s.blankBox().Size().Sub(p.Blank.Box.Size()))
+		blank := [2]float64(s.blankBox().Size().Sub(p.Blank.Box.Size()))
+		w.BlankKnown, w.Blank = true, &blank
+		figures = append(blank[:], figures...)
 	}
-	for _, x := range append(w.Blank[:], w.Finished[:]...) {
+	for _, x := range figures {
 		w.Most = max(w.Most, math.Abs(x))
 	}
 }

@@ -5,6 +5,7 @@ package main
 import (
 	"math"
 
+	"dryfold/fold"
 	"dryfold/fold/metal"
 )
 
@@ -36,13 +37,13 @@ type bendJSON struct {
 	Others []otherJSON `json:"others"`
 	Nexts  []nextJSON  `json:"nexts"`
 
-	Least          []leastJSON `json:"least_radius"`
-	Set            *float64    `json:"set_angle_deg"` // by the maker's test bends, null without
-	SetDoubt       *float64    `json:"set_angle_doubt_deg"`
-	SetSource      string      `json:"set_angle_source"`
-	SetLeast       *[2]float64 `json:"set_angle_least_deg"` // a lower limit, never the angle itself
-	SetLeastSource string      `json:"set_angle_least_source"`
-	Notes          []string    `json:"notes"`
+	Least          []fold.LeastRadius `json:"least_radius"`
+	Set            *float64           `json:"set_angle_deg"` // by the maker's test bends, null without
+	SetDoubt       *float64           `json:"set_angle_doubt_deg"`
+	SetSource      string             `json:"set_angle_source"`
+	SetLeast       *[2]float64        `json:"set_angle_least_deg"` // a lower limit, never the angle itself
+	SetLeastSource string             `json:"set_angle_least_source"`
+	Notes          []string           `json:"notes"`
 }
 
 // legJSON is one leg of the strip; Flat is its straight length between tangent lines.
@@ -82,15 +83,6 @@ type nextJSON struct {
 	Deduction  float64  `json:"deduction_mm"`
 	Developed  *float64 `json:"developed_mm"`
 	Difference float64  `json:"difference_mm"`
-}
-
-// leastJSON is a least inside radius by one list.
-type leastJSON struct {
-	Radius    float64 `json:"radius_mm"`
-	High      float64 `json:"to_mm"`     // the list's upper figure where it gives a range
-	Advice    bool    `json:"advice"`    // recommended as easy to form, not the least
-	Direction string  `json:"direction"` // "across", "along" or "across or along" the grain, "" where the list does not tell
-	Source    string  `json:"source"`
 }
 
 // mark is where a bend lies on the flat strip, mm from the first leg's end: its
@@ -139,9 +131,7 @@ func bendJSONOf(q question, a metal.Answer) bendJSON {
 	for _, n := range a.Nexts {
 		j.Nexts = append(j.Nexts, nextJSON{n.About, n.Radius, n.K, n.Allowance, n.Deduction, only(known, n.Developed), n.Differs})
 	}
-	for _, l := range a.Least {
-		j.Least = append(j.Least, leastJSON{l.Radius, l.High, l.Advice, l.Direction, l.Source.String()})
-	}
+	j.Least = fold.LeastRadii(a.Least)
 	if a.Set > 0 {
 		j.Set, j.SetDoubt, j.SetSource = &a.Set, &a.SetDoubt, a.SetSource.String()
 	}

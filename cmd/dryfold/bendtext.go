@@ -153,9 +153,8 @@ func writeNexts(w io.Writer, a metal.Answer, u fold.Units) {
 func writeBendLimits(w io.Writer, a metal.Answer, u fold.Units) {
 	if len(a.Least) > 0 {
 		fmt.Fprintf(w, "\nLeast inside radius, by the lists\n")
-		for _, l := range a.Least {
-			hanging(w, "  ", leastLine(fold.LeastRadius{Radius: l.Radius, High: l.High, Advice: l.Advice, Direction: l.Direction, Source: l.Source.String()},
-				func(mm float64) string { return number(mm, u) }, u))
+		for _, l := range fold.LeastRadii(a.Least) {
+			hanging(w, "  ", leastLine(l, func(mm float64) string { return number(mm, u) }, u))
 		}
 	}
 	if a.Set == 0 && a.SetLeast.Hi == 0 {

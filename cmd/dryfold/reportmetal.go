@@ -237,9 +237,9 @@ func writeWorth(w io.Writer, worth []fold.Worth, u units) {
 			t.row(is, "it would not fold then", "")
 			continue
 		}
-		blank := changes(u, x.Blank[:])
-		if !x.BlankKnown {
-			blank = "not worked out"
+		blank := "not worked out"
+		if x.BlankKnown {
+			blank = changes(u, x.Blank[:])
 		}
 		t.row(is, blank, changes(u, x.Finished[:]))
 	}

@@ -219,9 +219,12 @@ func (sh *sheet) doubt() string {
 	}
 	var out []string
 	for _, w := range few {
-		f := sh.longFirst(w.Finished)
-		out = append(out, fmt.Sprintf("%s, finished %s × %s × %s, or blank %s × %s", fold.InUnits(w.If, sh.m.units),
-			signed(f[0]), signed(f[1]), signed(f[2]), signed(w.Blank[0]), signed(w.Blank[1])))
+		f, blank := sh.longFirst(*w.Finished), "not worked out"
+		if w.BlankKnown {
+			blank = fmt.Sprintf("%s × %s", signed(w.Blank[0]), signed(w.Blank[1]))
+		}
+		out = append(out, fmt.Sprintf("%s, finished %s × %s × %s, or blank %s", fold.InUnits(w.If, sh.m.units),
+			signed(f[0]), signed(f[1]), signed(f[2]), blank))
 	}
 	return "What doubt is worth, on this blank or for the same sizes: " + strings.Join(out, "; ") + " " + unitName(sh.m.units) + "."
 }

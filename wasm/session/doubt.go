@@ -33,11 +33,14 @@ func (s *Session) Worth() []WorthLine {
 			out = append(out, l)
 			continue
 		}
-		blank := [3]float64{w.Blank[0], w.Blank[1]}
+		var blank [3]float64
+		if w.BlankKnown {
+			blank = [3]float64{w.Blank[0], w.Blank[1]}
+		}
 		if r.Blank.Height > r.Blank.Width {
 			blank[0], blank[1] = blank[1], blank[0]
 		}
-		made := w.Finished
+		made := *w.Finished
 		if z[1] > z[0] {
 			made[0], made[1] = made[1], made[0]
 		}

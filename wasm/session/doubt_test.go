@@ -63,8 +63,8 @@ func TestWorthIsTheRealChange(t *testing.T) {
 func TestWorthInWords(t *testing.T) {
 	s := New(angle("Mild steel"))
 	s.report.Worth = []fold.Worth{
-		{About: "radius", If: "R 1 mm instead of 2 mm", Known: true, Most: 1.1, Blank: [2]float64{-1.1}, BlankKnown: true, Finished: [3]float64{1, 0, 0.04}},
-		{About: "rule", If: "DIN 6935 instead of FAA-H-8083-31", Known: true, Most: 0.3, Blank: [2]float64{0.3}, BlankKnown: true, Finished: [3]float64{-0.15, 0, -0.15}},
+		{About: "radius", If: "R 1 mm instead of 2 mm", Known: true, Most: 1.1, Blank: &[2]float64{-1.1}, BlankKnown: true, Finished: &[3]float64{1, 0, 0.04}},
+		{About: "rule", If: "DIN 6935 instead of FAA-H-8083-31", Known: true, Most: 0.3, Blank: &[2]float64{0.3}, BlankKnown: true, Finished: &[3]float64{-0.15, 0, -0.15}},
 		{About: "k", If: "K 0.45 instead of 0.4"},
 	}
 	lines := s.Worth()
