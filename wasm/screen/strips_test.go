@@ -165,7 +165,7 @@ func TestStripsRadiusIsOffered(t *testing.T) {
 	require.NoError(t, c.S.UseStrips([]metal.Strip{strip, strip, strip}))
 	require.NoError(t, c.S.UseTests())
 	assert.Contains(t, words(c), "The blank doesn’t use it.")
-	press(t, c, "Give the bends R 2.4 mm, as 3 strips came out")
+	press(t, c, "Give the bends R 2.4 mm, as on 3 strips")
 	assert.Contains(t, words(c), "The blank uses it now.")
 	assert.Equal(t, 2.4, c.S.Part().Bends[0].Radius)
 }

@@ -139,7 +139,7 @@ func (c *Screen) usedNow(reaches []session.Reach) (out []*node.Node) {
 				if k > 0 {
 					cls = "b.line.wide.useradius"
 				}
-				as := "as " + count(o.Strips, "strip") + " came out"
+				as := "as on " + count(o.Strips, "strip")
 				if o.Known == "nose" {
 					as = "the nose of " + count(o.Strips, "strip")
 				}
