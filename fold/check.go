@@ -361,6 +361,9 @@ func joinNames(ns []string) string {
 	return s + " and " + ns[len(ns)-1]
 }
 
+// AddTrouble adds what was found elsewhere, as when a part was made from its sizes.
+func (r *Report) AddTrouble(t Trouble) { r.addTrouble(t) }
+
 func (r *Report) addTrouble(t Trouble) {
 	w := TroubleWhere{At: [2]float64{t.At[0], t.At[1]}}
 	switch t.Kind {

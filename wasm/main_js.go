@@ -211,7 +211,7 @@ func (p *page) ask() {
 	if !p.s.Part().Foldable {
 		return
 	}
-	p.check.ask(p.serial, string(partfile.Write(p.s.Spec())))
+	p.check.ask(p.serial, string(partfile.Write(p.s.Frozen())))
 }
 
 // hear takes what the second program found.

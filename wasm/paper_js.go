@@ -94,7 +94,7 @@ func (p *page) makeMarks() {
 		p.setMarks(nil)
 		return
 	}
-	p.draw.ask(map[string]any{"id": want, "draw": "sheets", "part": string(partfile.Write(p.s.Spec())),
+	p.draw.ask(map[string]any{"id": want, "draw": "sheets", "part": string(partfile.Write(p.s.Frozen())),
 		"units": p.s.Units().String(), "report": p.answer})
 }
 

@@ -15,6 +15,8 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/partfile"
+	"dryfold/fold/shape"
+	"dryfold/fold/sizes"
 )
 
 // change makes next the open part, after the checks every change must pass.
@@ -25,20 +27,25 @@ func (s *Session) changeWith(next fold.Spec, did benchStep) error {
 	if s.viewOnly {
 		return errViewOnly
 	}
+	s.EndDrag()
+	next.Order = orderOf(next)
 	if bytes.Equal(partfile.Write(next), partfile.Write(s.spec)) {
 		return nil
 	}
 	if err := partfile.Check(next); err != nil {
-		return fileError(err)
+		return fileError(err, next.Sizes)
 	}
-	part := fold.Build(next)
-	if s.part.Foldable && !part.Foldable {
-		return whyNot(part)
+	b := build(next)
+	if len(b.problems) > 0 && len(s.problems) == 0 {
+		return &noPart{next.Sizes, b.problems}
+	}
+	if s.part.Foldable && !b.part.Foldable && len(b.problems) == 0 {
+		return whyNot(b.part)
 	}
 	s.remember()
 	s.undo[len(s.undo)-1].did = did
 	s.applyBench(did)
-	s.set(next, part)
+	s.set(b)
 	return nil
 }
 
@@ -62,9 +69,12 @@ func whyNot(p *fold.Part) error {
 }
 
 // fileError says in the page's words why a part file can't be taken.
-func fileError(err error) error {
+func fileError(err error, form *sizes.Form) error {
 	var pe *partfile.Error
 	if errors.As(err, &pe) {
+		if form != nil && strings.HasPrefix(pe.Path, "sizes") {
+			return &noPart{form, []*shape.Problem{{Path: pe.Path, Found: pe.Found, Need: pe.Need}}}
+		}
 		return fmt.Errorf("%s; %s", pe.Found, pe.Need)
 	}
 	return err
@@ -82,6 +92,7 @@ func (s *Session) Undo() {
 		s.draft = nil
 		return
 	}
+	s.EndDrag()
 	if s.CanUndo() {
 		s.applyBench(s.undo[len(s.undo)-1].did.back())
 		s.step(&s.undo, &s.redo)
@@ -90,6 +101,7 @@ func (s *Session) Undo() {
 
 // Redo makes the last undone change again.
 func (s *Session) Redo() {
+	s.EndDrag()
 	if s.CanRedo() && s.draft == nil {
 		s.applyBench(s.redo[len(s.redo)-1].did)
 		s.step(&s.redo, &s.undo)
@@ -104,7 +116,7 @@ func (s *Session) step(from, to *[]past) {
 	if s.strip != nil && s.strip.At >= 0 {
 		s.strip = nil // the strip being edited may stand in another place now
 	}
-	s.set(next.spec, fold.Build(next.spec))
+	s.set(build(next.spec))
 }
 
 // own gives a length in mm in the part's own units.
@@ -112,12 +124,13 @@ func (s *Session) own(mm float64) float64 {
 	return math.Round(mm/s.spec.Units.Scale()*1e9) / 1e9
 }
 
-// withBend is the part with one bend changed.
-func (s *Session) withBend(bend int, f func(*fold.BendSpec)) fold.Spec {
+// takeBend is take for a change of one bend; of a part by sizes its flange is changed.
+func (s *Session) takeBend(field, typed string, bend int, f func(*fold.BendSpec)) error {
 	next := s.spec
-	next.Bends = slices.Clone(next.Bends)
-	f(&next.Bends[bend])
-	return next
+	if err := s.editBend(&next, bend, f); err != nil {
+		return s.refuse(field, typed, err)
+	}
+	return s.take(field, typed, next)
 }
 
 // BendField names a field of a bend: its key for errors and for focus.
@@ -149,7 +162,7 @@ func (s *Session) SetAngle(bend int, text string) error {
 	if err != nil {
 		return s.refuse(field, text, err)
 	}
-	return s.take(field, text, s.withBend(bend, func(b *fold.BendSpec) { b.Angle = a }))
+	return s.takeBend(field, text, bend, func(b *fold.BendSpec) { b.Angle = a })
 }
 
 // SetRadius sets a bend's inside radius from a typed length.
@@ -168,7 +181,7 @@ func (s *Session) SetRadius(bend int, text string) error {
 
 // SetWay turns a bend up or down.
 func (s *Session) SetWay(bend int, up bool) error {
-	return s.take(BendField(bend, "way"), "", s.withBend(bend, func(b *fold.BendSpec) { b.Up = up }))
+	return s.takeBend(BendField(bend, "way"), "", bend, func(b *fold.BendSpec) { b.Up = up })
 }
 
 // readName checks a name against what part files hold.
@@ -183,6 +196,9 @@ func readName(text string) (string, error) {
 // SetBendName renames a bend, also in the order.
 func (s *Session) SetBendName(bend int, text string) error {
 	field := BendField(bend, "name")
+	if s.BySizes() {
+		return s.renameBend(field, bend, text)
+	}
 	name, err := readName(text)
 	old := s.part.Bends[bend].Name
 	for i, b := range s.part.Bends {
@@ -193,7 +209,9 @@ func (s *Session) SetBendName(bend int, text string) error {
 	if err != nil {
 		return s.refuse(field, text, err)
 	}
-	next := s.withBend(bend, func(b *fold.BendSpec) { b.Name = name })
+	next := s.spec
+	next.Bends = slices.Clone(next.Bends)
+	next.Bends[bend].Name = name
 	if name == "" {
 		name = fmt.Sprintf("bend %d", bend+1)
 	}
@@ -212,6 +230,9 @@ func (s *Session) SetBendName(bend int, text string) error {
 // SetPanelName renames a panel, also where it is the base.
 func (s *Session) SetPanelName(panel int, text string) error {
 	field := fmt.Sprintf("panel-%d-name", panel)
+	if s.BySizes() {
+		return s.renamePanel(field, panel, text)
+	}
 	name, err := readName(text)
 	if err == nil && name == "" {
 		err = errors.New("a panel wants a name, as left or floor")

@@ -26,11 +26,12 @@ func (s *Session) Open(data []byte) error {
 
 // OpenSpec is Open for a part at hand.
 func (s *Session) OpenSpec(spec fold.Spec) {
+	s.EndDrag()
 	if !s.viewOnly {
 		s.remember()
 	}
 	s.draft, s.strip, s.viewOnly, s.metal = nil, nil, false, metalState{}
-	s.set(spec, fold.Build(spec))
+	s.set(build(spec))
 	s.units = spec.Units
 	s.halfway()
 }
@@ -42,11 +43,12 @@ func (s *Session) OpenLink(fragment string) error {
 	if err != nil {
 		return err
 	}
+	s.EndDrag()
 	if !s.viewOnly {
 		s.remember()
 	}
 	s.draft, s.strip, s.viewOnly = nil, nil, true
-	s.set(spec, fold.Build(spec))
+	s.set(build(spec))
 	s.units = spec.Units
 	s.sel = scene.Select{}
 	s.SetFold(1)
@@ -161,7 +163,7 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 		s.undo = append(s.undo, past{spec: before})
 	}
 	s.draft, s.strip, s.viewOnly = nil, nil, false
-	s.set(spec, fold.Build(spec))
+	s.set(build(spec))
 	s.units = fold.MM
 	if k.Inch {
 		s.units = fold.Inch

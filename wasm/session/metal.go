@@ -26,7 +26,8 @@ type metalState struct {
 
 // KeepsSizes reports whether a changed number keeps the finished sizes and lays the
 // blank out anew, rather than keeping the blank and letting the finished sizes move.
-func (s *Session) KeepsSizes() bool { return !s.metal.keepBlank && s.CanRedevelop() }
+// A part by sizes always keeps them.
+func (s *Session) KeepsSizes() bool { return s.BySizes() || !s.metal.keepBlank && s.CanRedevelop() }
 
 // KeepSizes chooses between the two.
 func (s *Session) KeepSizes(on bool) { s.metal.keepBlank = !on }
@@ -55,8 +56,9 @@ func (s *Session) reckon(field, typed string, f func(*fold.Spec) string) error {
 	next.Metals = slices.Clone(next.Metals)
 	next.Tests = slices.Clone(next.Tests)
 	said := f(&next)
+	commonRadius(s.spec.Sizes, next.Sizes)
 	if s.KeepsSizes() {
-		laid, err := s.part.Redevelop(next)
+		laid, err := s.laidOut(next)
 		if err != nil {
 			return s.refuse(field, typed, fmt.Errorf("the blank can’t be laid out anew: %w. Keeping the blank would do", err))
 		}
@@ -181,7 +183,7 @@ func (s *Session) thicken(text string, mm float64) error {
 	next.Sheet.Thickness = s.own(mm)
 	said := []string{s.otherSheet(&next)}
 	if s.KeepsSizes() {
-		laid, why := s.part.Redevelop(next)
+		laid, why := s.laidOut(next)
 		if why == nil {
 			why = s.change(laid)
 		}
@@ -221,7 +223,7 @@ func (s *Session) tooThick(next fold.Spec, text string, why error) error {
 	for range thickSteps {
 		mid := math.Sqrt(good * bad)
 		next.Sheet.Thickness = mid / k
-		if fold.Build(next).Foldable {
+		if build(next).part.Foldable {
 			good, best = mid, mid
 		} else {
 			bad = mid
@@ -229,7 +231,7 @@ func (s *Session) tooThick(next fold.Spec, text string, why error) error {
 	}
 	if t := nice(best); t > s.part.Thickness {
 		next.Sheet.Thickness = t / k
-		if fold.Build(next).Foldable {
+		if build(next).part.Foldable {
 			best = t
 		}
 	}

@@ -326,9 +326,10 @@ func (s *Session) SetRadiusFrom(bends []int, from string) error {
 		}
 	}
 	next := s.spec
-	next.Bends = slices.Clone(next.Bends)
-	for _, b := range bends {
-		next.Bends[b].RadiusFrom = from
+	for _, bend := range bends {
+		if err := s.editBend(&next, bend, func(b *fold.BendSpec) { b.RadiusFrom = from }); err != nil {
+			return s.refuse(field, "", err)
+		}
 	}
 	return s.take(field, "", next)
 }

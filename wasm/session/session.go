@@ -61,6 +61,8 @@ type Session struct {
 	viewOnly bool
 	repairs  []Repair
 
+	bySizes // of a part by sizes
+
 	metal metalState // what stands open under Metal
 
 	bench       partfile.Bench // the maker's own, lengths in mm
@@ -89,17 +91,20 @@ type FieldError struct{ Typed, Message string }
 // folded.
 func New(spec fold.Spec) *Session {
 	s := &Session{units: spec.Units}
-	s.set(spec, fold.Build(spec))
+	s.set(build(spec))
 	s.halfway()
 	return s
 }
 
 // set takes a part into the session without touching the history.
-func (s *Session) set(spec fold.Spec, part *fold.Part) {
-	s.spec, s.part, s.repairs = spec, part, nil
+func (s *Session) set(b built) {
+	part := b.part
+	s.spec, s.part, s.repairs = b.spec, part, nil
+	s.made, s.problems = b.made, b.problems
 	s.gaps, s.full = !part.Foldable, !part.Foldable // nothing more to find where nothing folds
 	s.report = part.Sizes()
 	s.errors = map[string]FieldError{}
+	s.noteSizes()
 	s.serial++
 	if s.open >= len(part.Swings) {
 		s.open, s.frac = max(0, len(part.Swings)-1), 1
@@ -152,6 +157,7 @@ func (s *Session) Answer(serial int, r fold.Report, whole bool) bool {
 		return false
 	}
 	s.report, s.gaps, s.full = r, true, whole
+	s.noteSizes()
 	return true
 }
 
@@ -359,6 +365,7 @@ func (s *Session) Error(field string) (e FieldError, ok bool) {
 
 // refuse keeps a field's typed text with what would be accepted.
 func (s *Session) refuse(field, typed string, err error) error {
+	err = asFieldTells(err, field)
 	s.errors[field] = FieldError{typed, fold.InUnits(fmt.Sprint(err), s.units) + "."}
 	return err
 }

@@ -158,7 +158,7 @@ func (s *Session) UseRadius(from, to float64, known string) error {
 	next.Bends = slices.Clone(next.Bends)
 	for i, b := range s.part.Bends {
 		if math.Abs(b.Radius-from) <= sameFigure && !hem(b.Angle.Degrees()) {
-			next.Bends[i].Radius, next.Bends[i].RadiusFrom = s.own(to), known
+			_ = s.editBend(&next, i, func(b *fold.BendSpec) { b.Radius, b.RadiusFrom = s.own(to), known })
 		}
 	}
 	return s.changeTests(next, benchStep{})
@@ -176,7 +176,7 @@ func (s *Session) changeTests(next fold.Spec, did benchStep) error {
 	}
 	kept := false
 	if s.KeepsSizes() {
-		laid, err := was.Redevelop(next)
+		laid, err := s.laidOut(next)
 		kept = err == nil && s.changeWith(laid, did) == nil
 	}
 	if !kept {

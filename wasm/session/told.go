@@ -103,13 +103,14 @@ func oneOf(radius float64, list []float64) bool {
 // giveRadius gives a bend of next another inside radius (mm). How the old one was known says nothing of the new:
 // it is assumed, unless strips measured the new one too. was is how it was known, "" where that stays.
 func (s *Session) giveRadius(next *fold.Spec, bend int, r float64, measured []float64) (was string) {
-	b := &next.Bends[bend]
 	before := s.part.Bends[bend].Radius
-	b.Radius = s.own(r)
-	if d := r - before; -sameFigure <= d && d <= sameFigure || b.RadiusFrom == "" || b.RadiusFrom == "assumed" || b.RadiusFrom == "strip" && oneOf(r, measured) {
-		return ""
-	}
-	was, b.RadiusFrom = b.RadiusFrom, ""
+	_ = s.editBend(next, bend, func(b *fold.BendSpec) { // a radius alone is never refused
+		b.Radius = s.own(r)
+		if d := r - before; -sameFigure <= d && d <= sameFigure || b.RadiusFrom == "" || b.RadiusFrom == "assumed" || b.RadiusFrom == "strip" && oneOf(r, measured) {
+			return
+		}
+		was, b.RadiusFrom = b.RadiusFrom, ""
+	})
 	return was
 }
 
@@ -123,7 +124,7 @@ func (s *Session) otherSheet(next *fold.Spec) string {
 	n := 0
 	for i := range next.Bends {
 		if b := &next.Bends[i]; b.RadiusFrom == "strip" && !oneOf(b.Radius*next.Units.Scale(), measured) {
-			b.RadiusFrom = ""
+			_ = s.editBend(next, i, func(b *fold.BendSpec) { b.RadiusFrom = "" })
 			n++
 		}
 	}

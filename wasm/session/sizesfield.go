@@ -1,0 +1,329 @@
+package session
+
+// This file holds the fields of the sizes form: how each is called, what stands in
+// it, and how typed text goes into it.
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"dryfold/fold"
+	"dryfold/fold/sizes"
+)
+
+// SizeField is one field of the sizes form as the page shows it.
+type SizeField struct {
+	Path    string // as in a part file, "sizes.flanges[2].height"; its key for SetField, Error, Told and focus
+	Label   string // "Height of front"
+	Text    string // in the units shown, or the formula as typed; "" where nothing is given
+	Angle   bool   // degrees; else a length
+	Given   bool
+	Formula bool
+	Value   float64 // what it comes to, mm or degrees; of one that is not given what holds instead
+	Known   bool    // Value can be said
+}
+
+// SizeField is the field of a path; ok is false where the form has none.
+func (s *Session) SizeField(path string) (out SizeField, ok bool) {
+	form := s.spec.Sizes
+	if form == nil {
+		return out, false
+	}
+	f, angle := fieldAt(form, path)
+	if f == nil {
+		return out, false
+	}
+	out = SizeField{Path: path, Label: labelOf(form, path), Text: s.fieldText(*f, angle), Angle: angle, Given: f.Given, Formula: f.Given && f.Formula != ""}
+	held := *f
+	if !held.Given {
+		held = usual(form, path)
+	}
+	if held.Given {
+		v, _ := form.Values(s.spec.Units.Scale())
+		if x, err := v.Num(held); err == nil {
+			out.Value, out.Known = x, true
+			if !angle {
+				out.Value *= s.spec.Units.Scale()
+			}
+		}
+	}
+	return out, true
+}
+
+// SizeFields are the fields whose path begins so, in the form's order; all of them for "".
+func (s *Session) SizeFields(prefix string) []SizeField {
+	if s.spec.Sizes == nil {
+		return nil
+	}
+	var paths []string
+	s.spec.Sizes.Clone().Fields(func(path string, _ *sizes.Field, _ bool) {
+		if strings.HasPrefix(path, prefix) {
+			paths = append(paths, path)
+		}
+	})
+	out := make([]SizeField, 0, len(paths))
+	for _, p := range paths {
+		f, _ := s.SizeField(p)
+		out = append(out, f)
+	}
+	return out
+}
+
+func (s *Session) fieldText(f sizes.Field, angle bool) string {
+	switch {
+	case !f.Given:
+		return ""
+	case f.Formula != "":
+		return f.Formula
+	case angle:
+		return FieldDegrees(f.Number)
+	}
+	return FieldLength(f.Number*s.spec.Units.Scale(), s.units)
+}
+
+// fieldAt finds a field by its path; nil where there is none. Angle says that it is in degrees.
+func fieldAt(form *sizes.Form, path string) (at *sizes.Field, angle bool) {
+	form.Fields(func(p string, f *sizes.Field, a bool) {
+		if p == path {
+			at, angle = f, a
+		}
+	})
+	return at, angle
+}
+
+// usual is what holds where a field is not given, as the sizes form says.
+func usual(form *sizes.Form, path string) sizes.Field {
+	list, i, what := pathParts(path)
+	switch {
+	case what == "angle" && list == "flanges" && form.Flanges[i].Hem == nil:
+		return sizes.Is(90)
+	case what == "radius" && list == "flanges" && form.Flanges[i].Hem == nil:
+		return form.Radius
+	case what == "height_end" && list == "flanges":
+		return form.Flanges[i].Height
+	case what == "joggle.angle":
+		return sizes.Is(45)
+	case what == "gap" && list == "corners":
+		return form.Gap
+	}
+	return sizes.Field{}
+}
+
+// pathParts takes "sizes.flanges[2].hem.clear" apart: flanges, 2, hem.clear. Without an index i is -1.
+func pathParts(path string) (list string, i int, what string) {
+	rest := strings.TrimPrefix(path, "sizes.")
+	list, rest, ok := strings.Cut(rest, "[")
+	if !ok || strings.Contains(list, ".") {
+		list, what, _ = strings.Cut(strings.TrimPrefix(path, "sizes."), ".")
+		return list, -1, what
+	}
+	num, rest, _ := strings.Cut(rest, "]")
+	i, err := strconv.Atoi(num)
+	if err != nil {
+		i = -1
+	}
+	return list, i, strings.TrimPrefix(rest, ".")
+}
+
+// whatWords are how the fields of flanges, corners, holes and the form are called.
+var whatWords = map[string]string{
+	"radius": "Inside radius", "gap": "Wanted gap", "relief.size": "Size of the relief", "relief": "Relief",
+	"wide": "Wide", "wide_back": "Wide at the back", "long": "Long", "points": "Corners", "name": "Name", "sides": "Names of the sides",
+	"from": "In from the start", "to": "In from the end", "height": "Height", "height_end": "Height at the end",
+	"angle": "Bend angle", "edge": "Free edge", "lean_start": "Lean of the start", "lean_end": "Lean of the end",
+	"hem": "Hem", "hem.clear": "Clear gap of the hem", "joggle": "Joggle", "joggle.at": "Height of the joggle", "joggle.depth": "Depth of the joggle", "joggle.angle": "Angle of the joggle",
+	"past": "Past the corner", "close": "How it closes", "over": "Which runs over", "x": "Along", "y": "Up", "turn": "Turn",
+	"step": "Step along", "row_step": "Step across", "on": "What it stands on", "side": "The side", "count": "Number", "rows": "Rows", "at": "At",
+	"measured.sides": "Side", "measured.diagonals": "Diagonal", "measured.angles": "Angle", "measured.stations": "Station", "shape": "Shape",
+}
+
+// labelOf calls a field by what it measures and on what, "Height of front"; "" for a path that it does not know.
+func labelOf(form *sizes.Form, path string) string {
+	if form == nil || !strings.HasPrefix(path, "sizes") {
+		return ""
+	}
+	list, i, what := pathParts(path)
+	of := ""
+	switch {
+	case list == "named" && i >= 0 && i < len(form.Named):
+		n := form.Named[i]
+		if n.Label != "" {
+			return n.Label
+		}
+		return "The size " + n.Name
+	case list == "flanges" && i >= 0 && i < len(form.Flanges):
+		of = form.Flanges[i].Name
+	case list == "corners" && i >= 0 && i < len(form.Corners):
+		of = "the corner of " + form.Corners[i].A + " and " + form.Corners[i].B
+	case list == "holes" && i >= 0 && i < len(form.Holes):
+		of = holeCalled(form, i)
+	case list == "base":
+		of = baseName(form)
+	case list == "radius", list == "gap", list == "relief":
+		what = strings.TrimSuffix(list+"."+what, ".")
+	default:
+		return ""
+	}
+	name := itemWords(form, list, what)
+	switch {
+	case name == "":
+		return Title(of)
+	case of == "":
+		return name
+	}
+	return name + " of " + of
+}
+
+// itemWords call a field without what it is of; entries of lists are counted from 1.
+func itemWords(form *sizes.Form, list, what string) string {
+	if list == "holes" {
+		switch what {
+		case "wide":
+			return "Width"
+		case "long":
+			return "Length"
+		}
+	}
+	base, rest, indexed := strings.Cut(what, "[")
+	words := whatWords[base]
+	if !indexed {
+		return words
+	}
+	num, tail, _ := strings.Cut(rest, "]")
+	n, _ := strconv.Atoi(num)
+	switch base {
+	case "points", "edge":
+		words = "Corner " + strconv.Itoa(n+1)
+		switch {
+		case strings.HasSuffix(tail, "[0]"):
+			words += ", along"
+		case strings.HasSuffix(tail, "[1]"):
+			words += ", up"
+			if list == "base" {
+				words = strings.TrimSuffix(words, "up") + "back"
+			}
+		}
+		if strings.HasPrefix(tail, ".through") {
+			words = strings.Replace(words, "Corner", "Arc to corner", 1)
+		}
+	case "measured.sides":
+		words = Title(sideName(&form.Base, n))
+	case "measured.diagonals":
+		words = diagonalName(form, n)
+	case "measured.angles":
+		words = "Angle at corner " + strconv.Itoa(n+1)
+	case "measured.stations":
+		words = fmt.Sprintf("Station %d, %s", n+1, map[string]string{".at": "from the front", ".left": "left", ".right": "right", ".wide": "wide"}[tail])
+	}
+	return words
+}
+
+func diagonalName(form *sizes.Form, n int) string {
+	if m := form.Base.Measured; m != nil && len(m.Sides) == 4 && n < 2 {
+		return [2]string{"Diagonal, front left to back right", "Diagonal, front right to back left"}[n]
+	}
+	return fmt.Sprintf("Diagonal, corner 1 to %d", n+3)
+}
+
+// readSize reads what was typed for a size, a length or an angle: nothing, a number with
+// or without its unit, or a formula.
+func (s *Session) readSize(text string, angle bool) (sizes.Field, error) {
+	if blank(text) {
+		return sizes.Field{}, nil
+	}
+	if angle {
+		a, err := ReadAngle(text)
+		if err == nil {
+			return sizes.Is(a), nil
+		}
+	} else {
+		v, err := ReadLength(text, s.units)
+		if err == nil {
+			return sizes.Is(s.own(v)), nil
+		}
+		if isGauge(strings.ToLower(strings.TrimSpace(text))) {
+			return sizes.Field{}, err
+		}
+	}
+	f := sizes.Of(strings.TrimSpace(text))
+	v, _ := s.spec.Sizes.Values(s.spec.Units.Scale())
+	if _, err := v.Num(f); err != nil {
+		var e *sizes.Error
+		if errors.As(err, &e) {
+			return f, fmt.Errorf("found %s; it needs %s", e.Found, e.Need)
+		}
+		return f, err
+	}
+	return f, nil
+}
+
+// SetField takes a typed size into the field of a path: a number in the units shown or with its own unit, a formula
+// over named sizes as "rail - 12", or nothing to leave it ungiven. Texts that stand refused in other fields
+// are tried together with it: sizes may be good only together.
+func (s *Session) SetField(path, text string) error {
+	if !s.BySizes() {
+		return errNoSizes
+	}
+	form := s.spec.Sizes.Clone()
+	at, angle := fieldAt(form, path)
+	if at == nil {
+		return errors.New("there is no such size any more")
+	}
+	f, err := s.readSize(text, angle)
+	if err != nil {
+		return s.refuse(path, text, err)
+	}
+	*at = f
+	if both := s.withWaiting(form, path); both != nil {
+		next := s.spec
+		next.Sizes = both
+		if s.change(next) == nil {
+			return nil
+		}
+	}
+	next := s.spec
+	next.Sizes = form
+	serial := s.serial
+	err = s.take(path, text, next)
+	if err == nil && serial != s.serial && f.Formula != "" && s.units != s.spec.Units && !angle {
+		s.tell(path, fmt.Sprintf("The formula reckons in %s, the part’s own units: write %s after a number that is in %s.", s.spec.Units, s.units, unitName(s.units)))
+	}
+	return err
+}
+
+func unitName(u fold.Units) string {
+	if u == fold.Inch {
+		return "inches"
+	}
+	return "mm"
+}
+
+// withWaiting is the form with the texts that stand refused in its other fields too; nil where there are none.
+func (s *Session) withWaiting(form *sizes.Form, but string) *sizes.Form {
+	var keys []string
+	for key := range s.errors {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	var both *sizes.Form
+	for _, key := range keys {
+		e := s.errors[key]
+		at, angle := fieldAt(form, key)
+		if key == but || at == nil || e.Typed == s.fieldText(*at, angle) {
+			continue
+		}
+		f, err := s.readSize(e.Typed, angle)
+		if err != nil {
+			continue
+		}
+		if both == nil {
+			both = form.Clone()
+		}
+		at, _ = fieldAt(both, key)
+		*at = f
+	}
+	return both
+}
