@@ -1,4 +1,4 @@
-// What a maker knows of metals and of the own brake, in a small file of its own
+// What a maker knows of metals, of the own brake and tools, in a small file of its own
 // (JSON, name.drybends), for other parts and other people.
 
 package partfile
@@ -10,16 +10,18 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/metal"
+	"dryfold/fold/sizes"
 )
 
-// Bench is the metals and test bends of one maker, lengths in mm.
+// Bench is the metals, test bends and tools of one maker, lengths in mm.
 type Bench struct {
 	Metals []metal.Own
 	Tests  []metal.Strip
+	Tools  sizes.Tools
 	Lip    float64 // the shortest lip that the brake has turned, outside; 0 if not said
 }
 
-var benchFields = []string{"dryfold_bench", "units", "shortest_lip", "metals", "tests"}
+var benchFields = []string{"dryfold_bench", "units", "shortest_lip", "tools", "metals", "tests"}
 
 // ReadBench reads a file of metals and test bends as strictly as Read a part file.
 // The error is an *Error; that of a part file given instead says what it is. A
@@ -63,6 +65,7 @@ func (b Bench) check(u fold.Units) error {
 	c := &checker{}
 	var p *path
 	c.figure(p.field("shortest_lip"), b.Lip, lipBound(u))
+	c.tools(b.Tools, u)
 	c.metals(p.field("metals"), b.Metals)
 	c.strips(p.field("tests"), b.Tests, u)
 	return c.err
@@ -74,6 +77,7 @@ func (b Bench) scaled(k float64) Bench {
 		return b
 	}
 	b.Lip *= k
+	b.Tools = b.Tools.Scaled(k)
 	b.Tests = slices.Clone(b.Tests)
 	for i, t := range b.Tests {
 		b.Tests[i] = scaled(t, k)
@@ -91,6 +95,8 @@ func (d *decoder) bench() (b Bench) {
 			d.unit(p)
 		case "shortest_lip":
 			b.Lip = d.given(p, lipBound(d.units))
+		case "tools":
+			b.Tools = d.tools(p)
 		case "metals":
 			b.Metals = d.metals(p)
 		case "tests":
@@ -114,6 +120,7 @@ func WriteBench(b Bench, u fold.Units) []byte {
 	if b.Lip != 0 {
 		w.field("shortest_lip", length(b.Lip))
 	}
+	w.tools(b.Tools, u)
 	list(w, "metals", b.Metals, metalText)
 	list(w, "tests", b.Tests, func(t metal.Strip) string { return stripText(t, length) })
 	w.close("}")

@@ -14,6 +14,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/metal"
+	"dryfold/fold/sizes"
 )
 
 // ReadBench(WriteBench(b)) is b but for the rounding of lengths, in either unit, and
@@ -21,13 +22,45 @@ import (
 func TestRandomBenchesComeBack(t *testing.T) {
 	for seed := uint64(0); seed < seeds; seed++ {
 		r := rand.New(rand.NewPCG(seed, 2))
-		b := Bench{Metals: randomMetals(r), Tests: randomStrips(r, fold.MM)}
+		b := Bench{Metals: randomMetals(r), Tests: randomStrips(r, fold.MM), Tools: randomTools(r)}
 		if r.IntN(2) == 0 {
 			b.Lip = size(r, fold.MM)
 		}
 		require.NoError(t, b.Check(), "seed %d", seed)
 		benchComesBack(t, b)
 	}
+}
+
+// randomTools are tools within every bound, some at it.
+func randomTools(r *rand.Rand) (t sizes.Tools) {
+	if r.IntN(3) == 0 {
+		return t
+	}
+	span := func(lo, hi float64) float64 {
+		switch r.IntN(10) {
+		case 0:
+			return lo
+		case 1:
+			return hi
+		}
+		return min(max(round(r, lo*math.Pow(hi/lo, r.Float64())), lo), hi)
+	}
+	t.NoSaw, t.NoSnips = r.IntN(2) == 0, r.IntN(2) == 0
+	for range r.IntN(9) {
+		t.Drills = append(t.Drills, span(sizes.LeastTool, sizes.MaxDrill))
+	}
+	for _, l := range t.Lines() {
+		if r.IntN(2) == 0 {
+			most := 10.0
+			for _, m := range []float64{20, 170, 200, 2000, 1e5} { // the largest that this figure takes
+				if one, _ := (sizes.Tools{}).Set(l.Key, m); one.Check() == nil {
+					most = m
+				}
+			}
+			t, _ = t.Set(l.Key, span(sizes.LeastTool, most))
+		}
+	}
+	return t
 }
 
 func benchComesBack(t *testing.T, b Bench) {
@@ -56,6 +89,16 @@ func sameBench(t *testing.T, want, got Bench) {
 	}
 	near(want.Lip, got.Lip)
 	require.Equal(t, want.Metals, got.Metals)
+	require.Equal(t, len(want.Tools.Drills), len(got.Tools.Drills))
+	for i, v := range want.Tools.Drills {
+		near(v, got.Tools.Drills[i])
+	}
+	for _, l := range want.Tools.Lines() {
+		a, _ := want.Tools.Get(l.Key)
+		b, _ := got.Tools.Get(l.Key)
+		near(a, b)
+	}
+	require.Equal(t, [2]bool{want.Tools.NoSaw, want.Tools.NoSnips}, [2]bool{got.Tools.NoSaw, got.Tools.NoSnips})
 	require.Equal(t, len(want.Tests), len(got.Tests))
 	for i, a := range want.Tests {
 		b := got.Tests[i]
@@ -102,12 +145,15 @@ func TestWriteBenchLayout(t *testing.T) {
 		Tests: []metal.Strip{{Name: "one", Metal: "B", Brake: "vice", Thickness: 1.016, Length: 101.6, Legs: [2]float64{50.8, 50.8},
 			Inside: true, Angle: 60, Set: &set, Radius: &radius, Nose: 1.27}, {Thickness: 1, Angle: 88, Set: &set}},
 		Lip: 12.7,
+		Tools: sizes.Tools{Drills: []float64{6.35, 3.175}, NoSaw: true, Kerf: 1.27, SawStart: 2.54, Slot: 5.08, Nibbler: 6.35, NoSnips: true, SnipsThick: 1.27,
+			SnipsPast: 1.27, SnipsLeft: 25.4, SnipsRight: 50.8, LeastNotch: 30, SnipsAcross: 12.7, ShearsLength: 1270},
 	}
 	require.NoError(t, b.Check())
 	require.Equal(t, `{
   "dryfold_bench": 1,
   "units": "in",
   "shortest_lip": 0.5,
+  "tools": {"drills": [0.25, 0.125], "no_saw": true, "no_snips": true, "kerf": 0.05, "saw_start": 0.1, "narrowest_slot": 0.2, "nibbler": 0.25, "snips_thickest": 0.05, "snips_past": 0.05, "snips_left": 1, "snips_right": 2, "least_notch": 30, "snips_across": 0.5, "shears": 50},
   "metals": [
     {"name": "Shop \"A\"", "like": "Copper", "density": 8900, "modulus_gpa": 117, "yield_mpa": [60, 80], "least_radius_t": 0.5, "k": 0.42, "note": "slip"},
     {"name": "B"}

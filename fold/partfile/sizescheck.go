@@ -199,12 +199,23 @@ func (c *checker) flanges(p *path, f *sizes.Form) {
 		}
 		q := p.item(i)
 		c.name(q.field("name"), l.Name)
-		if taken[l.Name] {
-			c.fail(q.field("name"), "the name "+quote(l.Name)+" a second time", "a name that no other panel has")
+		for _, name := range flangeNames(l) {
+			if taken[name] {
+				c.fail(q.field("name"), "the name "+quote(name)+" a second time", "a name that no other panel or bend has")
+			}
+			taken[name] = true
 		}
-		taken[l.Name] = true
 		c.flange(q, l)
 	}
+}
+
+// flangeNames are the names that a flange takes: its own, which its bend bears too, and those of a joggle's panels and bends.
+func flangeNames(l sizes.Flange) []string {
+	all := []string{l.Name}
+	if l.Joggle != nil {
+		all = append(all, l.Name+" joggle", l.Name+" beyond", l.Name+" joggle 1", l.Name+" joggle 2")
+	}
+	return all
 }
 
 func (c *checker) flange(p *path, l sizes.Flange) {
@@ -409,6 +420,15 @@ func (c *checker) flangeBends(f *sizes.Form) (all []fold.BendSpec) {
 			b.Angle, _ = c.values.At("", l.Angle)
 		}
 		all = append(all, b)
+		if j := l.Joggle; j != nil { // its two bends, as they are called once it is made
+			angle := 45.0
+			if j.Angle.Given {
+				angle, _ = c.values.At("", j.Angle)
+			}
+			for _, end := range []string{" joggle 1", " joggle 2"} {
+				all = append(all, fold.BendSpec{Name: l.Name + end, Angle: angle})
+			}
+		}
 	}
 	return all
 }

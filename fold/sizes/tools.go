@@ -199,7 +199,7 @@ func (t Tools) Check() *ToolError {
 	}
 	for i, d := range t.Drills {
 		if !(d >= LeastTool && d <= MaxDrill) {
-			return &ToolError{"tools.drills[" + strconv.Itoa(i) + "]", plain(d), fmt.Sprintf("a diameter from %s to %s mm", plain(LeastTool), plain(MaxDrill))}
+			return &ToolError{"tools.drills[" + strconv.Itoa(i) + "]", plain(d), fmt.Sprintf("a diameter from %s mm to %s mm", plain(LeastTool), plain(MaxDrill))}
 		}
 	}
 	for _, f := range toolFields {
@@ -208,7 +208,7 @@ func (t Tools) Check() *ToolError {
 			if f.key == "least_notch" {
 				unit = " degrees"
 			}
-			return &ToolError{"tools." + f.key, plain(x), "0 where it is not known, or " + plain(LeastTool) + " to " + plain(f.most) + unit}
+			return &ToolError{"tools." + f.key, plain(x), plain(LeastTool) + unit + " to " + plain(f.most) + unit + ", or nothing where it is not known"}
 		}
 	}
 	return nil
