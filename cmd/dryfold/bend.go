@@ -131,12 +131,15 @@ func (o *bendFlags) read() (q question, wrong *problem) {
 	var legs []*length
 	if strings.TrimSpace(o.legs) != "" {
 		for i, text := range splitList(o.legs) {
-			l, wrong := o.length(fmt.Sprintf("legs[%d]", i), text, "a leg's length: -legs 20,30,20mm")
+			l, wrong := o.length(fmt.Sprintf("legs[%d]", i), text, "a leg's length, and commas between legs: -legs 50,20,50mm")
 			if wrong != nil {
 				return q, wrong
 			}
 			legs = append(legs, &l)
 		}
+	}
+	if of := lastUnit(legs); of != "" {
+		q.notes = append(q.notes, "Legs without a unit are read as "+map[string]string{"mm": "mm", "in": "inches"}[of]+", like the last.")
 	}
 	read, wrong := settle(append(lengths, legs...), o.units)
 	if wrong != nil {

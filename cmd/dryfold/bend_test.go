@@ -359,6 +359,10 @@ func TestLengthsAsWritten(t *testing.T) {
 		"-thickness|16 ga us|-radius|1/8|-angle|90|-legs|1,1.5|-units|in",
 		"-thickness|1/16|-radius|1/8|-angle|90|-legs|1,1 1/2",
 		"-thickness|1.5875mm|-radius|1/8|-angle|90|-legs|1in,1 1/2",
+		"-thickness|1.5875mm|-radius|3.175mm|-angle|90|-legs|1,1.5in",
+		"-thickness|1.5875mm|-radius|3.175mm|-angle|90|-units|mm|-legs|1,1.5\"",
+		"-thickness|1/16in|-radius|1/8in|-angle|90|-legs|2.54,3.81cm",
+		"-thickness|1.5875mm|-radius|1/8|-angle|90|-legs|1000,1500thou",
 	} {
 		got := bendAnswer(t, append([]string{"bend"}, strings.Split(c, "|")...)...)
 		for _, d := range []float64{got.Thickness - want.Thickness, got.Radius - want.Radius, got.Angle - 90, *got.Developed - *want.Developed} {
@@ -454,6 +458,7 @@ func TestBendWrong(t *testing.T) {
 		{"-thickness|1mm|-radius|1mm|-angle|90|-legs|20,-5,20", "legs[1]", "-5 mm", "over 0 mm"},
 		{"-thickness|1mm|-radius|1mm|-angle|90|-legs|20,3.9,20", "legs[1]", "3.9 mm", "at least 4 mm outside"},
 		{"-thickness|1mm|-radius|1mm|-angle|90|-legs|20,,20", "legs[1]", "nothing", "length"},
+		{"-thickness|1mm|-radius|1mm|-angle|90|-legs|50 20 50", "legs[0]", "50 20 50", "commas between legs: -legs 50,20,50mm"},
 		{"-thickness|0.04in|-radius|0.16in|-angle|90|-legs|1,.1,1", "legs[1]", "0.1 in", "at least 0.4 in outside"},
 		{"-thickness|1mm|-radius|0.1in|-angle|90|-legs|20,20", "legs[0]", "20 without a unit", "20mm or 20in"},
 		{"-thickness|16 ga us|-radius|0.1|-angle|90", "radius", "0.1 without a unit", "0.1in"},

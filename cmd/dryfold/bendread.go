@@ -20,6 +20,7 @@ const mmPerInch = 25.4
 type length struct {
 	flag, text string
 	number     float64     // in its unit
+	scale      float64     // of the unit as it was written: 10 for cm, 0.001 for thou, else 1
 	unit       string      // "mm", "in"; "" for a bare number; "gauge"
 	gauge      metal.Gauge // with unit "gauge"
 	mm         float64
@@ -44,16 +45,15 @@ func readLength(text string) (length, bool) {
 	for _, mark := range []string{"”", "“", "″", "''"} {
 		t = strings.ReplaceAll(t, mark, `"`)
 	}
-	l := length{text: text}
-	scale := 1.0
+	l := length{text: text, scale: 1}
 	for _, u := range lengthUnits {
 		if rest, ok := strings.CutSuffix(t, u.ending); ok {
-			t, l.unit, scale = strings.TrimSpace(rest), u.unit, u.scale
+			t, l.unit, l.scale = strings.TrimSpace(rest), u.unit, u.scale
 			break
 		}
 	}
 	v, ok := readNumber(t)
-	l.number, l.fraction = v*scale, strings.Contains(t, "/")
+	l.number, l.fraction = v*l.scale, strings.Contains(t, "/")
 	return l, ok
 }
 
@@ -174,6 +174,26 @@ func settle(all []*length, units string) (read string, wrong *problem) {
 		}
 	}
 	return read, nil
+}
+
+// lastUnit gives the legs that have no unit that of the last, as in 1,2,1in, and says which it was; "" where there is none
+// to take it.
+func lastUnit(legs []*length) (taken string) {
+	if len(legs) == 0 {
+		return ""
+	}
+	unit := legs[len(legs)-1].unit
+	if unit == "" {
+		return ""
+	}
+	for _, l := range legs {
+		if l.unit != "" {
+			continue
+		}
+		l.unit, taken = unit, unit
+		l.number *= legs[len(legs)-1].scale
+	}
+	return taken
 }
 
 const fractionsRead = "Fractions without a unit are read as inches; -units mm reads them as mm."

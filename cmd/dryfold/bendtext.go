@@ -117,7 +117,7 @@ func writeOthers(w io.Writer, a metal.Answer, u fold.Units) {
 	t := newTable(w, "\nBy the other rules, biggest difference first", "", "K", "allowance, "+u.String(), "deduction, "+u.String(), blankOf(a))
 	for _, o := range a.Others {
 		if o.Why == "" {
-			t.row(o.Name, fmt.Sprintf("%.4f", o.K), number(o.Allowance, u), number(o.Deduction, u), signed(o.Differs, 3))
+			t.row(o.Name, fmt.Sprintf("%.3f", o.K), number(o.Allowance, u), number(o.Deduction, u), signed(o.Differs, 2))
 		}
 	}
 	t.Flush()
@@ -140,11 +140,11 @@ func writeNexts(w io.Writer, a metal.Answer, u fold.Units) {
 		is := fmt.Sprintf("K %.3f instead of %.3f", n.K, a.K)
 		switch n.About {
 		case "radius":
-			is = fmt.Sprintf("R %s instead of %s", number(n.Radius, u), inUnit(a.Radius, u))
+			is = fmt.Sprintf("R %s instead of %s %s", trimZeros(number(n.Radius, u)), trimZeros(number(a.Radius, u)), u)
 		case "spread":
 			is += ", the end of its spread"
 		}
-		t.row(is, number(n.Allowance, u), number(n.Deduction, u), signed(n.Differs, 3))
+		t.row(is, number(n.Allowance, u), number(n.Deduction, u), signed(n.Differs, 2))
 	}
 	t.Flush()
 }

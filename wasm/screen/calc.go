@@ -85,6 +85,9 @@ func (c *Screen) calcForm(f *session.Calc, a *metal.Answer) *node.Node {
 		add(field("k", "K", ""))
 	}
 	add(field("legs", "Legs in a row", u, node.A("class", "wider"), node.A("placeholder", "40 + 60 + 40")))
+	if w := s.CalcLegsRead(); w != "" {
+		add(node.E("p.src", node.Key("legsread"), w))
+	}
 	if text("legs") != "" {
 		add(node.E("div.fr", node.Key("side"), node.E("span", "Legs are sizes"), seg("The legs are sizes", [][2]string{{"outside", "outside"}, {"inside", "inside"}}, side, func(v string) { s.SetCalcInside(v == "inside") })))
 	}
@@ -173,9 +176,9 @@ func (c *Screen) calcAnswer(a *metal.Answer) []*node.Node {
 		t := node.E("dl.facts")
 		for i := range a.Least {
 			l := &a.Least[i]
-			r := session.FieldLength(math.Round(l.Radius*1000)/1000, u)
+			r := session.Thickness(l.Radius, u)
 			if l.High > l.Radius {
-				r += " to " + session.FieldLength(math.Round(l.High*1000)/1000, u)
+				r += " to " + session.Thickness(l.High, u)
 			}
 			what := r + " " + unit
 			if l.Direction != "" {
@@ -217,7 +220,7 @@ func (c *Screen) calcOthers(a *metal.Answer) *node.Node {
 		n := &a.Nexts[i]
 		name := fmt.Sprintf("K %.2f instead", n.K)
 		if n.About == "radius" {
-			name = "R " + session.FieldLength(math.Round(n.Radius*1000)/1000, u) + " instead"
+			name = "R " + session.Thickness(n.Radius, u) + " instead"
 		}
 		row(fmt.Sprint("n", i), name, fmt.Sprintf("%.3f", n.K), places(n.Deduction, u), longer(n.Differs, u))
 	}

@@ -58,7 +58,7 @@ func (s *Session) Calc() *Calc {
 			return text
 		}
 		f.Texts[calcThickness], f.Texts[calcRadius] = other(f.Texts[calcThickness]), other(f.Texts[calcRadius])
-		if legs := splitLegs(f.Texts[calcLegs]); len(legs) > 0 {
+		if legs, _ := splitLegs(f.Texts[calcLegs]); len(legs) > 0 {
 			for i := range legs {
 				legs[i] = other(legs[i])
 			}
@@ -266,25 +266,67 @@ func (s *Session) ask(f *Calc) (q metal.Ask, field string, err error) {
 	default:
 		q.Rule = f.By
 	}
-	for _, text := range splitLegs(f.Texts[calcLegs]) {
+	legs, _ := splitLegs(f.Texts[calcLegs])
+	for _, text := range legs {
 		leg, err := ReadLength(text, s.units)
 		if err != nil {
-			return q, "legs", err
+			return q, "legs", fmt.Errorf("%s is no leg. Write the legs in a row, as %s", quoted(text), legsExample(s.units))
 		}
 		q.Legs = append(q.Legs, leg)
+	}
+	if len(legs) == 1 {
+		return q, "legs", fmt.Errorf("%s is one leg; a bent strip has two or more. Write them in a row, as %s", quoted(f.Texts[calcLegs]), legsExample(s.units))
 	}
 	return q, "", nil
 }
 
-// splitLegs takes legs in a row apart: "40 + 60 + 40", "40; 60", "40, 60".
-func splitLegs(text string) (legs []string) {
+// legsExample is how a list of legs is written.
+func legsExample(shown fold.Units) string {
+	if shown == fold.Inch {
+		return "2, 1 1/2, 2"
+	}
+	return "50, 20, 50"
+}
+
+// CalcLegsRead says as what numbers of the legs without a unit are read, where others have one; else "".
+func (s *Session) CalcLegsRead() string {
+	f := s.Calc()
+	if f == nil {
+		return ""
+	}
+	_, taken := splitLegs(f.Texts[calcLegs])
+	if taken == "" {
+		return ""
+	}
+	return "Numbers without a unit are read as " + map[string]string{"in": "inches", "mm": "mm", "cm": "cm"}[taken] + ", like the last."
+}
+
+// splitLegs takes legs in a row apart: "40 + 60 + 40", "40; 60", "40, 60", "40,60,40". A unit behind the last is that
+// of all that have none: taken names it, "" where there is nothing to take it.
+func splitLegs(text string) (legs []string, taken string) {
 	text = strings.NewReplacer(";", "+", ", ", "+", "×", "+").Replace(text)
+	if !strings.Contains(text, "+") && strings.Count(text, ",") > 1 { // one alone is a decimal comma
+		text = strings.ReplaceAll(text, ",", "+")
+	}
 	for _, t := range strings.Split(text, "+") {
 		if t = strings.TrimSpace(t); t != "" {
 			legs = append(legs, t)
 		}
 	}
-	return legs
+	if len(legs) == 0 {
+		return nil, ""
+	}
+	_, mm, own := ownUnit(legs[len(legs)-1])
+	if !own {
+		return legs, ""
+	}
+	for i, t := range legs {
+		if _, _, has := ownUnit(t); !has {
+			taken = map[float64]string{1: "mm", 10: "cm", inch: "in"}[mm]
+			legs[i] += " " + taken
+		}
+	}
+	return legs, taken
 }
 
 // readThickness reads a length, or a gauge with its table, in mm.

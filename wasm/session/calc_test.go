@@ -88,7 +88,7 @@ func TestCalcGauges(t *testing.T) {
 func TestCalcRefusals(t *testing.T) {
 	for _, x := range []struct{ field, text, says string }{
 		{"thickness", "", "a length is wanted"}, {"thickness", "0", "more than nothing"}, {"radius", "-1", "0 mm"}, {"angle", "250", "240"}, {"angle", "0", "over 0"},
-		{"legs", "40", "two legs"}, {"legs", "40 + x", "not a length"}, {"legs", "1 + 40", "at least"}, {"legs", "-3 + 40", "over 0"},
+		{"legs", "40", "two or more. Write them in a row, as 50, 20, 50"}, {"legs", "40 + x", "“x” is no leg. Write the legs in a row, as 50, 20, 50"}, {"legs", "1 + 40", "at least"}, {"legs", "-3 + 40", "over 0"},
 	} {
 		s := calc(t)
 		require.Error(t, s.SetCalc(x.field, x.text), "%s %q", x.field, x.text)
@@ -141,4 +141,43 @@ func TestCalcByTestsAndKept(t *testing.T) {
 	assert.Equal(t, "40+60+40", s.Calc().Texts[4], "shut and opened, it is as it was")
 	s.CalcFromPart()
 	assert.Empty(t, s.Calc().Texts[4])
+}
+
+// A unit behind the last leg is that of all that have none, and the calculator says so; 25.4 mm to the inch by definition.
+func TestCalcLegsUnit(t *testing.T) {
+	s := calc(t)
+	for text, c := range map[string]struct {
+		legs []float64
+		says string
+	}{
+		"50, 20, 50":         {[]float64{50, 20, 50}, ""},
+		"50,20,50":           {[]float64{50, 20, 50}, ""},
+		"50,5; 20,5":         {[]float64{50.5, 20.5}, ""},
+		"1, 2, 1 in":         {[]float64{25.4, 50.8, 25.4}, "Numbers without a unit are read as inches, like the last."},
+		`1 1/2 + 2 + 1"`:     {[]float64{38.1, 50.8, 25.4}, "Numbers without a unit are read as inches, like the last."},
+		"5; 2 ; 5cm":         {[]float64{50, 20, 50}, "Numbers without a unit are read as cm, like the last."},
+		"2in + 30mm":         {[]float64{50.8, 30}, ""},
+		"2in, 30, 30 mm":     {[]float64{50.8, 30, 30}, "Numbers without a unit are read as mm, like the last."},
+		"1 in, 30, 30":       {[]float64{25.4, 30, 30}, ""},
+		"1 in + 2 in + 1 in": {[]float64{25.4, 50.8, 25.4}, ""},
+	} {
+		require.NoError(t, s.SetCalc("legs", text), text)
+		a, err := s.Reckoned()
+		require.NoError(t, err, text)
+		require.Len(t, a.Outside, len(c.legs), text)
+		for i, l := range c.legs {
+			assert.InDelta(t, l, a.Outside[i], 1e-6, text)
+		}
+		assert.Equal(t, c.says, s.CalcLegsRead(), text)
+	}
+	require.NoError(t, s.SetCalc("legs", "1, 2, 1 in"))
+	s.SetUnits(fold.Inch)
+	assert.Equal(t, "1 + 2 + 1", s.Calc().Texts[4])
+	s.SetUnits(fold.MM)
+	assert.Equal(t, "25.4 + 50.8 + 25.4", s.Calc().Texts[4])
+	for text, says := range map[string]string{"50 20 50": "Write the legs in a row, as 50, 20, 50", "50": "one leg", "50, x": "“x” is no leg", "50, -": "is no leg", "a in": "is no leg"} {
+		require.ErrorContains(t, s.SetCalc("legs", text), says, text)
+	}
+	s.SetUnits(fold.Inch)
+	require.ErrorContains(t, s.SetCalc("legs", "50"), "as 2, 1 1/2, 2")
 }
