@@ -17,15 +17,6 @@ var (
 	reliefFields   = []string{"kind", "size"}
 )
 
-// The words of a form, in the order of their values; "" stands for one that is not written.
-var (
-	facesWords  = []string{"outside", "inside", "card"}
-	closeWords  = []string{"", "edges", "lap", "mitre", "apart"}
-	reliefWords = []string{"snipped", "drilled", "sawn", "none"}
-	shapeWords  = []string{"round", "slot", "window", "cutout"}
-	wayWords    = []string{"sides", "stations", "angles"}
-)
-
 const (
 	sizesNeed    = `the sizes: {"base": {"wide": ..., "long": ...}, "flanges": [...]}`
 	baseWays     = `{"wide": ..., "long": ...}, {"points": [[x, y], ...]} or {"measured": {...}}`
@@ -98,7 +89,7 @@ func (d *decoder) form(p *path) *sizes.Form {
 				}
 			})
 		case "faces":
-			f.Faces = sizes.Faces(d.enum(p, facesWords))
+			f.Faces = sizes.Faces(d.enum(p, sizes.FacesWords))
 		case "radius":
 			f.Radius = d.length(p)
 		case "gap":
@@ -154,12 +145,12 @@ func (d *decoder) named(p *path) (n sizes.Named) {
 func (d *decoder) relief(p *path) (r sizes.Relief) {
 	seen := d.object(p, reliefNeed, reliefFields, func(key string, p *path) {
 		if key == "kind" {
-			r.Kind = sizes.ReliefKind(d.enum(p, reliefWords))
+			r.Kind = sizes.ReliefKind(d.enum(p, sizes.ReliefWords))
 		} else {
 			r.Size = d.length(p)
 		}
 	})
-	d.require(p, reliefFields, seen, "kind", wordsNeed(reliefWords))
+	d.require(p, reliefFields, seen, "kind", wordsNeed(sizes.ReliefWords))
 	return r
 }
 
@@ -196,7 +187,7 @@ func (d *decoder) measured(p *path) *sizes.Measured {
 	seen := d.object(p, measuredNeed, measuredFields, func(key string, p *path) {
 		switch key {
 		case "way":
-			m.Way = sizes.Way(d.enum(p, wayWords))
+			m.Way = sizes.Way(d.enum(p, sizes.WayWords))
 		case "sides":
 			m.Sides = d.sizeList(p, lengthNeed)
 		case "diagonals":
@@ -211,7 +202,7 @@ func (d *decoder) measured(p *path) *sizes.Measured {
 			})
 		}
 	})
-	d.require(p, measuredFields, seen, "way", wordsNeed(wayWords))
+	d.require(p, measuredFields, seen, "way", wordsNeed(sizes.WayWords))
 	return m
 }
 

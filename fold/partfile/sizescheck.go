@@ -67,7 +67,7 @@ func (c *checker) form(p *path, f *sizes.Form) {
 		}
 		c.need(q.field("is"), n.Is, b)
 	}
-	c.enum(p.field("faces"), int(f.Faces), facesWords)
+	c.enum(p.field("faces"), int(f.Faces), sizes.FacesWords)
 	c.size(p.field("radius"), f.Radius, radiusBound(u))
 	c.size(p.field("gap"), f.Gap, gapBound(u))
 	c.relief(p.field("relief"), f.Relief)
@@ -115,7 +115,7 @@ func (c *checker) enum(p *path, v int, words []string) {
 }
 
 func (c *checker) relief(p *path, r sizes.Relief) {
-	c.enum(p.field("kind"), int(r.Kind), reliefWords)
+	c.enum(p.field("kind"), int(r.Kind), sizes.ReliefWords)
 	c.size(p.field("size"), r.Size, fromBound(c.spec.Units))
 }
 
@@ -160,7 +160,7 @@ func (c *checker) sizedBase(p *path, b sizes.Base) {
 
 func (c *checker) measured(p *path, m sizes.Measured) {
 	u := c.spec.Units
-	c.enum(p.field("way"), int(m.Way), wayWords)
+	c.enum(p.field("way"), int(m.Way), sizes.WayWords)
 	each := func(key string, all []sizes.Field, b bound) {
 		q := p.field(key)
 		c.most(q, len(all), sizes.MaxSides)
@@ -232,7 +232,7 @@ func (c *checker) flange(p *path, l sizes.Flange) {
 		c.size(p.field("height"), l.Height, sizeBound(u))
 	}
 	if l.Faces != nil {
-		c.enum(p.field("faces"), int(*l.Faces), facesWords)
+		c.enum(p.field("faces"), int(*l.Faces), sizes.FacesWords)
 	}
 	c.size(p.field("angle"), l.Angle, angleBound())
 	c.size(p.field("radius"), l.Radius, radiusBound(u))
@@ -269,7 +269,7 @@ func (c *checker) corner(p *path, k sizes.Corner) {
 	if k.A == k.B {
 		c.fail(p.field("b"), quote(k.B)+" twice", "two different flanges")
 	}
-	c.enum(p.field("close"), int(k.Close), closeWords)
+	c.enum(p.field("close"), int(k.Close), sizes.CloseWords)
 	if k.Over != "" && k.Over != k.A && k.Over != k.B {
 		c.fail(p.field("over"), "the text "+quote(k.Over), "the flange that runs on over the other: "+oneOf([]string{k.A, k.B}))
 	}
@@ -315,7 +315,7 @@ func (c *checker) sizedHole(p *path, h sizes.Hole) {
 	}
 	c.size(p.field("x"), h.X, placeBound(u))
 	c.size(p.field("y"), h.Y, placeBound(u))
-	c.enum(p.field("shape"), int(h.Shape), shapeWords)
+	c.enum(p.field("shape"), int(h.Shape), sizes.ShapeWords)
 	if c.err != nil {
 		return
 	}
@@ -352,7 +352,7 @@ func holeWord(s sizes.HoleShape) string {
 	if s == sizes.Round {
 		return "round hole"
 	}
-	return shapeWords[s]
+	return sizes.ShapeWords[s]
 }
 
 // outline judges a closed outline, edge one that runs from start to end.

@@ -43,7 +43,7 @@ func (d *decoder) flange(p *path) (f sizes.Flange) {
 		case "along":
 			f.Along = d.flag(p, boolNeed)
 		case "faces":
-			v := sizes.Faces(d.enum(p, facesWords))
+			v := sizes.Faces(d.enum(p, sizes.FacesWords))
 			f.Faces = &v
 		case "angle":
 			f.Angle = d.degrees(p)
@@ -109,7 +109,7 @@ func (d *decoder) corner(p *path) (c sizes.Corner) {
 		case "b":
 			c.B = d.text(p, aFlangeNeed)
 		case "close":
-			c.Close = sizes.Closing(d.enum(p, closeWords))
+			c.Close = sizes.Closing(d.enum(p, sizes.CloseWords))
 		case "over":
 			c.Over = d.word(p, aFlangeNeed)
 		case "past":
@@ -144,7 +144,7 @@ func (d *decoder) sizedHole(p *path) (h sizes.Hole) {
 		case "y":
 			h.Y = d.length(p)
 		case "shape":
-			h.Shape = sizes.HoleShape(d.enum(p, shapeWords))
+			h.Shape = sizes.HoleShape(d.enum(p, sizes.ShapeWords))
 		case "wide":
 			h.Wide = d.length(p)
 		case "long":

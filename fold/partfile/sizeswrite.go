@@ -57,7 +57,7 @@ func (w *writer) form(f *sizes.Form) {
 	list(w, "named", f.Named, func(n sizes.Named) string {
 		return object("name", text(n.Name), "is", sizeText(n.Is), "label", maybe(n.Label), "angle", truth(n.Angle))
 	})
-	w.maybe("faces", unlessFirst(int(f.Faces), facesWords))
+	w.maybe("faces", unlessFirst(int(f.Faces), sizes.FacesWords))
 	w.maybe("radius", sizeText(f.Radius))
 	w.maybe("gap", sizeText(f.Gap))
 	if f.Relief != (sizes.Relief{}) {
@@ -67,7 +67,7 @@ func (w *writer) form(f *sizes.Form) {
 	w.sizedBase(f.Base)
 	list(w, "flanges", f.Flanges, flangeText)
 	list(w, "corners", f.Corners, func(c sizes.Corner) string {
-		return object("a", text(c.A), "b", text(c.B), "close", unlessFirst(int(c.Close), closeWords), "over", maybe(c.Over),
+		return object("a", text(c.A), "b", text(c.B), "close", unlessFirst(int(c.Close), sizes.CloseWords), "over", maybe(c.Over),
 			"past", sizeText(c.Past), "gap", sizeText(c.Gap), "relief", reliefText(c.Relief), "in_plane", truth(c.InPlane))
 	})
 	list(w, "holes", f.Holes, sizedHoleText)
@@ -104,7 +104,7 @@ func (w *writer) sizedBase(b sizes.Base) {
 	}
 	if m := b.Measured; m != nil {
 		w.open("measured")
-		w.field("way", text(wayWords[m.Way]))
+		w.field("way", text(sizes.WayWords[m.Way]))
 		w.maybe("sides", sizeTexts(m.Sides))
 		w.maybe("diagonals", sizeTexts(m.Diagonals))
 		w.maybe("angles", sizeTexts(m.Angles))
@@ -119,7 +119,7 @@ func (w *writer) sizedBase(b sizes.Base) {
 func flangeText(l sizes.Flange) string {
 	faces, hem, joggle := "", "", ""
 	if l.Faces != nil {
-		faces = text(facesWords[*l.Faces])
+		faces = text(sizes.FacesWords[*l.Faces])
 	}
 	if h := l.Hem; h != nil {
 		hem = object("clear", sizeText(h.Clear), "teardrop", truth(h.Teardrop))
@@ -135,7 +135,7 @@ func flangeText(l sizes.Flange) string {
 
 func sizedHoleText(h sizes.Hole) string {
 	return object("name", maybe(h.Name), "on", text(h.On), "side", maybe(h.Side), "from_end", truth(h.FromEnd),
-		"x", sizeText(h.X), "y", sizeText(h.Y), "shape", unlessFirst(int(h.Shape), shapeWords), "wide", sizeText(h.Wide), "long", sizeText(h.Long),
+		"x", sizeText(h.X), "y", sizeText(h.Y), "shape", unlessFirst(int(h.Shape), sizes.ShapeWords), "wide", sizeText(h.Wide), "long", sizeText(h.Long),
 		"turn", sizeText(h.Turn), "points", pointsText(h.Points, true), "drilled", truth(h.Drilled), "count", figure(float64(h.Count)), "rows", figure(float64(h.Rows)),
 		"step", sizeText(h.Step), "row_step", sizeText(h.RowStep), "mirrored", truth(h.Mirrored))
 }
@@ -144,7 +144,7 @@ func reliefText(r *sizes.Relief) string {
 	if r == nil {
 		return ""
 	}
-	return object("kind", text(reliefWords[r.Kind]), "size", sizeText(r.Size))
+	return object("kind", text(sizes.ReliefWords[r.Kind]), "size", sizeText(r.Size))
 }
 
 // sizeText is a number or a formula, "" for one that is not given.
