@@ -23,15 +23,15 @@ func startChannel(u fold.Units) fold.Spec {
 func startAngle(u fold.Units) fold.Spec {
 	s := newStarting(u, "Angle")
 	s.ask("long", "Long", 400, 16)
-	s.ask("leg", "Level leg, wide", 50, 2)
-	s.ask("leg_2", "Turned leg, wide", 40, 1.5)
+	s.ask("leg", "Leg 1, wide", 50, 2)
+	s.ask("leg_2", "Leg 2, wide", 40, 1.5)
 	s.askAngle("between", "Angle between the legs", 90)
 	s.base("leg", "leg", "", "long")
-	s.flange("leg 2", "leg", "right", "leg_2", "180 - between").Along = true
+	s.flange("leg 2", "leg", "left", "leg_2", "180 - between").Along = true
 	return s.order("leg 2")
 }
 
-// startZSection lies on its web: the right flange goes up, the left one down.
+// startZSection lies on its web: the left flange goes up, the right one down.
 func startZSection(u fold.Units) fold.Spec {
 	s := newStarting(u, "Z")
 	s.ask("long", "Long", 400, 16)
@@ -39,9 +39,9 @@ func startZSection(u fold.Units) fold.Spec {
 	s.ask("up", "Flange turned up", 30, 1.25)
 	s.ask("down", "Flange turned down", 30, 1.25)
 	s.base("web", "web", "", "long")
-	s.flange("right", "web", "right", "up", "")
-	s.flange("left", "web", "left", "down", "").Down = true
-	return s.order("right", "left")
+	s.flange("left", "web", "left", "up", "")
+	s.flange("right", "web", "right", "down", "").Down = true
+	return s.order("left", "right")
 }
 
 // startHat stands crown up on its feet.
@@ -85,14 +85,13 @@ func startBracket(u fold.Units) fold.Spec {
 func startCornerGuard(u fold.Units) fold.Spec {
 	s := newStarting(u, "Corner guard")
 	s.ask("long", "Long", 600, 24)
-	s.ask("leg", "First leg, wide", 50, 2)
-	s.ask("leg_2", "Second leg, wide", 50, 2)
+	s.ask("leg", "Leg 1, wide", 50, 2)
+	s.ask("leg_2", "Leg 2, wide", 50, 2)
 	s.askAngle("between", "Angle between the legs", 90)
 	s.ask("hem", "Hems, wide", 10, 0.4)
-	s.ask("clear", "Hems, clear gap", 1, 0.04)
 	s.base("leg", "leg", "", "long")
-	s.flange("leg 2", "leg", "right", "leg_2", "180 - between").Along = true
-	s.hem("hem", "leg", "left")
+	s.flange("leg 2", "leg", "left", "leg_2", "180 - between").Along = true
+	s.hem("hem", "leg", "right")
 	s.hem("hem 2", "leg 2", "top")
 	s.spec.Sheet.Good = "down"
 	return s.order("hem", "hem 2", "leg 2")
@@ -104,11 +103,10 @@ func startDripEdge(u fold.Units) fold.Spec {
 	s.ask("long", "Long", 600, 24)
 	s.ask("roof", "On the roof", 80, 3)
 	s.askAngle("pitch", "The roof falls", 20)
-	s.ask("face", "Down before the board", 60, 2.5)
+	s.ask("face", "Face, down the board", 60, 2.5)
 	s.ask("kick", "Kick, wide", 20, 0.8)
 	s.askAngle("out", "Kick turns out", 45)
 	s.ask("hem", "Hem, wide", 10, 0.4)
-	s.ask("clear", "Hem, clear gap", 1, 0.04)
 	s.base("roof", "long", "", "roof")
 	f := s.flange("face", "roof", "front", "face", "90 - pitch")
 	f.Down, f.Along = true, true
@@ -117,9 +115,9 @@ func startDripEdge(u fold.Units) fold.Spec {
 	return s.order("hem", "kick", "face")
 }
 
-// hem adds an edge folded back up, as wide as the size "hem" with the clear gap "clear".
+// hem adds an edge folded back up, as wide as the size "hem", its clear gap a thickness of the sheet.
 func (s starting) hem(name, on, side string) *sizes.Flange {
 	s.form.Flanges = append(s.form.Flanges, sizes.Flange{Name: name, On: on, Side: side, Height: asFormula("hem"),
-		Hem: &sizes.Hem{Clear: asFormula("clear")}})
+		Hem: &sizes.Hem{Clear: sizes.Is(s.spec.Sheet.Thickness)}})
 	return &s.form.Flanges[len(s.form.Flanges)-1]
 }

@@ -38,9 +38,9 @@ func startSteppedTray(u fold.Units) fold.Spec {
 	s := newStarting(u, "Stepped tray")
 	s.ask("wide", "Wide at the front", 180, 7)
 	s.ask("wide_back", "Wide at the back", 220, 9)
-	s.ask("long", "Long, up to the bend", 200, 8)
-	s.ask("long_2", "Long, from the bend on", 150, 6)
-	s.askAngle("rise", "The floor rises", 14)
+	s.ask("long", "Long, front floor", 200, 8)
+	s.ask("long_2", "Long, back floor", 150, 6)
+	s.askAngle("rise", "Back floor rises", 14)
 	s.ask("high", "Walls high", 50, 2)
 	s.askAngle("lean", "Walls lean out", 0)
 	const taper = "atan((wide - wide_back) / 2 / (long + long_2))"
