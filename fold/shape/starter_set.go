@@ -30,25 +30,26 @@ func SetSizes(s fold.Spec, changes map[string]string) (fold.Spec, []*Problem) {
 	out.Sizes = s.Sizes.Clone()
 	var bad []*Problem
 	for _, name := range names {
-		i := slices.Index(known, name)
-		switch {
-		case i >= 0:
+		if i := slices.Index(known, name); i >= 0 {
 			out.Sizes.Named[i].Is = ReadSize(changes[name])
-		case known == nil:
-			bad = append(bad, &Problem{name, "no such size", "a part with named sizes"})
-		default:
-			bad = append(bad, &Problem{name, "no such size", "one of " + strings.Join(known, ", ")})
 		}
 	}
+	values := &sizes.Values{}
 	if out.Sizes != nil {
-		values, _ := out.Sizes.Values(s.Units.Scale())
-		for _, name := range names {
-			if i := slices.Index(known, name); i >= 0 {
-				if _, e := values.At(name, out.Sizes.Named[i].Is); e != nil {
-					bad = append(bad, &Problem{name, e.Found, e.Need})
-				}
+		values, _ = out.Sizes.Values(s.Units.Scale())
+	}
+	for _, name := range names {
+		if i := slices.Index(known, name); i >= 0 {
+			if _, e := values.At(name, out.Sizes.Named[i].Is); e != nil {
+				bad = append(bad, &Problem{name, e.Found, e.Need})
 			}
+			continue
 		}
+		need := "a part with named sizes"
+		if known != nil {
+			need = "one of " + strings.Join(known, ", ")
+		}
+		bad = append(bad, &Problem{name, "no such size", need})
 	}
 	if bad != nil {
 		return s, bad
@@ -57,10 +58,13 @@ func SetSizes(s fold.Spec, changes map[string]string) (fold.Spec, []*Problem) {
 }
 
 // ReadSize reads a size as a maker writes it: a number, or a formula as sizes has them ("2 3/8", "60 mm",
-// "rail - 12"). A lone 2-3/8 is the shop's fraction, not a difference. Whether the formula
+// "rail - 12"). A lone 2-3/8 is the shop's fraction, not a difference. Nothing is a size that is not given. Whether the formula
 // can be worked out is seen when it is.
 func ReadSize(text string) sizes.Field {
 	t := strings.TrimSpace(text)
+	if t == "" {
+		return sizes.Field{}
+	}
 	if x, err := strconv.ParseFloat(t, 64); err == nil && strings.Trim(t, "-0123456789.") == "" {
 		return sizes.Is(x)
 	}
