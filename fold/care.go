@@ -5,7 +5,6 @@ package fold
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"dryfold/fold/geom"
@@ -34,6 +33,7 @@ func (p *Part) checkMetal() {
 	p.checkHolesNear()
 	p.checkLips()
 	p.checkReliefs()
+	p.checkReliefHoles()
 }
 
 // checkRadii compares inside radii with the lists' least: one trouble for all bends of a radius that lie alike to
@@ -305,48 +305,4 @@ func (p *Part) addMetal(i int, r *BendReport) {
 			r.SetLeast, r.SetLeastSource = &[2]float64{lo, hi}, fmt.Sprintf("a lower limit, %s; on a hand brake it is several degrees more (common practice, no source)", src)
 		}
 	}
-}
-
-// checkReliefs finds reliefs beside a bend's end that are narrower than lists ask for: where the bend's centre line,
-// beyond its run, enters material again after less than that.
-func (p *Part) checkReliefs() {
-	for i := range p.Bends {
-		b := &p.Bends[i]
-		mid := b.Line[0].Add(b.Line[1]).Mul(0.5)
-		half := b.Line[1].Sub(b.Line[0]).Len() / 2
-		crossed := p.crossings(mid, b.U)
-		worst, at := math.Inf(1), geom.Vec2{}
-		for k := 1; k+1 < len(crossed); k += 2 { // from the end of one run of material to the next
-			lo, hi := crossed[k], crossed[k+1]
-			if hi-lo <= Weld || hi-lo >= worst {
-				continue
-			}
-			if math.Abs(lo-half) <= EdgeReach || math.Abs(hi+half) <= EdgeReach {
-				worst, at = hi-lo, mid.Add(b.U.Mul((lo+hi)/2))
-			}
-		}
-		lists := metal.ReliefWidth(p.Thickness)
-		if need := narrowest(lists); worst < need-radiusSlack {
-			p.trouble(Note, "relief-narrow", "bend", b.Name, at, number(worst), number(need), sentence(
-				"The relief beside %s is %s wide. Lists ask for %s or more (%s); a narrower one tears or bulges.",
-				theBend(b.Name), figure(worst), figure(need), lists[0].Source))
-		}
-	}
-}
-
-// crossings are the places along a line, by distance from o, at which it crosses the blank's edges, in order.
-func (p *Part) crossings(o, u geom.Vec2) []float64 {
-	var out []float64
-	n := geom.Perp(u)
-	for _, l := range append([]geom.Loop{p.Outline}, p.Voids...) {
-		for i, a := range l {
-			c := l[(i+1)%len(l)]
-			sa, sc := a.Sub(o).Dot(n), c.Sub(o).Dot(n)
-			if (sa < 0) != (sc < 0) {
-				out = append(out, a.Sub(o).Dot(u)+sa/(sa-sc)*c.Sub(a).Dot(u))
-			}
-		}
-	}
-	slices.Sort(out)
-	return out
 }

@@ -34,7 +34,7 @@ var Rules = []Rule{
 	{"sharp-bend", "a bend has inside radius 0"},
 	{"scribe-line", "aluminium: bend lines must not be scribed on the outside"},
 	{"hole-near-bend", "a hole or cutout lies nearer to a bend than lists allow"},
-	{"relief-narrow", "a relief beside a bend is narrower than lists ask for"},
+	{"relief-narrow", "a relief beside a bend, or a relief hole where two bends meet, is smaller than lists ask for"},
 	{"lip-short", "a lip is shorter than the shortest that the maker's brake has turned"},
 	{"panels-overlap", "two panels lie in each other in the finished part"},
 	{"clash", "two parts of the sheet meet while a bend is made"},

@@ -46,6 +46,20 @@ func ReliefHole(radius, thickness float64) []Distance {
 	return d
 }
 
+// ReliefHoleRange is from the least to the greatest diameter (mm) that the lists of ReliefHole allow: those that go by the inside
+// radius, and no less than those that give a least for the thickness, of which one speaks of aluminium alone.
+func ReliefHoleRange(radius, thickness float64, aluminium bool) (lo, hi float64) {
+	d := ReliefHole(radius, thickness)
+	lo, hi = math.Min(d[0].Mm, d[1].Mm), math.Max(d[0].Mm, d[1].Mm)
+	if thin := thickness <= .064*mmPerInch*(1+rowReach); thin && !aluminium {
+		return lo, hi
+	}
+	for _, least := range d[2:] {
+		lo, hi = math.Max(lo, least.Mm), math.Max(hi, least.Mm)
+	}
+	return lo, hi
+}
+
 // ReliefNotch is how far a sawn or snipped relief should reach from the bend line's outside sharp into the
 // sheet (mm), where the drawing gives nothing.
 func ReliefNotch(radius, thickness float64) []Distance {
