@@ -98,6 +98,12 @@ func TestKPrinted(t *testing.T) {
 	if got := kind(parts["testdata/parts/measured.dryfold"]); got != "measured" {
 		t.Errorf("the K of test bends is printed as %q", got)
 	}
+	measured := fold.Build(parts["testdata/parts/measured.dryfold"])
+	rep := measured.Check()
+	if want := fmt.Sprintf("K: %.3f ± %.3f, measured by you", rep.Bends[0].K, rep.Bends[0].KSpread); rep.Bends[0].KSpread <= 0 ||
+		!strings.Contains(strings.Join(sheetOf(t, parts["testdata/parts/measured.dryfold"], Options{}).all, " "), want) {
+		t.Errorf("the sheet does not say %q", want)
+	}
 	for i := range spec.Bends {
 		spec.Bends[i].RadiusFrom = "nose"
 	}
@@ -112,6 +118,34 @@ func TestKPrinted(t *testing.T) {
 		if u == fold.Inch && strings.Contains(all, " mm instead of") {
 			t.Error("doubt is given in mm on a sheet in inches")
 		}
+	}
+}
+
+// The finished sizes stand in the order in which the page tells them: of the two flat ones the larger first.
+func TestFinishedOrder(t *testing.T) {
+	turned := 0
+	for name, spec := range testParts(t) {
+		p := fold.Build(spec)
+		if !p.Foldable {
+			continue
+		}
+		rep := p.Check()
+		z := rep.Finished.Box()
+		if z[1] <= z[0] {
+			continue
+		}
+		turned++
+		places, unit := 1, 1.0
+		if spec.Units == fold.Inch {
+			places, unit = 3, 25.4
+		}
+		want := fmt.Sprintf("%.*f × %.*f × ", places, z[1]/unit, places, z[0]/unit)
+		if all := strings.Join(sheetOf(t, spec, Options{Units: spec.Units}).all, " "); !strings.Contains(all, want) {
+			t.Errorf("%s: the sheet does not say %q", name, want)
+		}
+	}
+	if turned == 0 {
+		t.Error("no part whose larger side lies along y")
 	}
 }
 

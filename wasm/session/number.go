@@ -63,20 +63,20 @@ func UnitBeside(text, unit string, shown fold.Units) string {
 	}
 	t, mm, own := ownUnit(text)
 	if !own {
-		if isGauge(t) || strings.ContainsAny(t, "m\"") || strings.Contains(t, "in") || strings.Contains(t, "ga") { // of several lengths, or of a gauge and its table
+		if isGauge(t) || strings.ContainsAny(t, "m\"") || strings.Contains(t, "in") || strings.Contains(t, "ga") || strings.Contains(t, "ft") { // of several lengths, of a gauge and its table, or in feet
 			return ""
 		}
 		return unit
 	}
 	if _, ok := readNumber(t); ok && mm != shown.Scale() {
 		v, _ := ReadLength(text, shown)
-		return "= " + FieldLength(roundTo(v, 0.01*shown.Scale()), shown) + " " + unit
+		if t := Fine(v, shown); shown == fold.Inch || math.Abs(v) < 10 {
+			return "= " + t + " " + unit
+		}
+		return "= " + Size(v, shown) + " " + unit
 	}
 	return ""
 }
-
-// roundTo rounds to a step.
-func roundTo(v, step float64) float64 { return math.Round(v/step) * step }
 
 // isGauge reports whether a text in lower case is a number of gauge: "16 ga".
 func isGauge(t string) bool {

@@ -106,9 +106,9 @@ func TestUnitBeside(t *testing.T) {
 		want       string
 	}{
 		{"12", "mm", fold.MM, "mm"}, {"", "mm", fold.MM, "mm"}, {"2in", "mm", fold.MM, "= 50.8 mm"}, {`2"`, "mm", fold.MM, "= 50.8 mm"},
-		{"2 3/8”", "mm", fold.MM, "= 60.33 mm"}, {"51mm", "mm", fold.MM, ""}, {"5.1 cm", "mm", fold.MM, "= 51 mm"}, {"16 ga", "mm", fold.MM, ""},
+		{"2 3/8”", "mm", fold.MM, "= 60.3 mm"}, {"51mm", "mm", fold.MM, ""}, {"5.1 cm", "mm", fold.MM, "= 51 mm"}, {"1/16in", "mm", fold.MM, "= 1.59 mm"}, {"4ft", "mm", fold.MM, ""}, {"16 ga", "mm", fold.MM, ""},
 		{"16 ga Manufacturers' Standard", "mm", fold.MM, ""}, {`1250 x 48"`, "mm", fold.MM, ""}, {"1250 x 2500", "mm", fold.MM, "mm"},
-		{"40 + 60", "mm", fold.MM, "mm"}, {"1in + 60", "mm", fold.MM, ""}, {"60mm", "in", fold.Inch, "= 2.36 in"}, {"2in", "in", fold.Inch, ""},
+		{"40 + 60", "mm", fold.MM, "mm"}, {"1in + 60", "mm", fold.MM, ""}, {"60mm", "in", fold.Inch, "= 2.362 in"}, {"2in", "in", fold.Inch, ""},
 		{"2", "in", fold.Inch, "in"}, {"wide in", "mm", fold.MM, ""}, {"90", "°", fold.MM, "°"}, {"90°", "°", fold.MM, ""}, {"7.9", "kg/m³", fold.MM, "kg/m³"}, {"x", "", fold.MM, ""},
 	} {
 		assert.Equal(t, x.want, UnitBeside(x.text, x.unit, x.shown), x.text)
