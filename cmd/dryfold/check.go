@@ -45,14 +45,14 @@ func check(c *call) int {
 	}
 	status := statusOK
 	for i, file := range c.args {
-		spec, wrong := readPart(file)
+		g, wrong := readPart(file)
 		if wrong != nil {
 			c.fail(*wrong)
 			status = statusInput
 			continue
 		}
-		p := fold.Build(spec)
-		r := p.Check()
+		p := fold.Build(g.spec)
+		r := g.check(p)
 		if o.json {
 			writeJSON(c.out, r)
 		} else {
@@ -60,6 +60,7 @@ func check(c *call) int {
 				fmt.Fprintln(c.out)
 			}
 			writeReport(c.out, p, r)
+			writeCorners(c.out, r.Corners, units(p.Spec.Units))
 		}
 		for _, t := range r.Troubles {
 			if t.Severity == fold.Stop.String() {

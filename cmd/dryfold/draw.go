@@ -60,12 +60,12 @@ func draw(c *call) int {
 	if ending != ".svg" && ending != ".png" {
 		return c.usage("-o %s, which ends in neither .svg nor .png", o.out)
 	}
-	spec, wrong := readPart(c.args[0])
+	g, wrong := readPart(c.args[0])
 	if wrong != nil {
 		c.fail(*wrong)
 		return statusInput
 	}
-	u := spec.Units
+	u := g.spec.Units
 	switch o.units {
 	case "":
 	case "mm":
@@ -75,11 +75,11 @@ func draw(c *call) int {
 	default:
 		return c.usage("-units %s, where mm or in is needed", o.units)
 	}
-	p := fold.Build(spec)
+	p := fold.Build(g.spec)
 	if ending == ".png" {
-		return c.drawPicture(p, o, u)
+		return c.drawPicture(g, p, o, u)
 	}
-	r := p.Check()
+	r := g.check(p)
 	data, err := paper.MarkingOut(p, &r, paper.Options{Units: u, TrueScale: !o.fit})
 	if err != nil {
 		c.fail(problem{File: &c.args[0], Found: err.Error(), Need: "a part that can be folded; dryfold check says what to mend"})
@@ -88,7 +88,7 @@ func draw(c *call) int {
 	return c.writeFile(o.out, data)
 }
 
-func (c *call) drawPicture(p *fold.Part, o *drawFlags, u fold.Units) int {
+func (c *call) drawPicture(g given, p *fold.Part, o *drawFlags, u fold.Units) int {
 	ws, hs, _ := strings.Cut(o.size, "x")
 	w, errW := strconv.Atoi(ws)
 	h, errH := strconv.Atoi(hs)
@@ -103,7 +103,7 @@ func (c *call) drawPicture(p *fold.Part, o *drawFlags, u fold.Units) int {
 	}
 	pic := scene.Picture{Part: p, Dark: o.dark, Dims: !o.plain, Format: units(u).length}
 	if p.Foldable {
-		r := p.Check()
+		r := g.check(p)
 		pic.Report = &r
 		pic.State = p.Finished()
 		if o.done >= 0 {

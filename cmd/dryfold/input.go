@@ -9,19 +9,58 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/partfile"
+	"dryfold/fold/shape"
 )
 
-// readPart reads a part file; nil is no problem.
-func readPart(file string) (fold.Spec, *problem) {
+// given is a part file as it was read.
+type given struct {
+	spec fold.Spec   // with the blank that was made of its sizes
+	made *shape.Made // what else was made of them; nil for a part given by its blank
+}
+
+// readPart reads a part file, and makes the blank of a part by sizes; nil is no problem.
+func readPart(file string) (given, *problem) {
 	data, err := readBounded(file, partfile.MaxFile)
 	if err != nil {
-		return fold.Spec{}, &problem{File: &file, Found: plain(err), Need: "a part file, as NAME.dryfold"}
+		return given{}, &problem{File: &file, Found: plain(err), Need: "a part file, as NAME.dryfold"}
 	}
 	spec, err := partfile.Read(data)
 	if err != nil {
-		return fold.Spec{}, partProblem(&file, err)
+		return given{}, partProblem(&file, err)
 	}
-	return spec, nil
+	return makePart(&file, spec)
+}
+
+// makePart makes the blank of a part by sizes. Sizes that make no part are a problem, like any other value of a
+// file that can't be; it stands for all of them.
+func makePart(file *string, spec fold.Spec) (given, *problem) {
+	if spec.Sizes == nil {
+		return given{spec: spec}, nil
+	}
+	made, wrong := shape.Make(spec)
+	if len(wrong) > 0 {
+		return given{}, shapeProblem(file, wrong)
+	}
+	made.Spec.Sizes = spec.Sizes
+	return given{made.Spec, &made}, nil
+}
+
+// shapeProblem is one problem of all that shape finds wrong.
+func shapeProblem(file *string, wrong []*shape.Problem) *problem {
+	p := &problem{File: file, Path: &wrong[0].Path, Found: wrong[0].Found, Need: wrong[0].Need}
+	for _, w := range wrong[1:] {
+		p.More = append(p.More, otherProblem{w.Path, w.Found, w.Need})
+	}
+	return p
+}
+
+// check is everything that is known of the part.
+func (g given) check(p *fold.Part) fold.Report {
+	r := p.Check()
+	if g.made != nil {
+		g.made.Tell(&r)
+	}
+	return r
 }
 
 // readBounded reads a file, but no more than one byte past most: what reads it

@@ -26,12 +26,12 @@ same, byte for byte, as the page's Share gives at the same address.`,
 			if len(c.args) != 1 {
 				return c.usage("%d files, where one is needed", len(c.args))
 			}
-			spec, wrong := readPart(c.args[0])
+			g, wrong := readPart(c.args[0])
 			if wrong != nil {
 				c.fail(*wrong)
 				return statusInput
 			}
-			l, err := partfile.Link(c.opt.(*linkFlags).at, spec)
+			l, err := partfile.Link(c.opt.(*linkFlags).at, g.spec)
 			if err != nil {
 				c.fail(*partProblem(&c.args[0], err))
 				return statusInput
@@ -64,12 +64,7 @@ func openVerb() *verb {
 				c.fail(*partProblem(nil, err))
 				return statusInput
 			}
-			data := partfile.Write(spec)
-			if o := c.opt.(*openFlags); o.out != "" {
-				return c.writeFile(o.out, data)
-			}
-			c.out.Write(data)
-			return statusOK
+			return c.writePart(c.opt.(*openFlags).out, spec)
 		},
 	}
 }

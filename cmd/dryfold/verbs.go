@@ -40,7 +40,7 @@ type call struct {
 
 // verbs in the order of the help text.
 func verbs() []*verb {
-	return []*verb{checkVerb(), drawVerb(), bendVerb(), gaugeVerb(), linkVerb(), openVerb(), siteVerb(), serveVerb()}
+	return []*verb{checkVerb(), newVerb(), drawVerb(), freezeVerb(), bendVerb(), gaugeVerb(), linkVerb(), openVerb(), siteVerb(), serveVerb()}
 }
 
 // run does what the arguments say and gives the exit status. A panic below is a
@@ -147,7 +147,16 @@ type problem struct {
 	Found string  `json:"found"`
 	Need  string  `json:"need"`
 
+	More []otherProblem `json:"more,omitempty"` // what else is wrong with the same file
+
 	whole bool // Need is a sentence, not what was needed
+}
+
+// otherProblem is one more thing that is wrong with a file.
+type otherProblem struct {
+	Path  string `json:"path"`
+	Found string `json:"found"`
+	Need  string `json:"need"`
 }
 
 // fail writes the problem to stderr, and as an object to stdout where -json was asked for.
@@ -171,6 +180,9 @@ func (c *call) fail(p problem) {
 		fmt.Fprintf(&s, "found %s; need %s", p.Found, p.Need)
 	}
 	fmt.Fprintln(c.err, s.String())
+	for _, m := range p.More {
+		fmt.Fprintf(c.err, "         %s: found %s; need %s\n", m.Path, m.Found, m.Need)
+	}
 	if c.json {
 		writeJSON(c.out, struct {
 			Error problem `json:"error"`
