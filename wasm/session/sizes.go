@@ -9,6 +9,7 @@ package session
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"dryfold/fold"
@@ -36,6 +37,20 @@ func (s *Session) Made() *shape.Made { return s.made }
 // file or link that is opened comes to this: a change of a good part is refused instead. Each
 // stands as an Error at its path too.
 func (s *Session) Problems() []*shape.Problem { return s.problems }
+
+// Misfits say how what was measured of the base disagrees, in the units shown; nil where it agrees or needs not.
+func (s *Session) Misfits() []string {
+	if s.made == nil {
+		return nil
+	}
+	var out []string
+	for _, t := range s.made.Notes {
+		if t.Rule == "misfit" {
+			out = append(out, fold.InUnits(t.Message, s.units))
+		}
+	}
+	return out
+}
 
 // Frozen is the open part by its blank alone, as the second program and the printed sheets take it.
 func (s *Session) Frozen() fold.Spec {
@@ -93,12 +108,12 @@ type noPart struct {
 	problems []*shape.Problem
 }
 
-// Error is the first problem, with the name of the field.
+// Error is the first problem, with the name of the field; lengths in mm.
 func (e *noPart) Error() string { return problemWords(e.form, e.problems[0], "") }
 
 // problemWords say a problem in a sentence without its full stop; the field is named unless it is at.
 func problemWords(f *sizes.Form, p *shape.Problem, at string) string {
-	words := "found " + p.Found + "; it needs " + p.Need
+	words := mmWords("found " + p.Found + "; it needs " + p.Need)
 	if p.Path == at {
 		return words
 	}
@@ -107,6 +122,43 @@ func problemWords(f *sizes.Form, p *shape.Problem, at string) string {
 		label = "The sizes"
 	}
 	return label + ": " + words
+}
+
+// mmWords turns the inches of a problem's message into mm, as all messages are kept: see fold.InUnits.
+func mmWords(text string) string {
+	const unit = " in"
+	var out strings.Builder
+	for {
+		before, after, found := strings.Cut(text, unit)
+		if !found {
+			out.WriteString(text)
+			return out.String()
+		}
+		start := len(before)
+		for start > 0 && (before[start-1] >= '0' && before[start-1] <= '9' || before[start-1] == '.') {
+			start--
+		}
+		v, err := strconv.ParseFloat(before[start:], 64)
+		if err != nil || !endsLength(after) {
+			out.WriteString(before + unit)
+		} else {
+			out.WriteString(before[:start] + trimmed(v*inch, 4) + " mm")
+		}
+		text = after
+	}
+}
+
+// endsLength reports whether the unit before this text was one: " in the corner" tells where.
+func endsLength(after string) bool {
+	if after == "" || strings.IndexByte(",;.:)", after[0]) >= 0 {
+		return true
+	}
+	for _, word := range []string{" or", " of", " and", " to", " would", " over", " under", " more", " less", " at"} {
+		if strings.HasPrefix(after, word) {
+			return true
+		}
+	}
+	return false
 }
 
 // asFieldTells is an error as it stands beside a field: a problem of that very field without its name.
@@ -153,9 +205,7 @@ func (s *Session) noteSizes() {
 		}
 	}
 	if s.made != nil {
-		for _, t := range s.made.Notes {
-			r.AddTrouble(t)
-		}
+		s.made.Tell(r)
 	}
 }
 
