@@ -51,7 +51,7 @@ func (p *Part) checkRadii() {
 				"%s: inside radius 0 is a crease. No nose is so sharp: it comes out rounder, and then the blank is too long. Enter the radius that a test strip shows.", who))
 		}
 		least := p.leastRadii(b)
-		lo, hi, under, all := math.Inf(1), 0.0, 0, 0
+		lo, hi, top, under, all := math.Inf(1), 0.0, 0.0, 0, 0
 		for _, l := range least {
 			if l.Advice {
 				continue // what forms easily, not the least
@@ -60,7 +60,7 @@ func (p *Part) checkRadii() {
 				break // the maker's own figure, which comes first, goes before the lists
 			}
 			all++
-			lo, hi = min(lo, l.Radius), max(hi, l.Radius)
+			lo, hi, top = min(lo, l.Radius), max(hi, l.Radius), max(top, l.High)
 			if b.Radius < l.Radius-radiusSlack {
 				under++
 			}
@@ -82,6 +82,9 @@ func (p *Part) checkRadii() {
 		}
 		if lo == hi {
 			lists = figure(lo)
+		}
+		if top > hi { // a list that gives a range itself
+			lists += ", by one up to " + figure(top)
 		}
 		p.trouble(sev, "radius-tight", "bend", b.Name, b.Line[0].Add(b.Line[1]).Mul(0.5), number(b.Radius), number(hi), sentence(
 			"%s: "+word+". Least inside radius %s for %s of %s%s: %s. R %s would do; bend a strip first.",

@@ -149,6 +149,11 @@ func TestLipShort(t *testing.T) {
 	require.NotContains(t, rules(Build(s)), "lip-short")
 }
 
+// A list that gives a range for the least radius has its upper figure told: mild steel 0.5 to 4 T (Kalpakjian & Schmid, from memory).
+func TestWholeRangeOfLists(t *testing.T) {
+	require.Contains(t, troubleOf(t, Build(angleStrip("Mild steel", 1.5, 1)), "radius-tight").Message, "by one up to 6 mm")
+}
+
 func TestTestBendsAreHeard(t *testing.T) {
 	s := angleStrip("Mild steel", 1.5, 1.5)
 	s.Tests = append(strips3("mild steel", 1.5, 1.5, 0.4), strips3("mild steel", 1.5, 1.5, 0.4)...)
