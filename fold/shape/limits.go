@@ -1,5 +1,7 @@
 package shape
 
+import "math"
+
 // Tolerances and set proportions of shapes by sizes. Lengths are in the part's
 // own units, so proportions are given in thicknesses.
 const (
@@ -22,4 +24,65 @@ const (
 	// are 45 to 135 degrees then. In sharper ones reliefs reach far along the walls, and
 	// two walls lie so near one plane that a seam's step would be measured.
 	MaxTaper = 45
+)
+
+// Of parts by sizes.
+const (
+	// maxRounds bounds how often a part is cut anew to bring its seams' gaps to the wanted ones: parallel edges take one, others
+	// halve what is missing at least.
+	maxRounds = 12
+	// gapNear: a seam's least gap is the wanted one within this (mm): a tenth of what the kernel promises.
+	gapNear = 1e-7
+	// sameLength: insets and ends nearer than this are one (mm); under any tape, over float64's noise at 1e6 mm.
+	sameLength = 1e-7
+	// samePoint: corners of a drawn outline nearer than this are one (mm): a thousandth of fold.Weld.
+	samePoint = 1e-9
+	// sameTurn: directions that differ by less are one (radians).
+	sameTurn = 1e-9
+	// leastRise: a height square to a panel asks for a flange that rises by at least this for one along itself: 3 degrees
+	// from flat; under that the flat height is worked out from a size that hardly shows it.
+	leastRise = 0.05
+	// widestDrill: a relief over a bend that would take a drill of a larger radius is sawn (mm): thin sheet is
+	// drilled by hand up to about 20 mm across (common practice, no source).
+	widestDrill = 10.0
+	// cutBehind: where an edge would run along a tangent line it is cut so many thicknesses behind it.
+	cutBehind = 0.1
+	// leastSlit is the narrowest slit beside a bend whose relief is none (mm): a saw blade's (common practice, no source).
+	leastSlit = 0.8
+	// zoneLooks: a bend zone's end is looked at in so many places across.
+	zoneLooks = 48
+)
+
+// Of the check whether a blank can be cut.
+const (
+	// flatArc: an arc whose middle lies nearer to its chord than this times the chord is straight: as the kernel
+	// takes it, some hundred times float64's noise.
+	flatArc = 1e-12
+	// alongside: two edges whose directions differ by less (radians) lie alongside; at 1e6 mm that is a micrometre's lean.
+	alongside = 1e-9
+	// evenly: a slot or strip whose ends lie square to it within this (radians) is of one width.
+	evenly = 1e-6
+	// noLean: a direction leans towards a point only where its cosine is larger; noise of unit vectors, with a margin.
+	noLean = 1e-9
+	// maxLooks bounds the pairs of edges that the search for narrow places looks at: about a second. A perforated
+	// sheet of 10,000 holes takes a tenth of it.
+	maxLooks = 4_000_000
+	// drillNear: a hole counts as that drill's if it is no farther from it than this (mm): a hole drilled by hand in
+	// thin sheet comes out about as much over (common practice, no source).
+	drillNear = 0.05
+	// stripLeast and stripThick: a strip of metal narrower than so many mm or thicknesses beside a cut is a sliver: it curls
+	// before the snips, tears under the drill and bends when the burr is taken off (common practice, no source).
+	stripLeast = 1.0
+	stripThick = 2.0
+	// stripNone: a strip narrower than this part of that is no strip at all.
+	stripNone = 0.25
+	// pocketTurn: the sides of a cut that turn towards each other by more than this from its bottom make it a
+	// pocket: its bottom has to be cut between two walls (radians, 120 degrees).
+	pocketTurn = 120.0 / 180 * math.Pi
+	// straightOn: corners that turn by less aren't there for snips or saw (radians, 3 degrees).
+	straightOn = 3.0 / 180 * math.Pi
+	// maxRooms bounds the squares looked at for the widest places of all cutouts, of fifty pieces each; mostRooms those of
+	// one. Some tenths of a second; a window takes about a hundred.
+	maxRooms  = 40_000
+	mostRooms = 2000
 )

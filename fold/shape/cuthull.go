@@ -1,0 +1,185 @@
+package shape
+
+// This file finds the cuts of a blank that go right across, for shears, and the widest place of a cutout.
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"sort"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// edges looks at the straight edges beyond which the blank has nothing: shears cut them right across.
+func (c *cutting) edges() {
+	if c.ShearsLength <= 0 {
+		return
+	}
+	hull := convexHull(c.part.Outline)
+	var angles []float64 // of the hull's edges, from that of the first on
+	first := math.Inf(-1)
+	for i, a := range hull {
+		d := hull[(i+1)%len(hull)].Sub(a)
+		t := math.Atan2(d[1], d[0])
+		for t < first {
+			t += 2 * math.Pi
+		}
+		angles, first = append(angles, t), t
+	}
+	for i := range c.list {
+		e := &c.list[i]
+		if e.contour != 0 || e.arc {
+			continue
+		}
+		u := e.way(e.a)
+		n := geom.Perp(u)
+		// The hull's corner farthest to the right of the edge lies between the hull's edges whose directions turn past it.
+		t := math.Atan2(u[1], u[0])
+		for t < angles[0] {
+			t += 2 * math.Pi
+		}
+		k := sort.SearchFloat64s(angles, t)
+		low := math.Inf(1)
+		for _, j := range [3]int{k + len(hull) - 1, k, k + 1} {
+			low = min(low, hull[j%len(hull)].Sub(e.a).Dot(n))
+		}
+		if low < -fold.Weld*10 {
+			continue
+		}
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, p := range hull {
+			s := p.Sub(e.a).Dot(u)
+			lo, hi = min(lo, s), max(hi, s)
+		}
+		x := c.at(i, CutEdge, e.mid(), hi-lo)
+		where := c.where(i, i, e.mid())
+		switch {
+		case hi-lo <= c.ShearsLength+cutSlack:
+			x.Tool, x.Words = "shears", "the edge "+where+": shear it right across, "+c.mm(hi-lo)+"."
+		case c.snips:
+			x.Tool, x.Words = "snips", "the edge "+where+", "+c.mm(hi-lo)+" right across, is longer than the shears' "+c.mm(c.ShearsLength)+": snip it."
+		case c.saw:
+			x.Tool, x.Words = "saw", "the edge "+where+", "+c.mm(hi-lo)+" right across, is longer than the shears' "+c.mm(c.ShearsLength)+": saw it."
+		case c.nibbler:
+			x.Tool, x.Words = "nibbler", "the edge "+where+", "+c.mm(hi-lo)+" right across, is longer than the shears' "+c.mm(c.ShearsLength)+": nibble it."
+		default:
+			c.none(&x, "the edge "+where+", "+c.mm(hi-lo)+" right across,")
+		}
+		c.add(x)
+	}
+}
+
+// convexHull is the hull of a loop, counter-clockwise, without points in line.
+func convexHull(l geom.Loop) geom.Loop {
+	p := slices.Clone(l)
+	slices.SortFunc(p, func(a, b geom.Vec2) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
+	p = slices.Compact(p)
+	if len(p) < 3 {
+		return p
+	}
+	half := func(p geom.Loop) (out geom.Loop) {
+		for _, q := range p {
+			for n := len(out); n > 1 && geom.Cross2(out[n-1].Sub(out[n-2]), q.Sub(out[n-1])) <= 0; n = len(out) {
+				out = out[:n-1]
+			}
+			out = append(out, q)
+		}
+		return out[:len(out)-1]
+	}
+	lower := half(p)
+	slices.Reverse(p)
+	return append(lower, half(p)...)
+}
+
+// widest is the middle and diameter of about the widest circle that goes into a cutout, to a hundredth of it or less than
+// that where the cutout is ragged: squares that may hold a wider one are quartered, the best first. About rooms times fifty
+// pieces are looked at.
+func widestIn(list []cutRim, rooms int) (geom.Vec2, float64) {
+	box := geom.EmptyBox2()
+	for i := range list {
+		b := list[i].box()
+		box.Add(b.Min)
+		box.Add(b.Max)
+	}
+	type room struct {
+		at         geom.Vec2
+		half, most float64
+	}
+	var best room
+	clear := math.Inf(-1)
+	look := func(at geom.Vec2, half float64) room {
+		d := depthIn(list, at)
+		if d > clear {
+			clear, best = d, room{at: at}
+		}
+		return room{at, half, d + half*math.Sqrt2}
+	}
+	size := box.Size()
+	half := max(min(size[0], size[1])/2, max(size[0], size[1])/128)
+	var queue []room
+	for y := box.Min[1] + half; y < box.Max[1]+half; y += 2 * half {
+		for x := box.Min[0] + half; x < box.Max[0]+half; x += 2 * half {
+			queue = append(queue, look(geom.Vec2{x, y}, half))
+		}
+	}
+	for looked := 0; len(queue) > 0 && looked < min(mostRooms, rooms/max(1, len(list)/50+1)+4); looked++ {
+		k := 0
+		for i := range queue {
+			if queue[i].most > queue[k].most {
+				k = i
+			}
+		}
+		r := queue[k]
+		queue[k] = queue[len(queue)-1]
+		queue = queue[:len(queue)-1]
+		if r.most <= clear+0.005*math.Abs(clear) {
+			break
+		}
+		h := r.half / 2
+		for _, d := range [4]geom.Vec2{{-h, -h}, {h, -h}, {-h, h}, {h, h}} {
+			queue = append(queue, look(r.at.Add(d), h))
+		}
+	}
+	return best.at, 2 * max(0, clear)
+}
+
+// depth is how far a point lies inside the hollow that the pieces go round, negative outside.
+func depthIn(list []cutRim, p geom.Vec2) float64 {
+	d := math.Inf(1)
+	turns := 0.0
+	for i := range list {
+		e := &list[i]
+		d = min(d, e.a.Sub(p).Len())
+		if q, ok := e.foot(p); ok {
+			d = min(d, q.Sub(p).Len())
+		}
+		turns += e.windsAbout(p)
+	}
+	if math.Abs(turns) < math.Pi {
+		return -d
+	}
+	return d
+}
+
+// windsAbout is how far the direction from p to a point that runs along the piece turns.
+func (e *cutRim) windsAbout(p geom.Vec2) float64 {
+	a, b := e.a.Sub(p), e.b.Sub(p)
+	t := math.Atan2(geom.Cross2(a, b), a.Dot(b))
+	if !e.arc {
+		return t
+	}
+	// A point between the chord and the arc is gone round on the other side.
+	if e.o.Sub(p).Len() >= e.r {
+		return t
+	}
+	left := geom.Cross2(e.b.Sub(e.a), p.Sub(e.a))
+	switch {
+	case e.sweep > 0 && left < 0:
+		return t + 2*math.Pi
+	case e.sweep < 0 && left > 0:
+		return t - 2*math.Pi
+	}
+	return t
+}
