@@ -24,18 +24,19 @@ type Made struct {
 
 // MadeCorner is a corner as it was made. Lengths in mm.
 type MadeCorner struct {
-	Name   string // of its seam
-	A, B   string // flanges
-	Close  sizes.Closing
-	At     int     // index in Form.Corners, -1 where it is the usual way
-	Gap    float64 // wanted
-	Least  float64 // of the seam as folded
-	Most   float64
-	Step   float64 // between the faces
-	Relief sizes.ReliefKind
-	Need   float64 // the least size of the relief that does
-	Size   float64 // that was cut
-	Light  float64 // diameter of the largest ball that passes the corner once all is closed
+	Name     string // of its seam
+	A, B     string // flanges
+	Close    sizes.Closing
+	At       int     // index in Form.Corners, -1 where it is the usual way
+	Gap      float64 // wanted
+	Measured bool    // Least, Most and Step are known
+	Least    float64 // of the seam as folded
+	Most     float64
+	Step     float64 // between the faces
+	Relief   sizes.ReliefKind
+	Need     float64 // the least size of the relief that does
+	Size     float64 // that was cut
+	Light    float64 // diameter of the largest ball that passes the corner once all is closed
 }
 
 // Mark is where a size runs on the finished part, for drawing it.

@@ -1,13 +1,158 @@
 package shape
 
-import "dryfold/fold"
+// This file holds Make and what its steps share. tree.go reads the form into panels
+// and places them in space, heights.go turns measured heights into flat ones, corner.go
+// finds where walls end at corners, outline.go cuts panels, relief.go and walk.go draw the
+// blank, openings.go the holes, marks.go where each size runs.
 
-// Make makes the part of a Spec's Sizes: its outline, holes, bends, panels, base and
-// seams; the rest of the Spec stays. With problems there is no part.
+import (
+	"fmt"
+	"math"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+	"dryfold/fold/sizes"
+)
+
+// Make makes the part of a Spec's Sizes: its outline, cutouts, holes, bends, panels, base
+// and seams; the rest of the Spec stays. The blank's box begins at the origin. With
+// problems there is no part: each names a field.
 func Make(s fold.Spec) (Made, []*Problem) {
-	b := &builder{}
-	_ = b
-	return Made{}, []*Problem{{Path: "sizes", Found: "nothing", Need: "sizes"}}
+	if s.Sizes == nil {
+		return Made{}, []*Problem{{"sizes", "nothing", "the part's finished sizes"}}
+	}
+	b := &builder{spec: s, form: s.Sizes, t: s.Sheet.Thickness * s.Units.Scale(), unit: s.Units.Scale()}
+	if !(b.t*1e3 >= fold.MinSize*1e3 && b.t <= fold.MaxSize) {
+		return Made{}, []*Problem{{"sheet.thickness", fig(s.Sheet.Thickness), "a thickness over 0"}}
+	}
+	var errs []*sizes.Error
+	b.values, errs = s.Sizes.Values(b.unit)
+	for _, e := range errs {
+		b.problem(e.Path, e.Found, e.Need)
+	}
+	if b.failed() {
+		return Made{}, b.problems
+	}
+	b.bending = s.Bending()
+	for _, step := range []func(){b.read, b.heights, b.place, b.findCorners} {
+		if step(); b.failed() {
+			return Made{}, b.problems
+		}
+	}
+	return b.solve()
 }
 
-type builder struct{}
+// builder makes one part. Lengths in mm, blank coordinates with the base as it was measured.
+type builder struct {
+	spec     fold.Spec
+	form     *sizes.Form
+	values   *sizes.Values
+	bending  func(fold.BendSpec) fold.Bend
+	t        float64 // thickness
+	unit     float64 // mm in one unit of the form
+	base     *panel
+	reversed bool     // the base was given clockwise
+	panels   []*panel // base first, each after the one it stands on
+	corners  []*corner
+	gap      float64 // wanted, where a corner says nothing
+	problems []*Problem
+	notes    []fold.Trouble
+}
+
+func (b *builder) failed() bool { return len(b.problems) > 0 }
+
+func (b *builder) problem(path, found, need string) {
+	for _, p := range b.problems {
+		if p.Path == path {
+			return // one at a field is enough
+		}
+	}
+	b.problems = append(b.problems, &Problem{path, found, need})
+}
+
+// num is a field's number as it stands, or another where it is not given.
+func (b *builder) num(path string, f sizes.Field, other float64) float64 {
+	if !f.Given {
+		return other
+	}
+	x, err := b.values.At(path, f)
+	if err != nil {
+		b.problem(err.Path, err.Found, err.Need)
+		return other
+	}
+	return x
+}
+
+// length is a field's length in mm; other is in mm too.
+func (b *builder) length(path string, f sizes.Field, other float64) float64 {
+	x := b.num(path, f, other/b.unit) * b.unit
+	if !(math.Abs(x) <= fold.MaxSize) {
+		b.problem(path, fig(x/b.unit), "a length within "+fig(fold.MaxSize/b.unit)+" "+b.spec.Units.String())
+		return other
+	}
+	return x
+}
+
+// atLeast refuses a length (mm) that is under a least one, or not over it.
+func (b *builder) atLeast(path string, x, least float64, over bool) {
+	switch {
+	case over && !(x > least):
+		b.problem(path, b.say(x), "more than "+b.say(least))
+	case !over && !(x >= least):
+		b.problem(path, b.say(x), "at least "+b.say(least))
+	}
+}
+
+// say is a length in the part's units, in words.
+func (b *builder) say(mm float64) string {
+	return figure(mm/b.unit) + " " + b.spec.Units.String()
+}
+
+// figure rounds for words: to what a maker can read off anything.
+func figure(x float64) string { return fig(math.Round(x*1e3) / 1e3) }
+
+// solve cuts, draws and folds the part, and corrects its corners until each seam's
+// least gap is the wanted one.
+func (b *builder) solve() (Made, []*Problem) {
+	var last Made
+	for round := 0; ; round++ {
+		b.cut()
+		if b.failed() {
+			return Made{}, b.problems
+		}
+		made := b.draw()
+		if b.failed() {
+			return Made{}, b.problems
+		}
+		part := fold.Build(made.Spec)
+		if !part.Foldable {
+			return Made{}, append(b.problems, b.whyNot(part))
+		}
+		last = made
+		if b.measure(part, &last) || round >= maxRounds {
+			break
+		}
+	}
+	last.Notes = append(b.notes, b.cornerNotes(last.Corners)...)
+	return last, nil
+}
+
+// whyNot says why the blank can't be folded, at the field of the panel or bend that is named.
+func (b *builder) whyNot(part *fold.Part) *Problem {
+	for _, t := range part.Troubles {
+		if t.Severity != fold.Stop {
+			continue
+		}
+		path := "sizes.base"
+		for _, n := range b.panels {
+			if n.name == t.Name && n.at >= 0 {
+				path = n.path
+			}
+		}
+		return &Problem{path, "a part that can’t be folded", fmt.Sprintf("other sizes: %s", t.Message)}
+	}
+	return &Problem{"sizes", "a part that can’t be folded", "other sizes"}
+}
+
+// Vertex in mm to the form's units.
+func (b *builder) own(p geom.Vec2) geom.Vec2 { return p.Mul(1 / b.unit) }

@@ -17,3 +17,12 @@ type Error struct {
 
 // Error is one line: the field, what was found and what would do.
 func (e *Error) Error() string { return e.Path + ": found " + e.Found + "; need " + e.Need }
+
+// quote puts a text in quotation marks, shortened.
+func quote(text string) string {
+	r := []rune(text)
+	if len(r) > 60 {
+		r = append(r[:59], '…')
+	}
+	return `"` + string(r) + `"`
+}

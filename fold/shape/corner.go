@@ -1,0 +1,428 @@
+package shape
+
+// This file finds the corners of a part and where the walls that meet there end. The formulas are those of
+// kernel.md, Corners closed by calculation; solve corrects them on the folded part.
+
+import (
+	"fmt"
+	"math"
+
+	"dryfold/fold/geom"
+	"dryfold/fold/sizes"
+)
+
+// corner is where one flange's end meets the next one's start, counter-clockwise.
+type corner struct {
+	a, b  *panel
+	over  *panel // the flange whose bend lies between them, nil at a corner of one panel
+	path  string // of its entry in the form; "" where there is none
+	at    int    // that entry, -1
+	close sizes.Closing
+	lap   *panel // that runs on
+	past  float64
+	gap   float64
+	rel   sizes.Relief
+	relAt string // path of the relief
+
+	plane  bool // Mitre: along P
+	p      geom.Vec3
+	d      float64 // P: p.x = d
+	away   bool    // the floor is bent away from the walls
+	extra  float64 // added to the gap, found by measuring
+	lastX  float64
+	lastG  float64
+	tried  int
+	seamed bool
+
+	need, size float64 // of the relief
+	rim        bool
+}
+
+// findCorners pairs the flanges that meet, with what the form says of them.
+func (b *builder) findCorners() {
+	for _, n := range b.panels {
+		b.vertexCorners(n)
+	}
+	// What stands on walls that meet meets too.
+	for i := 0; i < len(b.corners); i++ {
+		c := b.corners[i]
+		ka, kb := c.a.endKid(1), c.b.endKid(0)
+		if ka != nil && kb != nil && ka.step == 0 && kb.step == 0 {
+			b.corners = append(b.corners, &corner{a: ka, b: kb, over: c.over, at: -1, rim: true})
+		}
+	}
+	used := map[int]bool{}
+	for i := range b.form.Corners {
+		f := &b.form.Corners[i]
+		path := fmt.Sprintf("sizes.corners[%d]", i)
+		for _, c := range b.corners {
+			if c.a.step == 0 && c.b.step == 0 && (c.a.name == f.A && c.b.name == f.B || c.a.name == f.B && c.b.name == f.A) {
+				if c.at >= 0 {
+					b.problem(path, "the corner of "+f.A+" and "+f.B+" again", "each corner once")
+				}
+				c.at, c.path, used[i] = i, path, true
+			}
+		}
+		if !used[i] {
+			switch {
+			case b.named(f.A) == nil:
+				b.problem(path+".a", quote(f.A), "one of the flanges")
+			case b.named(f.B) == nil:
+				b.problem(path+".b", quote(f.B), "one of the flanges")
+			default:
+				b.problem(path, quote(f.A)+" and "+quote(f.B), "two flanges that meet at a corner, both as far as their side’s end")
+			}
+		}
+	}
+	for _, c := range b.corners {
+		b.settle(c)
+	}
+}
+
+func (b *builder) named(name string) *panel {
+	for _, n := range b.panels {
+		if n.at >= 0 && n.step == 0 && n.name == name {
+			return n
+		}
+	}
+	return nil
+}
+
+// endKid is the flange on a panel's free edge that reaches that edge's start (0) or end (1).
+func (n *panel) endKid(end int) *panel {
+	want := top
+	if end == 1 {
+		want = top + sideNo(len(n.flat)-1)
+	}
+	for _, k := range n.kids {
+		if k.side == want && k.reaches(end) {
+			return k
+		}
+	}
+	return nil
+}
+
+// kidAt is the flange on a side that reaches its start (0) or end (1).
+func (n *panel) kidAt(s sideNo, end int) *panel {
+	for _, k := range n.kids {
+		if k.side == s && k.reaches(end) {
+			return k
+		}
+	}
+	return nil
+}
+
+// round is a panel's sides in order, its own bend first.
+func (n *panel) round() []sideNo {
+	var out []sideNo
+	if n.at < 0 {
+		for i := range n.flat {
+			out = append(out, sideNo(i))
+		}
+		return out
+	}
+	out = append(out, bottom, start)
+	for i := range n.flat {
+		out = append(out, top+sideNo(i))
+	}
+	return append(out, endSide)
+}
+
+// vertexCorners adds the corners at a panel's own corners, and those over its bend.
+func (b *builder) vertexCorners(n *panel) {
+	sides := n.round()
+	for i, s := range sides {
+		next := sides[(i+1)%len(sides)]
+		if s != bottom && next != bottom {
+			if x, y := n.kidAt(s, 1), n.kidAt(next, 0); x != nil && y != nil {
+				b.corners = append(b.corners, &corner{a: x, b: y, at: -1})
+			}
+			continue
+		}
+		// Over the bend: with the flange on the side of the panel below that lies next to it.
+		on := n.parent
+		below := on.round()
+		for k, side := range below {
+			if side != n.side {
+				continue
+			}
+			if next == bottom { // n's end, then the panel below
+				after := below[(k+1)%len(below)]
+				if x, y := n.kidAt(s, 1), on.kidAt(after, 0); x != nil && y != nil && after != bottom && n.reaches(1) {
+					b.corners = append(b.corners, &corner{a: x, b: y, over: n, at: -1})
+				}
+			} else {
+				before := below[(k+len(below)-1)%len(below)]
+				if x, y := on.kidAt(before, 1), n.kidAt(next, 0); x != nil && y != nil && before != bottom && n.reaches(0) {
+					b.corners = append(b.corners, &corner{a: x, b: y, over: n, at: -1})
+				}
+			}
+		}
+	}
+}
+
+// settle decides how a corner closes.
+func (b *builder) settle(c *corner) {
+	c.gap, c.rel, c.relAt = b.gap, b.form.Relief, "sizes.relief"
+	f := sizes.Corner{}
+	if c.at >= 0 {
+		f = b.form.Corners[c.at]
+		c.gap = b.length(c.path+".gap", f.Gap, b.gap)
+		b.atLeast(c.path+".gap", c.gap, 0, false)
+		if f.Relief != nil {
+			c.rel, c.relAt = *f.Relief, c.path+".relief"
+		}
+	}
+	c.close = f.Close
+	same := c.a.bend.Up == c.b.bend.Up
+	na, nb := c.inner(c.a), c.inner(c.b)
+	flat := na.Cross(nb).Len() < sameTurn // the inner faces lie in one plane or side by side
+	if c.close == sizes.Usual {
+		switch {
+		case !same:
+			c.close = sizes.Apart
+		case flat, c.over != nil || c.rim:
+			c.close = sizes.Mitre
+		default:
+			c.close = sizes.Edges
+		}
+	}
+	if c.close == sizes.Apart {
+		return
+	}
+	if !same {
+		b.problem(c.where(), c.a.name+" and "+c.b.name+", one bent up and one down", "both bent the same way, or apart")
+		return
+	}
+	switch c.close {
+	case sizes.Lap:
+		c.lap = c.a
+		switch f.Over {
+		case "", c.a.name:
+		case c.b.name:
+			c.lap = c.b
+		default:
+			b.problem(c.path+".over", quote(f.Over), c.a.name+" or "+c.b.name)
+		}
+		c.past = b.length(c.path+".past", f.Past, 0)
+	case sizes.Mitre:
+		b.mitre(c)
+	}
+	if c.close != sizes.Mitre && flat {
+		b.problem(c.where(), c.a.name+" and "+c.b.name+", whose faces never meet", "a mitre, or apart")
+	}
+}
+
+func (c *corner) where() string {
+	if c.path != "" {
+		return c.path
+	}
+	return c.a.path + ".side"
+}
+
+// inner is the normal of a flange's inner face, out of the sheet.
+func (c *corner) inner(n *panel) geom.Vec3 {
+	if n.bend.Up {
+		return n.frame.Z
+	}
+	return n.frame.Z.Mul(-1)
+}
+
+// innerZ is that face's height in the sheet.
+func (n *panel) innerZ() float64 {
+	if n.bend.Up {
+		return n.t
+	}
+	return 0
+}
+
+func (c *corner) dirIn(n *panel) geom.Vec3 { return n.frame.Vector(vec3(n.bend.U)) }
+
+func vec3(p geom.Vec2) geom.Vec3 { return geom.Vec3{p[0], p[1], 0} }
+
+// mitre finds the plane between two flanges.
+func (b *builder) mitre(c *corner) {
+	da, db := c.dirIn(c.a), c.dirIn(c.b)
+	if o := c.over; o != nil {
+		before := o.parent.frame.Vector(vec3(o.bend.N))
+		after := o.frame.Vector(vec3(o.bend.N))
+		p := before.Add(after)
+		if p.Len() < sameTurn {
+			b.problem(c.where(), "a mitre over a hem", "apart")
+			return
+		}
+		c.p = p.Normalize()
+		if c.p.Dot(da) < 0 { // from a to b
+			c.p = c.p.Mul(-1)
+		}
+		z := b.t + o.bend.Radius
+		if !o.bend.Up {
+			z = -o.bend.Radius
+		}
+		q := o.bend.Q
+		c.d = c.p.Dot(o.parent.frame.Point(geom.Vec3{q[0], q[1], z}))
+		c.away = o.bend.Up != c.a.bend.Up && !c.rim
+		c.plane = true
+		return
+	}
+	p := da.Add(db)
+	if p.Len() < sameTurn {
+		b.problem(c.where(), c.a.name+" and "+c.b.name+", which run against each other", "edge to edge, or apart")
+		return
+	}
+	c.p = p.Normalize()
+	// Through where the lines of the outside sharps pass each other most nearly.
+	pa, pb := c.sharpLine(c.a), c.sharpLine(c.b)
+	w := pa.Sub(pb)
+	e := da.Dot(db)
+	den := 1 - e*e
+	var mid geom.Vec3
+	if den < sameTurn {
+		mid = c.a.frame.Point(vec3(c.a.point(c.a.long, 0)))
+	} else {
+		s := (e*db.Dot(w) - da.Dot(w)) / den
+		u := (db.Dot(w) - e*da.Dot(w)) / den
+		mid = pa.Add(da.Mul(s)).Add(pb.Add(db.Mul(u))).Mul(0.5)
+	}
+	c.d = c.p.Dot(mid)
+	c.plane = true
+}
+
+// sharpLine is a point of the line in which the outside faces meet at a flange's bend.
+func (c *corner) sharpLine(n *panel) geom.Vec3 {
+	z := n.t - n.innerZ() // the outside face
+	p := n.point(0, -setback(n.angle, n.bend.Radius, n.t, sizes.Outside))
+	return n.frame.Point(geom.Vec3{p[0], p[1], z})
+}
+
+// cut gives both flanges the lines at which they end.
+func (c *corner) cut(b *builder) {
+	gap := c.gap + c.extra
+	switch c.close {
+	case sizes.Edges:
+		d := EdgeToEdge(gap, c.delta(), c.a.t)
+		c.trim(c.a, c.b, d)
+		c.trim(c.b, c.a, d)
+	case sizes.Lap:
+		stop := c.a
+		if c.lap == c.a {
+			stop = c.b
+		}
+		c.lapped(stop, c.lap, gap)
+	case sizes.Mitre:
+		o := gap / 2
+		c.plan(c.a, -1, o)
+		c.plan(c.b, 1, o)
+		if c.away {
+			c.onBlank(c.a, -1, o)
+			c.onBlank(c.b, 1, o)
+		}
+	}
+}
+
+// sideAt is the side of a flange that ends at the corner.
+func (c *corner) sideAt(n *panel) sideNo {
+	if n == c.a {
+		return endSide
+	}
+	return start
+}
+
+// line is the other flange's inner plane on this one's inner face: distance = g.p + f, |g| = 1, positive into this
+// flange's metal.
+func (c *corner) line(n, other *panel) (g geom.Vec2, f, sign float64) {
+	nb := c.inner(other)
+	q := other.point(0, 0)
+	plane := nb.Dot(other.frame.Point(geom.Vec3{q[0], q[1], other.innerZ()}))
+	g = geom.Vec2{nb.Dot(n.frame.X), nb.Dot(n.frame.Y)}
+	f = nb.Dot(n.frame.Point(geom.Vec3{0, 0, n.innerZ()})) - plane
+	l := g.Len()
+	g, f = g.Mul(1/l), f/l
+	into := n.bend.U
+	if n == c.a {
+		into = into.Mul(-1)
+	}
+	sign = 1
+	if g.Dot(into) < 0 {
+		sign = -1
+		g, f = g.Mul(-1), -f
+	}
+	return g, f, sign
+}
+
+// delta is the interior angle between the inner faces, 0 to 360 degrees.
+func (c *corner) delta() geom.Angle {
+	na, nb := c.inner(c.a), c.inner(c.b)
+	turn := math.Atan2(na.Cross(nb).Len(), na.Dot(nb))
+	if _, _, sign := c.line(c.a, c.b); sign < 0 {
+		turn = -turn
+	}
+	return geom.Angle(math.Pi - turn)
+}
+
+// trim ends a flange d short of where its inner face meets the other's.
+func (c *corner) trim(n, other *panel, d float64) {
+	g, f, _ := c.line(n, other)
+	n.clips = append(n.clips, clip{c.sideAt(n), g, d - f})
+}
+
+// lap ends the wall that stops, clear of the other by the gap, and the one that runs on: its outermost edge at the plane
+// of the other's outside face (past 180 degrees its inside face), and the set length past it.
+func (c *corner) lapped(stop, run *panel, gap float64) {
+	na, nb := c.inner(stop), c.inner(run)
+	sin, dot := na.Cross(nb).Len(), na.Dot(nb)
+	t := stop.t
+	g, f, sign := c.line(stop, run)
+	at := gap + max(0, t*dot)
+	if sign < 0 {
+		at = t + gap + max(0, -t*dot)
+	}
+	stop.clips = append(stop.clips, clip{c.sideAt(stop), g, at/sin - f})
+	g, f, sign = c.line(run, stop)
+	at = -(t + c.past) + max(0, t*dot)
+	if sign < 0 {
+		at = -c.past + max(0, -t*dot)
+	}
+	run.clips = append(run.clips, clip{c.sideAt(run), g, at/sin - f})
+}
+
+// plan ends a flange at the mitre's plane: its tighter face stays o clear of it. way is -1 before the plane, 1 beyond.
+func (c *corner) plan(n *panel, way, o float64) {
+	g := geom.Vec2{c.p.Dot(n.frame.X), c.p.Dot(n.frame.Y)}.Mul(way)
+	l := g.Len()
+	if l < sameTurn {
+		return
+	}
+	f := math.Inf(1)
+	for _, z := range []float64{0, n.t} {
+		f = min(f, way*(c.p.Dot(n.frame.Point(geom.Vec3{0, 0, z}))-c.d))
+	}
+	n.clips = append(n.clips, clip{c.sideAt(n), g.Mul(1 / l), (o - f) / l})
+}
+
+// onBlank keeps a flange on its own half of the blank, where the floor is bent away.
+func (c *corner) onBlank(n *panel, way, o float64) {
+	f := c.over
+	mid := f.bend.Q.Add(f.bend.N.Mul(f.bend.Allowance / 2))
+	m := f.bend.N.Mul(way)
+	if c.b.parent == f.parent { // a stands on the flange beyond the bend
+		m = m.Mul(-1)
+	}
+	n.clips = append(n.clips, clip{c.sideAt(n), m, m.Dot(mid) + o})
+}
+
+// cornered reports whether a corner decides how a flange ends at its start (0) or end (1).
+func (b *builder) cornered(n *panel, end int) bool {
+	c := b.cornerAt(n, end)
+	return c != nil && c.close != sizes.Apart
+}
+
+// cornerAt is the corner at a flange's start (0) or end (1), nil for none.
+func (b *builder) cornerAt(n *panel, end int) *corner {
+	for _, c := range b.corners {
+		if end == 1 && c.a == n || end == 0 && c.b == n {
+			return c
+		}
+	}
+	return nil
+}

@@ -1,0 +1,51 @@
+package shape_test
+
+import (
+	"testing"
+
+	"dryfold/fold"
+	"dryfold/fold/shape"
+	"dryfold/fold/sizes"
+
+	"github.com/stretchr/testify/require"
+)
+
+// tray is a plain tray by sizes, and the same as a pan.
+func tray(lean, front, back float64) (fold.Spec, shape.PanSizes) {
+	f := &sizes.Form{Radius: sizes.Is(1.5), Gap: sizes.Is(0.5), Relief: sizes.Relief{Kind: sizes.Sawn},
+		Base: sizes.Base{Wide: sizes.Is(front), WideBack: sizes.Is(back), Long: sizes.Is(200)}}
+	for _, side := range []string{"front", "right", "back", "left"} {
+		f.Flanges = append(f.Flanges, sizes.Flange{Name: side, On: "floor", Side: side, Height: sizes.Is(40), Angle: sizes.Is(90 - lean)})
+	}
+	s := fold.Spec{Name: "Tray", Sheet: fold.Sheet{Thickness: 1.2, Good: "up"}, Sizes: f}
+	return s, shape.PanSizes{Length: 200, WidthFront: front, WidthBack: back, Depth: 40, Outside: true, Level: shape.AtFloor, Lean: lean, Thickness: 1.2, Radius: 1.5, Gap: 0.5}
+}
+
+func TestMakeTray(t *testing.T) {
+	for _, c := range [][3]float64{{0, 120, 120}, {10, 120, 120}, {0, 120, 90}, {12, 120, 90}} {
+		s, pan := tray(c[0], c[1], c[2])
+		made, problems := shape.Make(s)
+		for _, p := range problems {
+			t.Error(p)
+		}
+		require.Empty(t, problems)
+		part := fold.Build(made.Spec)
+		for _, x := range part.Troubles {
+			t.Log(x.Severity, x.Message)
+		}
+		spec, err := shape.Pan(pan)
+		require.NoError(t, err)
+		twin := fold.Build(spec)
+		a, b := part.Check(), twin.Check()
+		t.Log(a.Blank, b.Blank, a.Finished, b.Finished)
+		for _, m := range made.Corners {
+			t.Log(m)
+		}
+		for _, x := range a.Troubles {
+			t.Log(x.Severity, x.Message)
+		}
+		for i := range 3 {
+			require.InDelta(t, b.Finished.Box()[i], a.Finished.Box()[i], 1e-9)
+		}
+	}
+}

@@ -1,0 +1,89 @@
+package shape
+
+// This file measures the corners of the folded part and corrects them.
+
+import (
+	"fmt"
+	"math"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+	"dryfold/fold/sizes"
+)
+
+// measure reads each corner's gap off the folded part; it reports whether all are as wanted, else how much each is
+// to be cut differently.
+func (b *builder) measure(part *fold.Part, made *Made) bool {
+	seams, _ := part.FindSeams()
+	byName := map[string]fold.Seam{}
+	for _, s := range seams {
+		byName[s.Name] = s
+	}
+	pose := part.Pose(part.Finished())
+	done := true
+	made.Corners = nil
+	for _, c := range b.corners {
+		m := MadeCorner{Name: c.name(), A: c.a.name, B: c.b.name, Close: c.close, At: c.at, Gap: c.gap, Relief: c.rel.Kind, Need: c.need, Size: c.size}
+		if s, ok := byName[c.name()]; ok && c.seamed {
+			if g, ok := pose.MeasureSeam(s); ok {
+				m.Least, m.Most, m.Step, m.Measured = g.Min, g.Max, g.Step, true
+				done = c.correct(g.Min) && done
+			}
+		}
+		made.Corners = append(made.Corners, m)
+	}
+	return done
+}
+
+// correct takes the least gap that was measured; it reports whether it is the wanted one, or nothing more can be done.
+func (c *corner) correct(least float64) bool {
+	off := c.gap - least
+	if math.Abs(off) < gapNear || c.tried > maxRounds {
+		return true
+	}
+	x := c.extra
+	slope := 1.0 // of the least gap over extra
+	if c.tried > 0 && math.Abs(x-c.lastX) > 1e-12 {
+		if s := (least - c.lastG) / (x - c.lastX); s > 0.05 && s < 20 {
+			slope = s
+		}
+	}
+	c.lastX, c.lastG = x, least
+	c.tried++
+	c.extra += off / slope
+	return false
+}
+
+// cornerNotes says what no cut can close.
+func (b *builder) cornerNotes(list []MadeCorner) (out []fold.Trouble) {
+	for i, m := range list {
+		c := b.corners[i]
+		note := func(sev fold.Severity, rule string, have, need float64, text string) {
+			out = append(out, fold.Trouble{Severity: sev, Rule: rule, Kind: "seam", Name: m.Name, Have: &have, Need: &need, Message: text, At: b.spotOf(c)})
+		}
+		if !m.Measured {
+			continue
+		}
+		if c.away {
+			note(fold.Watch, "corner-opens", m.Most, m.Gap, fmt.Sprintf("%s opens to %.1f mm at the top: the bend of %s goes away from these walls, and no cut can close that. A patch, or a weave of two separate walls, would.", c.sentence(), m.Most, c.over.name))
+		}
+		if m.Step > b.t/2 {
+			note(fold.Watch, "corner-step", m.Step, b.t/2, fmt.Sprintf("At %s the two faces stand %.1f mm apart, and a mitre can’t change that: %s narrows across its bend. “In one plane” makes them flush, with the second wall’s bend line a little askew.", m.Name, m.Step, c.floorName()))
+		}
+	}
+	return out
+}
+
+func (c *corner) sentence() string { return "The corner of " + c.a.name + " and " + c.b.name }
+
+func (c *corner) floorName() string {
+	if c.over != nil {
+		return c.over.name
+	}
+	return c.a.parent.name
+}
+
+// spotOf is the corner's place on the blank before it is moved to the origin.
+func (b *builder) spotOf(c *corner) geom.Vec2 { return c.b.point(c.b.zone[0], 0) }
+
+var _ = sizes.Usual

@@ -1,0 +1,374 @@
+package shape
+
+// This file draws the blank: one walk round all panels, their bend zones and the reliefs between them.
+
+import (
+	"math"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+	"dryfold/fold/sizes"
+)
+
+// walker goes round the part's outline.
+type walker struct {
+	b       *builder
+	out     []fold.Vertex
+	notches map[spotKey]notch
+	joints  map[jointKey]notch
+	ends    map[jointKey]geom.Vec2 // where the bend line of the panel over a joint ends
+}
+
+// spotKey is a corner of a panel: the loop's edge that begins there.
+type spotKey struct {
+	n *panel
+	i int
+}
+
+// jointKey is the start (0) or end (1) of a flange's bend.
+type jointKey struct {
+	n   *panel
+	end int
+}
+
+// walk sets all bend zones' ends and reliefs, and draws the outline in mm.
+func (b *builder) walk() *walker {
+	w := &walker{b: b, notches: map[spotKey]notch{}, joints: map[jointKey]notch{}, ends: map[jointKey]geom.Vec2{}}
+	for _, n := range b.panels {
+		if n.parent != nil {
+			n.zone = [2]float64{b.zoneEnd(n, 0), b.zoneEnd(n, 1)}
+			for k := range 2 {
+				if !n.reaches(k) {
+					n.zone[k] = [2]float64{n.from, n.long - n.to}[k]
+				}
+			}
+			if n.step > 0 {
+				continue
+			}
+			for k := range 2 {
+				n.squareEnd(b, k)
+			}
+		}
+	}
+	for _, n := range b.panels {
+		w.corners(n)
+	}
+	if b.failed() {
+		return w
+	}
+	for _, n := range b.panels {
+		if n.parent != nil && n.zone[1]-n.zone[0] < leastLine {
+			b.problem(n.path, "a bend of which "+b.say(n.zone[1]-n.zone[0])+" are left between its reliefs", "a longer side, smaller reliefs or smaller gaps")
+			return w
+		}
+	}
+	w.round(b.base)
+	return w
+}
+
+// squareEnd lets a bend zone end where its flange's edge lies at the relief's height, if that is further in.
+func (n *panel) squareEnd(b *builder, end int) {
+	s := [2]sideNo{start, endSide}[end]
+	if n.hasKid(s) {
+		return
+	}
+	u := b.footAt(n, end)
+	if end == 0 && u > n.zone[0]-snapEdge*b.t || end == 1 && u < n.zone[1]+snapEdge*b.t {
+		n.zone[end] = u
+	}
+}
+
+// footAt is where along U a flange's start (0) or end (1) edge lies at the height of the relief's foot.
+func (b *builder) footAt(n *panel, end int) float64 {
+	v0 := b.past()
+	best := math.Inf(1)
+	if end == 1 {
+		best = math.Inf(-1)
+	}
+	for i, e := range n.loop {
+		u0, va := n.coord(e.a)
+		u1, vb := n.coord(n.loop[(i+1)%len(n.loop)].a)
+		if (va < v0) == (vb < v0) {
+			continue
+		}
+		u := u0 + (u1-u0)*(v0-va)/(vb-va)
+		if end == 0 {
+			best = min(best, u)
+		} else {
+			best = max(best, u)
+		}
+	}
+	return best
+}
+
+// standing is the flange that reaches the end of loop edge i of a panel (1) or its start (0), and for the panel's own
+// bend edge the panel itself.
+func (n *panel) standing(i, end int) *panel {
+	i = (i + len(n.loop)) % len(n.loop)
+	if n.loop[i].side == bottom {
+		return n
+	}
+	return n.kidAt(n.loop[i].side, end)
+}
+
+// corners cuts the reliefs at a panel's corners.
+func (w *walker) corners(n *panel) {
+	b := w.b
+	for i, e := range n.loop {
+		j := (i + len(n.loop) - 1) % len(n.loop)
+		x, y := n.standing(j, 1), n.standing(i, 0)
+		if x == nil || y == nil || n.loop[j].side == e.side {
+			continue
+		}
+		d := e.a.Sub(n.loop[j].a).Normalize()
+		f := n.loop[(i+1)%len(n.loop)].a.Sub(e.a).Normalize()
+		if x == n || y == n {
+			if c := w.jointAt(n, x == n); c != nil {
+				continue // done with the panel below
+			}
+		}
+		if n.step > 0 || x.step > 0 || y.step > 0 {
+			continue
+		}
+		if n.at < 0 || x != n && y != n {
+			// Over the bend of x or y?
+			if y != n && x != n {
+				if c := w.jointAt(y, true); c != nil {
+					w.joint(c, n, i, y, 0)
+					continue
+				}
+				if c := w.jointAt(x, false); c != nil {
+					w.joint(c, n, i, x, 1)
+					continue
+				}
+			}
+		}
+		rel, path, gap := b.form.Relief, "sizes.relief", b.gap
+		var c *corner
+		if x != n && y != n {
+			if c = b.cornerAt(x, 1); c != nil && c.b == y {
+				rel, path, gap = c.rel, c.relAt, c.gap
+			}
+		}
+		round := max(x.bend.Radius, y.bend.Radius) + b.t
+		atX, atY := 0.0, 0.0
+		if x != n {
+			u, _ := x.bend.Coord(e.a)
+			atX = u - x.zone[1]
+		}
+		if y != n {
+			u, _ := y.bend.Coord(e.a)
+			atY = y.zone[0] - u
+		}
+		cut, need, size := b.atCorner(e.a, d, f, gap, round, rel, path, atX, atY)
+		w.notches[spotKey{n, i}] = cut
+		w.endZone(x, n, 1, e.a, cut.a)
+		w.endZone(y, n, 0, e.a, cut.b)
+		if c != nil && c.b == y {
+			c.need, c.size = need, size
+		}
+	}
+}
+
+// endZone ends the zone of the flange x (or of n itself) a from the corner.
+func (w *walker) endZone(x, n *panel, end int, corner geom.Vec2, a float64) {
+	u, _ := x.bend.Coord(corner)
+	switch {
+	case x != n && end == 1:
+		x.zone[1] = u - a
+	case x != n:
+		x.zone[0] = u + a
+	case end == 1: // n's own bend edge comes in at its start
+		n.zone[0] = u + a
+	default:
+		n.zone[1] = u - a
+	}
+}
+
+// jointAt is the corner over a flange's bend, at its start or end.
+func (w *walker) jointAt(n *panel, atStart bool) *corner {
+	for _, c := range w.b.corners {
+		if c.over == n && !c.rim && (atStart && c.b.parent == n || !atStart && c.a.parent == n) {
+			return c
+		}
+	}
+	return nil
+}
+
+// joint cuts the relief between the two walls over a flange's bend. n is the panel below, i its corner.
+func (w *walker) joint(c *corner, n *panel, i int, over *panel, end int) {
+	b := w.b
+	p := n.loop[i].a
+	dIn := p.Sub(n.loop[(i+len(n.loop)-1)%len(n.loop)].a).Normalize()
+	dOut := n.loop[(i+1)%len(n.loop)].a.Sub(p).Normalize()
+	m := len(over.loop)
+	var v, d, q, e geom.Vec2
+	if end == 0 {
+		k := 1 // over's corner between its bend and its start
+		v, d = p, dIn
+		q = over.loop[k].a
+		e = over.loop[(k+1)%m].a.Sub(q).Normalize()
+	} else {
+		v = over.loop[0].a
+		d = v.Sub(over.loop[m-1].a).Normalize()
+		q, e = p, dOut
+	}
+	o := (c.gap + c.extra) / 2
+	needA, needB := o, o
+	if c.close == sizes.Mitre {
+		needA, needB = max(0, c.zoneNeeds(c.a, v, o)), max(0, c.zoneNeeds(c.b, q, o))
+	}
+	ua, _ := c.a.bend.Coord(v)
+	ub, _ := c.b.bend.Coord(q)
+	cut, need, size, mid, _ := b.overBend(v, d, q, e, c.rel, c.relAt, needA, needB, ua-c.a.zone[1], c.b.zone[0]-ub)
+	c.need, c.size = need, size
+	c.a.zone[1], c.b.zone[0] = ua-cut.a, ub+cut.b
+	w.joints[jointKey{over, end}] = cut
+	u, _ := over.bend.Coord(mid)
+	over.zone[end] = u
+}
+
+// round draws the outline of a panel and all that stands on it. Of a flange it begins beyond its own bend's start and
+// ends before its end; corners below the reliefs' foot are left out where its ends are not cut otherwise.
+func (w *walker) round(n *panel) {
+	skip := func(i int) bool { return false }
+	if n.at >= 0 {
+		foot := w.b.past()
+		low := func(i int) bool { _, v := n.coord(n.loop[i].a); return v <= foot }
+		lo, hi := 1, len(n.loop)-1
+		if w.footed(n, 0) {
+			for lo <= hi && low(lo) {
+				lo++
+			}
+		}
+		if w.footed(n, 1) {
+			for hi >= lo && low(hi) {
+				hi--
+			}
+		}
+		skip = func(i int) bool { return i == 0 || i < lo || i > hi }
+	}
+	for i := range n.loop {
+		if n.at >= 0 && i == 0 {
+			continue // its own bend
+		}
+		if cut, ok := w.notches[spotKey{n, i}]; ok {
+			w.path(cut.path)
+		} else if !skip(i) && !(n.at >= 0 && i == 1) && !w.jointBetween(n, i) || n.at >= 0 && i == 1 && !skip(1) && !w.joined(n) {
+			w.to(n.loop[i].a, nil)
+		}
+		w.side(n, i)
+	}
+}
+
+// joined reports whether a flange's start is cut by a relief over its bend.
+func (w *walker) joined(n *panel) bool {
+	_, ok := w.joints[jointKey{n, 0}]
+	return ok
+}
+
+// footed reports whether a flange's start (0) or end (1) edge stands on the relief's foot: nothing else cuts it there.
+func (w *walker) footed(n *panel, end int) bool {
+	if _, ok := w.joints[jointKey{n, end}]; ok {
+		return false
+	}
+	_, ok := w.notches[spotKey{n, 1 - end}]
+	return !ok
+}
+
+// jointBetween reports whether a corner of a panel is cut by a relief over the bend of the flange on either side, which
+// that flange draws.
+func (w *walker) jointBetween(n *panel, i int) bool {
+	x, y := n.standing(i-1, 1), n.standing(i, 0)
+	if y != nil && y != n {
+		if _, ok := w.joints[jointKey{y, 0}]; ok {
+			return true
+		}
+	}
+	if x != nil && x != n {
+		if _, ok := w.joints[jointKey{x, 1}]; ok {
+			return true
+		}
+	}
+	return false
+}
+
+// side draws what stands on an edge, up to its end.
+func (w *walker) side(n *panel, i int) {
+	e := n.loop[i]
+	if e.through != nil { // no flange stands on an arc
+		w.to(n.loop[(i+1)%len(n.loop)].a, e.through)
+		return
+	}
+	kids := n.on(e.side)
+	prev := math.Inf(-1)
+	for k, x := range kids {
+		lo, hi := w.b.zoneEnd(x, 0), w.b.zoneEnd(x, 1)
+		if !x.reaches(0) {
+			w.path(w.b.atEnd(x, x.zone[0], -1, x.zone[0]-max(lo, prev)))
+		}
+		w.flange(x)
+		if !x.reaches(1) {
+			room := hi - x.zone[1]
+			if k+1 < len(kids) {
+				room = (kids[k+1].zone[0] - x.zone[1]) / 2
+			}
+			w.path(reversed(w.b.atEnd(x, x.zone[1], 1, room)))
+			prev = x.zone[1] + room
+		}
+	}
+}
+
+// on is the flanges on a side, along it.
+func (n *panel) on(s sideNo) []*panel {
+	var out []*panel
+	for _, k := range n.kids {
+		if k.side == s {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// flange draws a flange from its zone's start to its zone's end.
+func (w *walker) flange(x *panel) {
+	at := func(u, s float64) geom.Vec2 {
+		return x.bend.Q.Add(x.bend.U.Mul(u)).Add(x.bend.N.Mul(s))
+	}
+	foot := x.bend.Allowance + w.b.past()
+	if cut, ok := w.joints[jointKey{x, 0}]; ok {
+		w.path(cut.path)
+	} else {
+		w.to(at(x.zone[0], 0), nil)
+		if w.footed(x, 0) {
+			w.to(at(x.zone[0], foot), nil)
+			w.to(at(w.b.footAt(x, 0), foot), nil)
+		}
+	}
+	w.round(x)
+	if cut, ok := w.joints[jointKey{x, 1}]; ok {
+		w.path(cut.path)
+		return
+	}
+	if cut, ok := w.notches[spotKey{x, 0}]; ok {
+		w.path(cut.path)
+	} else {
+		w.to(at(w.b.footAt(x, 1), foot), nil)
+		w.to(at(x.zone[1], foot), nil)
+	}
+	w.to(at(x.zone[1], 0), nil)
+}
+
+// to draws a straight edge, or an arc through a point, to p. Points on the last one are left out.
+func (w *walker) to(p geom.Vec2, through *geom.Vec2) {
+	if k := len(w.out); k > 0 && w.out[k-1].At.Sub(p).Len() < samePoint {
+		return
+	}
+	w.out = append(w.out, fold.Vertex{At: p, Through: through})
+}
+
+func (w *walker) path(list []fold.Vertex) {
+	for _, v := range list {
+		w.to(v.At, v.Through)
+	}
+}
