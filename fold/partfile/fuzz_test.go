@@ -3,6 +3,7 @@ package partfile
 import (
 	"encoding/json"
 	"errors"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"testing"
@@ -15,7 +16,10 @@ import (
 
 // seedFiles adds the texts of good and bad files of either kind.
 func seedFiles(f *testing.F, add func(data []byte)) {
-	for _, dir := range []string{partsDir, badDir} {
+	for seed := range uint64(8) {
+		add(Write(randomSized(rand.New(rand.NewPCG(seed, 5)))))
+	}
+	for _, dir := range []string{partsDir, sizesDir, badDir} {
 		files, err := filepath.Glob(dir + "/*.dry*")
 		require.NoError(f, err)
 		for _, name := range files {

@@ -3,6 +3,7 @@ package partfile
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"runtime"
 	"strconv"
 	"strings"
@@ -89,6 +90,33 @@ func TestHostileParts(t *testing.T) {
 			"tests[200]: found more than 200 test bends; need at most 200"},
 		{"legs", fill(10*mb, `{"dryfold": 1, "tests": [{"legs": [1`, `,1`, `]}]}`), "tests[0].legs: found a list of"},
 		{"yields", fill(10*mb, `{"dryfold": 1, "metals": [{"yield_mpa": [1`, `,1`, `]}]}`), "metals[0].yield_mpa: found a list of"},
+		{"flanges", []byte(`{"dryfold": 1, "sizes": {"flanges": [` + numbered(100_000, func(i int) string {
+			return `{"name": "` + strconv.Itoa(i) + `", "on": "floor"}`
+		}) + `]}}`), "sizes.flanges[200]: found more than 200 flanges; need at most 200"},
+		{"corners", fill(10*mb, `{"dryfold": 1, "sizes": {"corners": [{"a": "a", "b": "b"}`, `,{"a": "a", "b": "b"}`, `]}}`),
+			"sizes.corners[200]: found more than 200 corners; need at most 200"},
+		{"holes by sizes", fill(10*mb, `{"dryfold": 1, "sizes": {"holes": [{"on": "a"}`, `,{"on": "a"}`, `]}}`),
+			"sizes.holes[1000]: found more than 1000 holes and patterns of holes; need at most 1000"},
+		{"named sizes", fill(10*mb, `{"dryfold": 1, "sizes": {"named": [{"name": "a", "is": 1}`, `,{"name": "a", "is": 1}`, `]}}`),
+			"sizes.named[100]: found more than 100 named sizes; need at most 100"},
+		{"sides", fill(10*mb, `{"dryfold": 1, "sizes": {"base": {"sides": ["a"`, `,"a"`, `]}}}`), "sizes.base.sides[200]: found more than 200 sides; need at most 200"},
+		{"measured sides", fill(10*mb, `{"dryfold": 1, "sizes": {"base": {"measured": {"sides": [1`, `,1`, `]}}}}`),
+			"sizes.base.measured.sides[200]: found more than 200 entries; need at most 200"},
+		{"stations", fill(10*mb, `{"dryfold": 1, "sizes": {"base": {"measured": {"stations": [{"at": 1}`, `,{"at": 1}`, `]}}}}`),
+			"sizes.base.measured.stations[200]: found more than 200 stations; need at most 200"},
+		{"points of a base", fill(10*mb, `{"dryfold": 1, "sizes": {"base": {"points": [[0,0]`, `,[1,0]`, `]}}}`),
+			"sizes.base.points[100000]: found more than 100000 points in all outlines together; need at most 100000"},
+		{"points of edges", fill(10*mb, `{"dryfold": 1, "sizes": {"flanges": [{"edge": [[0,0]`, `,{"through":[1,1],"to":[2,0]}`, `]}]}}`),
+			"sizes.flanges[0].edge[100000]: found more than 100000 points"},
+		{"a long formula", fill(10*mb, `{"dryfold": 1, "name": "x", "units": "mm", "sheet": {"thickness": 1}, "sizes": {"base": {"long": 1, "wide": "1`, `+1`, `"}}}`),
+			"sizes.base.wide: found text of 1048"},
+		{"a long named formula", fill(10*mb, `{"dryfold": 1, "name": "x", "units": "mm", "sheet": {"thickness": 1}, "sizes": {"base": {"long": 1, "wide": 1}, "named": [{"name": "a", "is": "1`, `+1`, `"}]}}`),
+			"sizes.named[0].is: found a formula of 1048"},
+		{"brackets in a formula", []byte(`{"dryfold": 1, "name": "x", "units": "mm", "sheet": {"thickness": 1}, "sizes": {"base": {"long": 1, "wide": "` + strings.Repeat("(", 200) + `"}}}`),
+			"sizes.base.wide: found"},
+		{"a formula of nothing but names", []byte(`{"dryfold": 1, "name": "x", "units": "mm", "sheet": {"thickness": 1}, "sizes": {"named": [` + numbered(100, func(i int) string {
+			return fmt.Sprintf(`{"name": "n%d", "is": "n%d+n%d*2"}`, i, (i+1)%100, (i+1)%100)
+		}) + `], "base": {"long": 1, "wide": 1}}}`), "sizes.named[0].is: found n0 uses n1, n1 uses n2"},
 		{"a long gauge", fill(10*mb, `{"dryfold": 1, "sheet": {"thickness": "16 ga`, ` ga`, `"}}`), `sheet.thickness: found the text "16 ga ga`},
 		{"a long rule", fill(10*mb, `{"dryfold": 1, "sheet": {"thickness": 1, "rule": "`, `f`, `"}}`), "name: found nothing"},
 	}

@@ -5,7 +5,7 @@
 // "a" holds four bytes of CRC-32 (IEEE, of the part file without white space, as
 // Pack writes it, least byte first), then deflated (RFC 1951, dictA before it)
 // that text without its numbers, a zero byte and the numbers' classes, and last
-// the numbers' bits: digits.go. The sum is there since a link that lost or changed
+// the numbers' bits: digits.go. Formulas of a part by sizes are text, and stay in it. The sum is there since a link that lost or changed
 // a character must never open as another part.
 //
 // Made links must open for ever: neither a version's meaning nor its dictionary

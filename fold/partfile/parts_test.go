@@ -8,14 +8,20 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-const partsDir = "../../testdata/parts"
+const (
+	partsDir = "../../testdata/parts" // given by their blank
+	sizesDir = "../../testdata/sizes" // by sizes
+)
 
 // Every test part reads, writes and packs, and comes back the same.
 func TestPartsComeBack(t *testing.T) {
 	files, err := filepath.Glob(partsDir + "/*.dryfold")
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, len(files), 10)
-	for _, name := range files {
+	bySizes, err := filepath.Glob(sizesDir + "/*.dryfold")
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(bySizes), 3)
+	for _, name := range append(files, bySizes...) {
 		t.Run(filepath.Base(name), func(t *testing.T) {
 			data, err := os.ReadFile(name)
 			require.NoError(t, err)
