@@ -24,7 +24,7 @@ func (c *Screen) keepBox() *node.Node {
 		put(n, node.E("p", "The blank stays as it is and the finished sizes move: this blank can’t be laid out anew from its finished sizes."))
 		return n
 	}
-	now, words := "sizes", "Another metal, thickness, K or radius, here or on a card, lays the blank out anew; the finished outside sizes stay."
+	now, words := "sizes", "Another metal, thickness, K or radius, here or on a card, lays the blank out anew; the finished outside sizes stay, measured to the sharp corners."
 	if !s.KeepsSizes() {
 		now, words = "blank", "The blank stays as it is, as if it were cut already; the finished sizes move."
 	}

@@ -235,10 +235,14 @@ func (s *Session) tooThick(next fold.Spec, text string, why error) error {
 			best = t
 		}
 	}
-	if best == 0 {
-		return fmt.Errorf("%s is too thick for this blank: its bends would take more than there is between them. Little more than the %s mm it has would do", quoted(text), Fine(s.part.Thickness, fold.MM))
+	what := "this blank: its bends would take more than there is between them"
+	if s.BySizes() {
+		what = "these sizes. " + why.Error()
 	}
-	return fmt.Errorf("%s is too thick for this blank: its bends would take more than there is between them. Up to about %s mm would do", quoted(text), Fine(best, fold.MM))
+	if best == 0 {
+		return fmt.Errorf("%s is too thick for %s. Little more than the %s mm it has would do", quoted(text), what, Fine(s.part.Thickness, fold.MM))
+	}
+	return fmt.Errorf("%s is too thick for %s. Up to about %s mm would do", quoted(text), what, Fine(best, fold.MM))
 }
 
 // maxThickTried is the most bends of a part for which a thickness that would do is looked for: it must take no longer
@@ -278,11 +282,17 @@ func (s *Session) NearestGauge() string {
 	if math.Abs(d) < 5e-5 {
 		return "It is " + name + "."
 	}
-	side := "more"
+	side, by := "more", Fine(math.Abs(d), s.units)
 	if d < 0 {
 		side = "less"
 	}
-	return fmt.Sprintf("Nearest: %s %s %s, %s %s.", name, GaugeThickness(g.Thickness, s.units), s.units, Fine(math.Abs(d), s.units), side)
+	if s.units == fold.Inch {
+		by = trimmed(math.Abs(d)/inch, 4)
+	}
+	if by == "0" {
+		return "Within its rounding it is " + name + "."
+	}
+	return fmt.Sprintf("Nearest: %s %s %s, %s %s.", name, GaugeThickness(g.Thickness, s.units), s.units, by, side)
 }
 
 func (s *Session) nearest() (metal.Gauge, bool) {

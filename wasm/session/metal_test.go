@@ -72,7 +72,7 @@ func TestNearestGauge(t *testing.T) {
 	assert.Equal(t, "Nearest: 20 ga US Standard 0.95 mm, 0.05 less.", s.NearestGauge())
 	assert.Empty(t, s.BandGauge(), "1 mm is no gauge")
 	s.SetUnits(fold.Inch)
-	assert.Equal(t, "Nearest: 20 ga US Standard 0.0375 in, 0.002 less.", s.NearestGauge())
+	assert.Equal(t, "Nearest: 20 ga US Standard 0.0375 in, 0.0019 less.", s.NearestGauge())
 	require.NoError(t, s.SetThickness("20 us"))
 	assert.Equal(t, "It is 20 ga US Standard.", s.NearestGauge())
 	assert.Equal(t, "20 ga US Standard", s.BandGauge())
@@ -175,4 +175,16 @@ func TestKeepingIsKept(t *testing.T) {
 	s.OpenSpec(angle("Copper"))
 	assert.True(t, s.KeepsSizes())
 	assert.Nil(t, s.MetalForm(), "a form goes with its part")
+}
+
+// The nearest gauge's difference is never nothing: 0.09 in is 0.0003 in over 13 ga of the Manufacturers' Standard, 0.0897 in.
+func TestNearestGaugeIsPrecise(t *testing.T) {
+	s := New(angle("Mild steel"))
+	s.SetUnits(fold.Inch)
+	require.NoError(t, s.SetThickness("0.09"))
+	assert.Equal(t, "Nearest: 13 ga Manufacturers' Standard 0.0897 in, 0.0003 less.", s.NearestGauge())
+	s.SetUnits(fold.MM)
+	assert.Contains(t, s.NearestGauge(), "0.01 less")
+	require.NoError(t, s.SetThickness("2.279"))
+	assert.Equal(t, "Within its rounding it is 13 ga Manufacturers' Standard.", s.NearestGauge())
 }

@@ -148,7 +148,7 @@ func (s *Session) SetK(text string) error {
 	})
 }
 
-// kNow says what K is by where no figure is given any more: "No figure given: K is by your test bends now, 0.402."
+// kNow says what K is by where no figure is given any more: "No figure is given: K is now by your test bends, 0.402."
 func (s *Session) kNow() string {
 	by := "a rule, " + s.RuleUsed().Name
 	switch s.KBy() {
@@ -161,7 +161,7 @@ func (s *Session) kNow() string {
 	for _, u := range s.KsUsed() {
 		ks = append(ks, fixed(u.K, 3))
 	}
-	return "No figure is given: K is by " + by + " now, " + List(ks) + "."
+	return "No figure is given: K is now by " + by + ", " + List(ks) + "."
 }
 
 // SetKFrom says in the maker's words where a given K comes from; "" leaves it assumed.

@@ -125,13 +125,13 @@ func TestClearedKSaysWhatItIsBy(t *testing.T) {
 	s := New(angle("Mild steel"))
 	require.NoError(t, s.SetK("0.5"))
 	require.NoError(t, s.SetK(""))
-	assert.Regexp(t, `^No figure is given: K is by a rule, .* now, 0\.[0-9]+\.`, s.Told("k"))
+	assert.Regexp(t, `^No figure is given: K is now by a rule, .*, 0\.[0-9]+\.`, s.Told("k"))
 	assert.Contains(t, s.Told("k"), s.RuleUsed().Name)
 	assert.Contains(t, s.Told("k"), fixed(s.Part().Bends[0].K, 3))
 	require.NoError(t, s.UseStrips([]metal.Strip{strip90(2, 0.4), strip90(2, 0.41), strip90(2, 0.4)}))
 	require.NoError(t, s.SetK("0.5"))
 	require.NoError(t, s.SetK(""))
-	assert.Contains(t, s.Told("k"), "by your test bends now")
+	assert.Contains(t, s.Told("k"), "now by your test bends")
 }
 
 // A thickness that this blank can't have is refused with one that it can, which is tried here.
