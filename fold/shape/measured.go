@@ -1,0 +1,351 @@
+package shape
+
+// This file takes in a base that was measured by its sides and what stands between them:
+// diagonals and angles. measured_start.go finds a shape to begin with, measured_fit.go fits it,
+// measured_words.go tells the misfit, measured_stations.go is for widths at stations,
+// measured_outline.go judges the outline.
+
+import (
+	"fmt"
+	"math"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+	"dryfold/fold/sizes"
+)
+
+// Misfit tells how well the readings that a base was measured by agree, or what they
+// make of it. It is no error: the base is fitted to all of them.
+type Misfit struct {
+	Path  string // of the reading that disagrees most, "sizes.base.measured.sides[1]"
+	Text  string // in plain words
+	Off   float64
+	Angle bool // Off is in degrees; else in mm
+	Watch bool // the readings disagree by more than their doubt
+}
+
+const measuredPath = "sizes.base.measured"
+
+// measuredBase makes the outline of a base that was measured, in mm: the first corner at the
+// origin, the first side along +x, counter-clockwise, a corner for each side. num gives the
+// number of a field that is given, in mm or degrees; where it says false it has told why, and there
+// is no outline. With problems there is none either. u is what messages speak in.
+func measuredBase(m *sizes.Measured, u fold.Units, num func(path string, f sizes.Field) (float64, bool)) (outline []geom.Vec2, notes []Misfit, problems []*Problem) {
+	b := &measuring{m: m, u: u, num: num, n: len(m.Sides)}
+	switch m.Way {
+	case sizes.ByStations:
+		b.stations()
+	case sizes.BySides, sizes.ByAngles:
+		b.sides()
+	default:
+		b.problem(measuredPath+".way", fmt.Sprint(int(m.Way)), "sides, stations or angles")
+	}
+	if b.failed() {
+		return nil, nil, b.problems
+	}
+	return b.outline, b.notes, nil
+}
+
+// reading is one thing that was measured. Lengths in mm, angles in radians.
+type reading struct {
+	path, name string
+	a, b       int  // a length between two corners; or the angle at corner a
+	angle      bool // inside the base
+	value      float64
+	doubt      float64
+}
+
+// measuring is one base being made.
+type measuring struct {
+	m     *sizes.Measured
+	u     fold.Units
+	num   func(path string, f sizes.Field) (float64, bool)
+	n     int       // sides
+	given []reading // in the order of the fields
+	blank []reading // that could be measured and were not
+
+	quiet    bool // num has told what is wrong
+	problems []*Problem
+	notes    []Misfit
+	outline  []geom.Vec2
+}
+
+func (b *measuring) failed() bool { return b.quiet || len(b.problems) > 0 }
+
+func (b *measuring) problem(path, found, need string) {
+	b.problems = append(b.problems, &Problem{path, found, need})
+}
+
+// sides makes a base from sides, diagonals and angles.
+func (b *measuring) sides() {
+	if b.n < 3 || b.n > maxMeasured {
+		b.problem(measuredPath+".sides", fmt.Sprintf("%d sides", b.n), fmt.Sprintf("3 to %d, in order: the front, and on counter-clockwise seen from above", maxMeasured))
+		return
+	}
+	b.readings()
+	if b.failed() {
+		return
+	}
+	b.ranges()
+	if b.failed() {
+		return
+	}
+	p := b.shape()
+	exact := len(b.given) <= 2*b.n-3
+	if exact && misfit(b.given, p) > beyondDoubt*beyondDoubt {
+		b.judgeExact(p) // what no shape meets may also seem to hold none
+	}
+	if b.failed() {
+		return
+	}
+	if b.missing(p); b.failed() {
+		return
+	}
+	if exact {
+		b.judgeExact(p)
+	} else {
+		b.judge(p)
+	}
+	if b.failed() {
+		return
+	}
+	p = settled(p)
+	b.problems = checkOutline(p, func(i int) string { return fmt.Sprintf("%s.sides[%d]", measuredPath, i) })
+	b.reflex(p)
+	b.outline = p
+}
+
+// readings takes in what was measured, and what could be besides.
+func (b *measuring) readings() {
+	m, n := b.m, b.n
+	most := n - 3
+	if n == 4 {
+		most = 2
+	}
+	if k := len(m.Diagonals); k > most {
+		need := fmt.Sprintf("at most %d for %d sides: from the first corner to the third, and on", most, n)
+		if n == 3 {
+			need = "none: a triangle is given by its sides"
+		}
+		b.problem(fmt.Sprintf("%s.diagonals[%d]", measuredPath, most), fmt.Sprintf("%d diagonals", k), need)
+		return
+	}
+	if k := len(m.Angles); k > n {
+		b.problem(fmt.Sprintf("%s.angles[%d]", measuredPath, n), fmt.Sprintf("%d angles", k), fmt.Sprintf("at most %d, one for each corner", n))
+		return
+	}
+	for i := range n {
+		b.take(m.Sides, i, reading{path: fmt.Sprintf("%s.sides[%d]", measuredPath, i), name: b.sideName(i), a: i, b: (i + 1) % n})
+	}
+	for i := range most {
+		r := reading{path: fmt.Sprintf("%s.diagonals[%d]", measuredPath, i), a: 0, b: i + 2}
+		if i == 1 && n == 4 {
+			r.a, r.b = 1, 3
+		}
+		r.name = "the diagonal from " + b.cornerName(r.a) + " to " + b.cornerName(r.b)
+		b.take(m.Diagonals, i, r)
+	}
+	for i := range n {
+		b.take(m.Angles, i, reading{path: fmt.Sprintf("%s.angles[%d]", measuredPath, i), name: "the angle at " + b.cornerName(i), a: i, angle: true})
+	}
+}
+
+// take puts entry i of a list of fields among the readings.
+func (b *measuring) take(list []sizes.Field, i int, r reading) {
+	r.doubt = tapeDoubt
+	if r.angle {
+		r.doubt = bevelDoubt
+	}
+	if i >= len(list) || !list[i].Given {
+		b.blank = append(b.blank, r)
+		return
+	}
+	x, ok := b.num(r.path, list[i])
+	switch {
+	case !ok:
+		b.quiet = true
+	case r.angle && !(x > 0 && x < 360):
+		b.problem(r.path, fig(x), "an angle inside the base, over 0 and under 360 degrees")
+	case !r.angle && !(x >= fold.MinSize && x <= fold.MaxSize):
+		b.problem(r.path, fig(x/b.u.Scale())+" "+b.u.String(), fmt.Sprintf("a length over 0, at most %s %s", fig(fold.MaxSize/b.u.Scale()), b.u))
+	case r.angle:
+		r.value = x * math.Pi / 180
+		b.given = append(b.given, r)
+	default:
+		r.value = x
+		b.given = append(b.given, r)
+	}
+}
+
+func (b *measuring) sideName(i int) string {
+	if b.n == 4 {
+		return [...]string{"the front", "the right side", "the back", "the left side"}[i]
+	}
+	return fmt.Sprintf("side %d", i+1)
+}
+
+func (b *measuring) cornerName(i int) string {
+	if b.n == 4 {
+		return [...]string{"front left", "front right", "back right", "back left"}[i]
+	}
+	return fmt.Sprintf("corner %d", i+1)
+}
+
+// length is the reading between two corners, nil where there is none.
+func (b *measuring) length(i, j int) *reading {
+	for k := range b.given {
+		r := &b.given[k]
+		if !r.angle && (r.a == i && r.b == j || r.a == j && r.b == i) {
+			return r
+		}
+	}
+	return nil
+}
+
+// ranges refuses lengths that no shape has: a side longer than all others together, and
+// three lengths between three corners of which one is too long.
+func (b *measuring) ranges() {
+	sum, longest := 0.0, (*reading)(nil)
+	for i := range b.n {
+		r := b.length(i, (i+1)%b.n)
+		if r == nil {
+			sum, longest = 0, nil
+			break
+		}
+		sum += r.value
+		if longest == nil || r.value > longest.value {
+			longest = r
+		}
+	}
+	if longest != nil && !(longest.value < sum-longest.value) {
+		b.problem(longest.path, b.say(longest.value), "less than "+b.down(sum-longest.value)+", which is all the other sides together: sides like these never close")
+		return
+	}
+	for i := range b.n {
+		for j := i + 1; j < b.n; j++ {
+			for k := j + 1; k < b.n; k++ {
+				x, y, z := b.length(i, j), b.length(j, k), b.length(i, k)
+				if x == nil || y == nil || z == nil || triangle(x.value, y.value, z.value) {
+					continue
+				}
+				b.outOfRange([]*reading{x, y, z})
+				return
+			}
+		}
+	}
+}
+
+// triangle reports whether three lengths make a triangle that is not flat.
+func triangle(a, b, c float64) bool {
+	return a < b+c && b < a+c && c < a+b
+}
+
+// outOfRange refuses one of three lengths that make no triangle: a diagonal, if there is one.
+func (b *measuring) outOfRange(three []*reading) {
+	bad := three[0]
+	for _, r := range three[1:] {
+		if d, e := b.diagonal(r), b.diagonal(bad); d && !e || d == e && r.value > bad.value {
+			bad = r
+		}
+	}
+	lo, hi := 0.0, math.Inf(1)
+	for k := range b.n {
+		if k == bad.a || k == bad.b {
+			continue
+		}
+		if x, y := b.length(bad.a, k), b.length(k, bad.b); x != nil && y != nil {
+			lo, hi = max(lo, math.Abs(x.value-y.value)), min(hi, x.value+y.value)
+		}
+	}
+	var others []string
+	for _, r := range three {
+		if r != bad {
+			others = append(others, r.name)
+		}
+	}
+	need := "more than " + b.up(lo) + " and less than " + b.down(hi)
+	if lo == 0 {
+		need = "less than " + b.down(hi)
+	}
+	need += ": with " + others[0] + " and " + others[1] + " nothing else closes"
+	if !(b.step(lo, math.Ceil) < b.step(hi, math.Floor)) {
+		need = "another reading of it, or of " + others[0] + " or " + others[1] + ": the three close to no triangle"
+	}
+	b.problem(bad.path, b.say(bad.value), need)
+}
+
+func (b *measuring) diagonal(r *reading) bool {
+	return r.b-r.a != 1 && !(r.a == b.n-1 && r.b == 0)
+}
+
+// missing asks for what the readings lack to hold the shape. With too few of them p is
+// some shape that agrees with those there are.
+func (b *measuring) missing(p []geom.Vec2) {
+	h := &hold{}
+	for _, r := range b.given {
+		h.add(r, p)
+	}
+	open := 2*b.n - 3 - h.count
+	if open <= 0 {
+		return
+	}
+	why := "without it the base can still change its shape"
+	if open > 1 {
+		why = fmt.Sprintf("the base can still change its shape; %d more readings hold it", open)
+	}
+	// What the way of measuring is named for comes before the rest.
+	for _, rest := range []bool{false, true} {
+		for _, r := range b.blank {
+			other := r.angle && b.m.Way == sizes.BySides || !r.angle && b.diagonal(&r) && b.m.Way == sizes.ByAngles
+			if open == 0 || other != rest || !h.add(r, p) {
+				continue
+			}
+			open--
+			b.problem(r.path, "nothing", r.name+": "+why)
+		}
+	}
+	if open > 0 {
+		b.problem(measuredPath+".sides", "readings that don't hold the base's shape", "corners that lie farther off a straight line")
+	}
+}
+
+// reflex notes corners that point inwards where no angle says so.
+func (b *measuring) reflex(p []geom.Vec2) {
+	for i := range p {
+		r := reading{a: i, angle: true}
+		if x := r.model(p); x > math.Pi+leastTurn && !b.reflexGiven(i) {
+			b.notes = append(b.notes, Misfit{Path: fmt.Sprintf("%s.sides[%d]", measuredPath, i), Off: 0,
+				Text: fmt.Sprintf("The corner at %s points inwards by these readings: %s degrees inside. If it does not, one of them is wrong.", b.cornerName(i), fig(x*180/math.Pi))})
+		}
+	}
+}
+
+func (b *measuring) reflexGiven(i int) bool {
+	for _, r := range b.given {
+		if r.angle && r.a == i && r.value > math.Pi {
+			return true
+		}
+	}
+	return false
+}
+
+// say is a length (mm) in the part's units, to what a tape shows; up and down are rounded to that side.
+func (b *measuring) say(mm float64) string  { return fig(b.step(mm, math.Round)) + " " + b.u.String() }
+func (b *measuring) up(mm float64) string   { return fig(b.step(mm, math.Ceil)) + " " + b.u.String() }
+func (b *measuring) down(mm float64) string { return fig(b.step(mm, math.Floor)) + " " + b.u.String() }
+
+func (b *measuring) step(mm float64, round func(float64) float64) float64 {
+	per := 10.0
+	if b.u == fold.Inch {
+		per = 100
+	}
+	return round(mm/b.u.Scale()*per) / per
+}
+
+// value is a reading's size in words.
+func (b *measuring) value(r reading, x float64) string {
+	if r.angle {
+		return fig(math.Round(x*180/math.Pi*100)/100) + " degrees"
+	}
+	return b.say(x)
+}
