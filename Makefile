@@ -16,7 +16,7 @@ export GOAMD64 = v1
 WASM  := GOOS=js GOARCH=wasm
 BUILD := $(GO) build -trimpath -ldflags='-s -w'
 # The flags that keep a program small; see wasm/inlined.txt.
-small  = -gcflags=all=-l $(foreach p,$(shell sed -n 's/^$(1): //p' wasm/inlined.txt),-gcflags=$(p)=)
+small  = -overlay=build/overlay.json -gcflags=all=-l $(foreach p,$(shell sed -n 's/^$(1): //p' wasm/inlined.txt),-gcflags=$(p)=)
 
 .PHONY: run site test vet unit wasm-test browser-test fuzz hunt bench pictures oracle programs clean
 
@@ -27,9 +27,11 @@ run: programs
 site: programs
 	$(GO) run ./cmd/dryfold site -o site
 
-# Go's own cache knows what has changed.
+# Go's own cache knows what has changed. The overlay: leanTemplates in cmd/dryfold/sitefiles.go says what for.
 programs:
 	@mkdir -p build
+	@x="$$($(GO) env GOROOT)/src/text/template/exec.go"; sed 's/ptr\.MethodByName(fieldName)/(reflect.Value{})/' "$$x" > build/exec.go; \
+	printf '{"Replace": {"%s": "build/exec.go"}}' "$$x" > build/overlay.json
 	$(WASM) $(BUILD) $(call small,page) -o build/dryfold.wasm ./wasm
 	$(WASM) $(BUILD) $(call small,worker) -o build/worker.wasm ./wasm/worker
 	@cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" build/wasm_exec.js
