@@ -55,8 +55,8 @@ func startHat(u fold.Units) fold.Spec {
 	s.base("crown", "crown", "", "long")
 	s.flange("left web", "crown", "left", "high", "90 - lean").Down = true
 	s.flange("right web", "crown", "right", "high", "90 - lean").Down = true
-	s.flange("left foot", "left web", "top", "foot", "90 - lean")
-	s.flange("right foot", "right web", "top", "foot", "90 - lean")
+	s.flange("left foot", "left web", "top", "foot", "90 - lean").Along = true
+	s.flange("right foot", "right web", "top", "foot", "90 - lean").Along = true
 	return s.order("left foot", "right foot", "left web", "right web")
 }
 

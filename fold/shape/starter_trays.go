@@ -75,7 +75,8 @@ func startHopper(u fold.Units) fold.Spec {
 		s.flange(side, "floor", side, "high", "90 - "+lean[side])
 	}
 	for _, side := range wallNames {
-		s.flange(side+" lip", side, "top", "lip", "90 - "+lean[side]).Down = true
+		f := s.flange(side+" lip", side, "top", "lip", "90 - "+lean[side])
+		f.Down, f.Along = true, true
 	}
 	s.form.Holes = []sizes.Hole{{Name: "outlet", On: "floor", X: asFormula("wide / 2"), Y: asFormula("long / 2"), Wide: asFormula("outlet")}}
 	return s.order("front lip", "back lip", "left lip", "right lip", "left", "right", "front", "back")
