@@ -4,7 +4,6 @@ package session
 // stripform.go has the form that one is typed into, bench.go what stays in the browser.
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -281,9 +280,17 @@ func offered(study *metal.Study, radius float64) (out []Offer) {
 			o.Known = "nose"
 		}
 		out = append(out, o)
+		for k := len(out) - 1; k > 0 && out[k].before(out[k-1], radius); k-- {
+			out[k-1], out[k] = out[k], out[k-1]
+		}
 	}
-	slices.SortStableFunc(out, func(a, b Offer) int {
-		return cmp.Or(b.Strips-a.Strips, cmp.Compare(math.Abs(a.Radius-radius), math.Abs(b.Radius-radius)))
-	})
 	return out
+}
+
+// before reports whether an offer comes before another for bends of a radius.
+func (o Offer) before(other Offer, radius float64) bool {
+	if o.Strips != other.Strips {
+		return o.Strips > other.Strips
+	}
+	return math.Abs(o.Radius-radius) < math.Abs(other.Radius-radius)
 }
