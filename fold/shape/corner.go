@@ -24,15 +24,16 @@ type corner struct {
 	rel   sizes.Relief
 	relAt string // path of the relief
 
-	plane  bool // Mitre: along P
-	p      geom.Vec3
-	d      float64 // P: p.x = d
-	away   bool    // the floor is bent away from the walls
-	extra  float64 // added to the gap, found by measuring
-	lastX  float64
-	lastG  float64
-	tried  int
-	seamed bool
+	plane   bool // Mitre: along P
+	p       geom.Vec3
+	d       float64 // P: p.x = d
+	away    bool    // the floor is bent away from the walls
+	extra   float64 // added to the gap, found by measuring
+	lastX   float64
+	lastG   float64
+	tried   int
+	seamed  bool
+	strange bool // its edges never lie side by side: no seam
 
 	need, size float64 // of the relief
 	rim        bool
@@ -134,7 +135,8 @@ func (b *builder) vertexCorners(n *panel) {
 	for i, s := range sides {
 		next := sides[(i+1)%len(sides)]
 		if s != bottom && next != bottom {
-			if x, y := n.kidAt(s, 1), n.kidAt(next, 0); x != nil && y != nil {
+			// Not where one of them carries a wall at this end: then that wall meets the other.
+			if x, y := n.kidAt(s, 1), n.kidAt(next, 0); x != nil && y != nil && x.kidAt(endSide, 1) == nil && y.kidAt(start, 0) == nil {
 				b.corners = append(b.corners, &corner{a: x, b: y, at: -1})
 			}
 			continue
@@ -180,6 +182,8 @@ func (b *builder) settle(c *corner) {
 	if c.close == sizes.Usual {
 		switch {
 		case !same:
+			c.close = sizes.Apart
+		case c.rim && !c.mirrored():
 			c.close = sizes.Apart
 		case flat, c.over != nil || c.rim:
 			c.close = sizes.Mitre
@@ -286,6 +290,20 @@ func (b *builder) mitre(c *corner) {
 	}
 	c.d = c.p.Dot(mid)
 	c.plane = true
+}
+
+// mirrored reports whether two rims lie about alike on both sides of the plane between them, so that their ends can meet along it.
+func (c *corner) mirrored() bool {
+	p := c.dirIn(c.a).Add(c.dirIn(c.b))
+	if o := c.over; o != nil {
+		p = o.parent.frame.Vector(vec3(o.bend.N)).Add(o.frame.Vector(vec3(o.bend.N)))
+	}
+	if p.Len() < sameTurn {
+		return false
+	}
+	p = p.Normalize()
+	na, nb := c.inner(c.a), c.inner(c.b)
+	return na.Sub(p.Mul(2*na.Dot(p))).Dot(nb) > rimsAlike
 }
 
 // sharpLine is a point of the line in which the outside faces meet at a flange's bend.

@@ -117,20 +117,21 @@ func (b *builder) freeEdge(n *panel) {
 	l := n.flange
 	vb := n.sharp()
 	ends := func(v float64) (u0, u1 float64) {
-		return n.from + (v-vb)*n.lean[0], n.long - n.to - (v-vb)*n.lean[1]
+		a, z := n.ends()
+		return a + (v-vb)*n.lean[0], z - (v-vb)*n.lean[1]
 	}
 	straight := func(v0, v1 float64) {
 		// The line through (from, v0) and (long-to, v1), as far as the ends.
 		slope := (v1 - v0) / (n.long - n.from - n.to)
 		var p [2]geom.Vec2
 		for k := range p {
-			// u = from + (v-vb) lean, v = v0 + slope (u-from)
+			// u = a + (v-vb) lean and v = v0 + slope (u-from) at the start, likewise at the end.
 			var u, v float64
 			if k == 0 {
-				v = (v0 - slope*vb*n.lean[0]) / (1 - slope*n.lean[0])
+				v = (v0 + slope*(n.shift[0]-vb*n.lean[0])) / (1 - slope*n.lean[0])
 				u, _ = ends(v)
 			} else {
-				v = (v1 + slope*vb*n.lean[1]) / (1 + slope*n.lean[1])
+				v = (v1 + slope*(n.shift[1]+vb*n.lean[1])) / (1 + slope*n.lean[1])
 				_, u = ends(v)
 			}
 			p[k] = n.point(u, v)
@@ -224,10 +225,8 @@ func (b *builder) joggleHeights(n *panel) {
 		}
 	}
 	vb := n.sharp()
-	n.flat = []sideLine{{
-		a: n.point(n.from+(v0-vb)*n.lean[0], v0),
-		b: n.point(n.long-n.to-(v0-vb)*n.lean[1], v0),
-	}}
+	u0, u1 := n.ends()
+	n.flat = []sideLine{{a: n.point(u0+(v0-vb)*n.lean[0], v0), b: n.point(u1-(v0-vb)*n.lean[1], v0)}}
 }
 
 // drawnEdge lays out a free edge that is given by points.

@@ -47,6 +47,9 @@ const (
 	widestDrill = 10.0
 	// cutBehind: where an edge would run along a tangent line it is cut so many thicknesses behind it.
 	cutBehind = 0.1
+	// rimsAlike: two rims meet in a mitre unless something else is said where their faces mirror each other within
+	// acos of this, 25 degrees: further apart their edges would cross, not meet.
+	rimsAlike = 0.906
 	// leastSlit is the narrowest slit beside a bend whose relief is none (mm): a saw blade's (common practice, no source).
 	leastSlit = 0.8
 	// zoneLooks: a bend zone's end is looked at in so many places across.

@@ -11,6 +11,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/metal"
 	"dryfold/fold/sizes"
 )
 
@@ -34,6 +35,8 @@ func Make(s fold.Spec) (Made, []*Problem) {
 		return Made{}, b.problems
 	}
 	b.bending = s.Bending()
+	m, _ := metal.Resolve(s.Sheet.Metal, s.Metals)
+	b.aluminium = m.Family == "aluminium"
 	for _, step := range []func(){b.read, b.heights, b.place, b.findCorners} {
 		if step(); b.failed() {
 			return Made{}, b.problems
@@ -44,19 +47,20 @@ func Make(s fold.Spec) (Made, []*Problem) {
 
 // builder makes one part. Lengths in mm, blank coordinates with the base as it was measured.
 type builder struct {
-	spec     fold.Spec
-	form     *sizes.Form
-	values   *sizes.Values
-	bending  func(fold.BendSpec) fold.Bend
-	t        float64 // thickness
-	unit     float64 // mm in one unit of the form
-	base     *panel
-	reversed bool     // the base was given clockwise
-	panels   []*panel // base first, each after the one it stands on
-	corners  []*corner
-	gap      float64 // wanted, where a corner says nothing
-	problems []*Problem
-	notes    []fold.Trouble
+	spec      fold.Spec
+	form      *sizes.Form
+	values    *sizes.Values
+	bending   func(fold.BendSpec) fold.Bend
+	t         float64 // thickness
+	unit      float64 // mm in one unit of the form
+	base      *panel
+	reversed  bool     // the base was given clockwise
+	panels    []*panel // base first, each after the one it stands on
+	corners   []*corner
+	aluminium bool
+	gap       float64 // wanted, where a corner says nothing
+	problems  []*Problem
+	notes     []fold.Trouble
 }
 
 func (b *builder) failed() bool { return len(b.problems) > 0 }

@@ -28,6 +28,8 @@ func (b *builder) measure(part *fold.Part, made *Made) bool {
 			if g, ok := pose.MeasureSeam(s); ok {
 				m.Least, m.Most, m.Step, m.Measured = g.Min, g.Max, g.Step, true
 				done = c.correct(g.Min) && done
+			} else {
+				c.strange, done = true, false // drawn once more, without it
 			}
 		}
 		made.Corners = append(made.Corners, m)

@@ -104,10 +104,11 @@ func (b *builder) flangeLoop(n *panel) []edge {
 		}
 		s := [2]sideNo{start, endSide}[k]
 		inward := n.bend.U
-		foot := n.point(n.from, vb)
+		u0, u1 := n.ends()
+		foot := n.point(u0, vb)
 		if k == 1 {
 			inward = inward.Mul(-1)
-			foot = n.point(n.long-n.to, vb)
+			foot = n.point(u1, vb)
 		}
 		if n.reaches(k) && !n.hasKid(s) && n.parent.at >= 0 && n.side >= top && n.side < endSide {
 			foot = n.point(b.zoneEnd(n, k), 0) // flush with the end of the flange that it stands on

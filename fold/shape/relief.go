@@ -4,11 +4,11 @@ package shape
 // the panel between them, and where a bend ends beside a free edge.
 
 import (
-	"fmt"
 	"math"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/metal"
 	"dryfold/fold/sizes"
 )
 
@@ -24,6 +24,14 @@ func (b *builder) reliefSize(path string, r sizes.Relief) float64 {
 	x := b.length(path+".size", r.Size, 0)
 	b.atLeast(path+".size", x, 0, false)
 	return x
+}
+
+// drilled is the diameter of a relief's hole: as given, but no less than is needed; where nothing is given, the least that lists ask for.
+func (b *builder) drilled(need, given, radius float64) float64 {
+	if given == 0 {
+		given, _ = metal.ReliefHoleRange(radius, b.t, b.aluminium)
+	}
+	return max(need, given)
 }
 
 // past is the least that a relief reaches past the tangent lines.
@@ -55,7 +63,7 @@ func (b *builder) atCorner(v, d, e geom.Vec2, gap, round float64, rel sizes.Reli
 	switch kind {
 	case sizes.Drilled:
 		need = 2 * reach / depth
-		size = max(need, given)
+		size = b.drilled(need, given, round-b.t)
 		r := size / 2
 		n.a, n.b = max(r, atA), max(r, atB)
 		n.from(v, d, n.a, r, b.behind())
@@ -95,7 +103,7 @@ func (b *builder) atCorner(v, d, e geom.Vec2, gap, round float64, rel sizes.Reli
 
 // overBend is the relief between two walls over the bend of the panel they stand on: v and d the corner and direction of the
 // first wall's side, w and e of the second's. needA and needB are what the walls' own bend zones want.
-func (b *builder) overBend(v, d, w, e geom.Vec2, rel sizes.Relief, path string, needA, needB, atA, atB float64) (n notch, need, size float64, mid geom.Vec2, deep float64) {
+func (b *builder) overBend(v, d, w, e geom.Vec2, radius float64, rel sizes.Relief, path string, needA, needB, atA, atB float64) (n notch, need, size float64, mid geom.Vec2, deep float64) {
 	given := b.reliefSize(path, rel)
 	m := v.Add(w).Mul(0.5)
 	half := w.Sub(v).Len() / 2
@@ -109,7 +117,7 @@ func (b *builder) overBend(v, d, w, e geom.Vec2, rel sizes.Relief, path string, 
 	switch kind {
 	case sizes.Drilled:
 		need = 2 * (half + reach)
-		size = max(need, given)
+		size = b.drilled(need, given, radius)
 		r := size / 2
 		ra, rb := onCircle(v, d.Mul(-1), m, r), onCircle(w, e, m, r)
 		n.a, n.b = max(ra, atA), max(rb, atB)
@@ -236,7 +244,7 @@ func (b *builder) atEnd(n *panel, u, way, room float64) []fold.Vertex {
 		out.path = append(out.path, fold.Vertex{At: at(0, 0), Through: &t})
 	case sizes.Snipped:
 		fits(wide)
-		out.add(at(wide, n.inset), at(0, -past), at(0, 0))
+		out.add(at(wide, n.inset), at(wide, 0), at(0, -max(past, given)), at(0, 0))
 	case sizes.Bare:
 		w := max(leastSlit, b.gap)
 		fits(w)
@@ -265,5 +273,3 @@ func reversed(path []fold.Vertex) []fold.Vertex {
 func reliefName(k sizes.ReliefKind) string {
 	return [...]string{"snipped", "drilled", "sawn", "none"}[k]
 }
-
-var _ = fmt.Sprint
