@@ -159,6 +159,16 @@ func (v *View) PanelScreen(panel int) (x, y float64, ok bool) {
 	return x, y, true
 }
 
+// GripScreen gives where the handle of the picture's size i falls, in CSS pixels; false where it has none.
+func (v *View) GripScreen(i int) (x, y float64, ok bool) {
+	at, ok := v.fresh().GripAt(i)
+	if !ok {
+		return 0, 0, false
+	}
+	x, y = v.Screen(at)
+	return x, y, true
+}
+
 // Hit picks what lies under a point of the canvas, in CSS pixels.
 func (v *View) Hit(x, y float64) scene.Hit { return v.fresh().Pick(&v.camera, x, y) }
 

@@ -226,6 +226,18 @@ func (s *Scene) Frame(c *Camera) {
 			pts = append(pts, s.Verts[i].P.Add(right.Mul(off)))
 		}
 	}
+	if len(s.sizeLines) > 0 { // room for the sizes' lines
+		off := s.partSize() * (sizeOff + sizeStep)
+		for i := range 8 {
+			q := s.Box.Min.Sub(geom.Vec3{off, off, 0})
+			for k, far := range s.Box.Max.Add(geom.Vec3{off, off, off / 2}) {
+				if i>>k&1 == 1 {
+					q[k] = far
+				}
+			}
+			pts = append(pts, q)
+		}
+	}
 	c.FramePoints(pts)
 }
 

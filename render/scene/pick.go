@@ -265,13 +265,14 @@ func (s *Scene) name(h *Hit, b fold.Body, reach float64, px func(geom.Vec2) floa
 func (k *picker) seam() (int, geom.Vec3, bool) {
 	s := k.s
 	r := s.Picture.Report
-	if r == nil || !s.Picture.Ticks && s.Picture.Select.Kind != Seam || !s.finished() {
+	all := s.Picture.Ticks || s.Picture.Touch
+	if r == nil || !all && s.Picture.Select.Kind != Seam || !s.finished() {
 		return 0, geom.Vec3{}, false
 	}
 	best, index, at := float64(PickReach), -1, geom.Vec3{}
 	up := geom.Vec3{0, 0, s.Lift}
 	for i := range r.Seams {
-		if !s.Picture.Ticks && s.Picture.Select.Index != i {
+		if !all && s.Picture.Select.Index != i {
 			continue
 		}
 		t := r.Seams[i].Ticks

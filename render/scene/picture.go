@@ -27,6 +27,7 @@ type Picture struct {
 
 	Ticks     bool       // feeler ticks and gap figures of Report.Seams; meant for the finished state
 	TickScale float64    // gaps are drawn this many times as long; 0 takes DefaultTickScale. Wide seams: see TickScaleOf
+	Touch     bool       // seams can be touched although no ticks are drawn
 	Dims      bool       // overall length, width and height
 	Sizes     []SizeMark // the sizes it was made by, drawn on the finished part
 

@@ -260,14 +260,15 @@ func (o *Screen) sizeArc(p *projection, s *Scene, c *Camera, l *sizeLine) {
 	}
 	whole := l.size()
 	r := min(min(ra, rb), s.partSize()*.16)
-	line(l.pivot, l.pivot.Add(u.Mul(min(ra, r*1.15))), 5)
+	line(l.pivot, l.pivot.Add(turn(u, v, m.From).Mul(min(ra, r*1.15))), 5)
 	if m.Lit {
 		line(l.pivot, l.pivot.Add(v.Mul(min(rb, r*1.15))), 5)
 	}
-	n := max(2, int(whole/(6*math.Pi/180)))
-	last := l.pivot.Add(u.Mul(r))
+	drawn := whole - m.From
+	n := max(2, int(abs(drawn)/(6*math.Pi/180)))
+	last := l.pivot.Add(turn(u, v, m.From).Mul(r))
 	for i := 1; i <= n; i++ {
-		q := l.pivot.Add(turn(u, v, whole*float64(i)/float64(n)).Mul(r))
+		q := l.pivot.Add(turn(u, v, m.From+drawn*float64(i)/float64(n)).Mul(r))
 		line(last, q, 0)
 		last = q
 	}
@@ -275,7 +276,7 @@ func (o *Screen) sizeArc(p *projection, s *Scene, c *Camera, l *sizeLine) {
 	cx, cy, fw, fh := c.free()
 	best, bx, by := math.Inf(1), 0.0, 0.0
 	for _, at := range [5]float64{.5, .3, .7, .1, .9} {
-		dir := turn(u, v, whole*at)
+		dir := turn(u, v, m.From+drawn*at)
 		x, y, d := p.project(l.pivot.Add(dir.Mul(r)))
 		px, py, _ := p.project(l.pivot)
 		if d < p.near {

@@ -14,9 +14,10 @@ import (
 // points, or the arc of an angle.
 type SizeMark struct {
 	shape.Mark
-	Label string // its name and figure, "Wide 240"
-	Lit   bool   // in the accent's colour: its field has the focus
-	Grip  bool   // with a handle at B, to be dragged
+	Label string  // its name and figure, "Wide 240"
+	From  float64 // of an arc: it is drawn from there on, radians from A, as a lean is from the upright
+	Lit   bool    // in the accent's colour: its field has the focus
+	Grip  bool    // with a handle at B, to be dragged
 }
 
 // sizeLine is a SizeMark in bench coordinates.
@@ -157,4 +158,14 @@ func (d *SizeDrag) at(c *Camera, x, y float64) (float64, bool) {
 func (d *SizeDrag) SizeAt(c *Camera, x, y float64) (float64, bool) {
 	at, ok := d.at(c, x, y)
 	return at - d.off - d.was, ok
+}
+
+// GripAt is where the handle of the picture's size i stands; false where it has none.
+func (s *Scene) GripAt(i int) (geom.Vec3, bool) {
+	for k := range s.sizeLines {
+		if l := &s.sizeLines[k]; l.mark == i && s.Picture.Sizes[i].Grip {
+			return l.b, true
+		}
+	}
+	return geom.Vec3{}, false
 }

@@ -309,8 +309,11 @@ func (s *Session) State() fold.State {
 	return p.StateAt(s.open, s.frac)
 }
 
-// AsFinished reports whether the bench shows the finished part whatever the card.
-func (s *Session) AsFinished() bool { return s.word == Seams && !s.viewOnly || s.draft != nil }
+// AsFinished reports whether the bench shows the finished part whatever the card: while seams are looked
+// at, and while the sizes of a part by sizes are.
+func (s *Session) AsFinished() bool {
+	return !s.viewOnly && (s.word == Seams || s.word == Sizes && s.made != nil) || s.draft != nil
+}
 
 // springTime is how long the run-through takes over the springing back, in swings: long enough to be seen.
 const springTime = 0.3
@@ -384,6 +387,8 @@ func (s *Session) Picture() scene.Picture {
 	case s.viewOnly:
 		pic.Dims = s.Fold() == 1
 		pic.NoBlank = s.Fold() == 1
+	case s.word == Sizes && s.made != nil:
+		pic.Touch = true // its own sizes are drawn
 	case s.draft != nil, s.word == Sizes && s.Fold() == 1:
 		pic.Dims = true
 	case s.word == Seams:
