@@ -29,18 +29,19 @@ type Report struct {
 
 // CornerReport is a corner of a part by sizes: two flanges and how they were made to meet.
 type CornerReport struct {
-	Name       string  `json:"name"` // of its seam
-	A          string  `json:"a"`    // flanges
-	B          string  `json:"b"`
-	Close      string  `json:"close"` // edges, lap, mitre, apart
-	GapWanted  float64 `json:"gap_wanted_mm"`
-	GapMin     float64 `json:"gap_min_mm"`
-	GapMax     float64 `json:"gap_max_mm"`
-	Step       float64 `json:"step_mm"`        // between the faces
-	Relief     string  `json:"relief"`         // snipped, drilled, sawn, none
-	ReliefNeed float64 `json:"relief_need_mm"` // the least size that does
-	ReliefSize float64 `json:"relief_mm"`      // that was cut
-	Light      float64 `json:"light_mm"`       // diameter of the largest ball that passes the corner once all is closed
+	Name      string  `json:"name"` // of its seam
+	A         string  `json:"a"`    // flanges
+	B         string  `json:"b"`
+	Close     string  `json:"close"` // edges, lap, mitre, apart
+	GapWanted float64 `json:"gap_wanted_mm"`
+	// As folded; nil where the two have no seam.
+	GapMin     *float64 `json:"gap_min_mm"`
+	GapMax     *float64 `json:"gap_max_mm"`
+	Step       *float64 `json:"step_mm"`        // between the faces
+	Relief     string   `json:"relief"`         // snipped, drilled, sawn, none
+	ReliefNeed float64  `json:"relief_need_mm"` // the least size that does
+	ReliefSize float64  `json:"relief_mm"`      // that was cut
+	Light      float64  `json:"light_mm"`       // diameter of the largest ball that passes the corner once all is closed
 }
 
 // Worth says what a number that nobody measured may be worth: what would change were it another.

@@ -21,7 +21,11 @@ func writeCorners(w io.Writer, all []fold.CornerReport, u units) {
 		if c.Relief == "none" {
 			need, size = "", ""
 		}
-		t.row(c.A+", "+c.B, closeWords[c.Close], u.fine(c.GapWanted), u.fine(c.GapMin), u.fine(c.GapMax), c.Relief, need, size, u.fine(c.Light))
+		least, most := "", "" // the two have no seam
+		if c.GapMin != nil && c.GapMax != nil {
+			least, most = u.fine(*c.GapMin), u.fine(*c.GapMax)
+		}
+		t.row(c.A+", "+c.B, closeWords[c.Close], u.fine(c.GapWanted), least, most, c.Relief, need, size, u.fine(c.Light))
 	}
 	t.Flush()
 }
