@@ -111,6 +111,9 @@ func (b *measuring) sides() {
 	}
 	p = settled(p)
 	b.problems = checkOutline(p, func(i int) string { return fmt.Sprintf("%s.sides[%d]", measuredPath, i) })
+	if len(b.problems) == 0 && geom.Loop(p).Area() <= 0 {
+		b.clockwise()
+	}
 	b.reflex(p)
 	b.outline = p
 }
@@ -221,11 +224,15 @@ func (b *measuring) ranges() {
 		b.problem(longest.path, b.say(longest.value), "less than "+b.down(sum-longest.value)+", which is all the other sides together: sides like these never close")
 		return
 	}
+	slack := 0.0
+	if len(b.given) > 2*b.n-3 {
+		slack = grossMisfit * b.longest() // the fit tells more
+	}
 	for i := range b.n {
 		for j := i + 1; j < b.n; j++ {
 			for k := j + 1; k < b.n; k++ {
 				x, y, z := b.length(i, j), b.length(j, k), b.length(i, k)
-				if x == nil || y == nil || z == nil || triangle(x.value, y.value, z.value) {
+				if x == nil || y == nil || z == nil || triangle(x.value, y.value, z.value, slack) {
 					continue
 				}
 				b.outOfRange([]*reading{x, y, z})
@@ -235,9 +242,10 @@ func (b *measuring) ranges() {
 	}
 }
 
-// triangle reports whether three lengths make a triangle that is not flat.
-func triangle(a, b, c float64) bool {
-	return a < b+c && b < a+c && c < a+b
+// triangle reports whether three lengths make a triangle that is not flat, or would if one
+// were changed by less than slack.
+func triangle(a, b, c, slack float64) bool {
+	return a < b+c+slack && b < a+c+slack && c < a+b+slack
 }
 
 // outOfRange refuses one of three lengths that make no triangle: a diagonal, if there is one.
@@ -307,6 +315,17 @@ func (b *measuring) missing(p []geom.Vec2) {
 	if open > 0 {
 		b.problem(measuredPath+".sides", "readings that don't hold the base's shape", "corners that lie farther off a straight line")
 	}
+}
+
+// clockwise refuses readings that only an outline that runs clockwise has: at the widest angle.
+func (b *measuring) clockwise() {
+	r := b.given[0]
+	for _, x := range b.given {
+		if x.angle && (!r.angle || x.value > r.value) {
+			r = x
+		}
+	}
+	b.problem(r.path, b.value(r, r.value)+", in an outline that runs clockwise", "sides in order counter-clockwise seen from above, and the angles inside the base")
 }
 
 // reflex notes corners that point inwards where no angle says so.
