@@ -194,8 +194,14 @@ func clearPoint(loop []geom.Vec2, a, b geom.Vec2, units fold.Units) *geom.Vec2 {
 		room := b.Sub(a).Len()
 		for j := range loop {
 			c, d := loop[j], loop[(j+1)%len(loop)]
+			if away(q, c, d) >= room {
+				continue
+			}
 			if off, _ := geom.SegmentDistance(q, c, d); off > 1e-9*room { // not the edge itself
 				room = min(room, off)
+			}
+			if room <= least {
+				break
 			}
 		}
 		if room > least {
@@ -203,6 +209,16 @@ func clearPoint(loop []geom.Vec2, a, b geom.Vec2, units fold.Units) *geom.Vec2 {
 		}
 	}
 	return best
+}
+
+// away is how far a point lies at least from a segment: from the box round it, along x or y.
+func away(q, a, b geom.Vec2) float64 {
+	far := 0.0
+	for k := range q {
+		lo, hi := min(a[k], b[k]), max(a[k], b[k])
+		far = max(far, lo-q[k], q[k]-hi)
+	}
+	return far
 }
 
 // toOrigin moves a part of straight edges so that its blank's box begins at the origin.

@@ -142,7 +142,10 @@ var whatWords = map[string]string{
 
 // labelOf calls a field by what it measures and on what, "Height of front"; "" for a path that it does not know.
 func labelOf(form *sizes.Form, path string) string {
-	if form == nil || !strings.HasPrefix(path, "sizes") {
+	switch {
+	case path == "sheet.thickness":
+		return "The sheet’s thickness"
+	case form == nil || !strings.HasPrefix(path, "sizes"):
 		return ""
 	}
 	list, i, what := pathParts(path)

@@ -57,20 +57,23 @@ func (s *Session) addHole(on, side string, x, y float64) (int, error) {
 		d = newHoleInch
 	}
 	h := sizes.Hole{On: on, Side: side, X: sizes.Is(x), Y: sizes.Is(y), Wide: sizes.Is(d)}
-	for i := len(f.Holes) - 1; i >= 0; i-- { // as the last one
-		if o := f.Holes[i]; o.Shape == sizes.Round {
-			h.Wide = o.Wide
+	drills := []sizes.Field{h.Wide}
+	for i := len(f.Holes) - 1; i >= 0; i-- { // as the last one, where there is room for it
+		if o := f.Holes[i]; o.Shape == sizes.Round && o.Wide != h.Wide {
+			drills = []sizes.Field{o.Wide, h.Wide}
 			break
 		}
 	}
-	form := f.Clone()
-	form.Holes = append(form.Holes, h)
-	next := s.spec
-	next.Sizes = form
-	if err := s.change(next); err != nil {
-		return -1, err
+	var err error
+	for _, h.Wide = range drills {
+		next := s.spec
+		next.Sizes = f.Clone()
+		next.Sizes.Holes = append(next.Sizes.Holes, h)
+		if err = s.change(next); err == nil {
+			return len(f.Holes), nil
+		}
 	}
-	return len(f.Holes), nil
+	return -1, err
 }
 
 // AddHoleAt drills a hole where a panel of the open part was touched: at is a point of the blank, mm. Its
@@ -102,24 +105,21 @@ func (s *Session) measuredAt(panel int, at geom.Vec2) (on string, x, y float64, 
 		on = f.Flanges[i].Name
 	}
 	k := s.spec.Units.Scale()
-	box := geom.EmptyBox2()
-	for _, q := range s.part.Panels[panel].Region.Loops()[0] {
-		box.Add(q)
-	}
-	// Small holes well inside: about the panel's middle as far as that can be guessed, nearer where they miss it.
-	size := min(box.Size()[0], box.Size()[1]) / k
-	for _, share := range [][2]float64{{0.5, 0.5}, {0.3, 0.5}, {0.5, 0.3}, {0.7, 0.5}, {0.25, 0.25}} {
-		x0, y0, d := size*share[0], size*share[1], size/16
+	long, high := s.spanOf(panel)
+	long, high = long/k, high/k
+	d := min(long, high) / 16
+	// Small holes well inside, as far as that can be guessed; elsewhere where the panel isn't there.
+	for _, share := range [][2]float64{{0.5, 0.5}, {0.5, 0.3}, {0.5, 0.7}, {0.3, 0.5}, {0.7, 0.5}, {0.2, 0.3}, {0.8, 0.3}} {
+		x0, y0 := long*share[0], high*share[1]
 		form := f.Clone()
 		form.Holes = nil
 		for _, q := range [][2]float64{{x0, y0}, {x0 + d, y0}, {x0, y0 + d}} {
-			form.Holes = append(form.Holes, sizes.Hole{On: on, X: sizes.Is(q[0]), Y: sizes.Is(q[1]), Wide: sizes.Is(size / 200)})
+			form.Holes = append(form.Holes, sizes.Hole{On: on, X: sizes.Is(q[0]), Y: sizes.Is(q[1]), Wide: sizes.Is(d / 10)})
 		}
 		next := s.spec
 		next.Sizes = form
 		made, bad := shape.Make(next)
 		if len(bad) > 0 || len(made.Spec.Holes) != 3 {
-			err = &noPart{form, bad}
 			continue
 		}
 		var p [3]geom.Vec2
@@ -133,10 +133,22 @@ func (s *Session) measuredAt(panel int, at geom.Vec2) (on string, x, y float64, 
 		}
 		return on, x0 + d*(w[0]*v[1]-w[1]*v[0])/det, y0 + d*(u[0]*w[1]-u[1]*w[0])/det, nil
 	}
-	if err == nil {
-		err = errors.New("that place can’t be measured on this panel: type the hole’s distances")
+	return on, 0, 0, errors.New("that place can’t be measured on this panel: type the hole’s distances")
+}
+
+// spanOf is about how far a panel reaches along its bend and away from it, mm; of the base along x and y.
+func (s *Session) spanOf(panel int) (along, away float64) {
+	p := &s.part.Panels[panel]
+	box := geom.EmptyBox2()
+	for _, q := range p.Region.Loops()[0] {
+		if p.Parent >= 0 {
+			u, v := s.part.Bends[p.Parent].Coord(q)
+			q = geom.Vec2{u, v}
+		}
+		box.Add(q)
 	}
-	return on, 0, 0, err
+	z := box.Size()
+	return z[0], z[1]
 }
 
 // HoleField is the path of a hole's field: "x", "y", "wide", also of its choices, as key of their errors.

@@ -15,6 +15,7 @@ type Advice struct {
 	Severity string // stop, watch, note
 	Message  string
 	Repair   *Repair // nil where none was found
+	Field    string  // path of the size that is to be put right, "" for none
 	index    int
 }
 
@@ -28,6 +29,9 @@ func (s *Session) Advice() []Advice {
 				continue
 			}
 			a := Advice{Severity: sev, Message: fold.InUnits(t.Message, s.units), index: i}
+			if i < len(s.problems) {
+				a.Field = s.problems[i].Path
+			}
 			if swing, ok := s.clashSwing(t); ok {
 				for k, r := range s.repairs {
 					if r.Swing == swing {
