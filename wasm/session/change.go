@@ -36,6 +36,9 @@ func (s *Session) changeWith(next fold.Spec, did benchStep) error {
 		return fileError(err, next.Sizes)
 	}
 	b := build(next)
+	if s.unmeasure(&next, b.part) {
+		b = build(next)
+	}
 	if len(b.problems) > 0 && len(s.problems) == 0 {
 		return &noPart{next.Sizes, b.problems}
 	}

@@ -114,6 +114,31 @@ func (s *Session) giveRadius(next *fold.Spec, bend int, r float64, measured []fl
 	return was
 }
 
+// unmeasure marks the bends of next, a part by sizes that makes part, as of assumed radius where its sizes give them another than
+// the one that was measured on a strip; it reports whether there were any.
+func (s *Session) unmeasure(next *fold.Spec, part *fold.Part) bool {
+	if next.Sizes == nil || len(part.Bends) != len(s.part.Bends) {
+		return false
+	}
+	var measured []float64
+	found := false
+	for i := range part.Bends {
+		is, was := &part.Bends[i], &s.part.Bends[i]
+		d := is.Radius - was.Radius
+		if is.Name != was.Name || -sameFigure <= d && d <= sameFigure || part.Spec.Bends[i].RadiusFrom != "strip" || s.part.Spec.Bends[i].RadiusFrom != "strip" {
+			continue
+		}
+		if measured == nil {
+			measured = s.measuredRadii(*next)
+		}
+		if !oneOf(is.Radius, measured) {
+			_ = s.editBend(next, i, func(b *fold.BendSpec) { b.RadiusFrom = "" })
+			found = true
+		}
+	}
+	return found
+}
+
 // otherSheet marks the radii of next that were measured on strips of another sheet as assumed, and says so; "" where
 // there are none.
 func (s *Session) otherSheet(next *fold.Spec) string {

@@ -11,6 +11,7 @@ import (
 	"dryfold/assets"
 	"dryfold/fold"
 	"dryfold/fold/metal"
+	"dryfold/fold/shape"
 )
 
 // strip90 is a strip bent square on the sheet of angle("Mild steel"), of the K and inside radius, both measured.
@@ -60,6 +61,28 @@ func TestTypedRadiusIsAssumed(t *testing.T) {
 		assert.Equal(t, "", from(s), "it is offered, not taken")
 		require.NotNil(t, s.Reaches()[0].Measured)
 	}
+}
+
+// A radius given anew among the sizes of a part by sizes is assumed too.
+func TestSizedRadiusIsAssumed(t *testing.T) {
+	x, ok := shape.StarterByID("tray")
+	require.True(t, ok)
+	s := New(x.Make(fold.MM))
+	all := s.Radii()[0].Bends
+	r := s.Part().Bends[all[0]].Radius
+	require.NoError(t, s.SetRadiusFrom(all, "strip"))
+	at := s.BendFlange(all[0])
+	require.NoError(t, s.SetField(FlangeField(at, "radius"), fmt.Sprint(r+1)))
+	assert.Equal(t, "", s.Spec().Bends[all[0]].RadiusFrom)
+	assert.Equal(t, "strip", s.Spec().Bends[all[1]].RadiusFrom, "the others have theirs")
+	require.NoError(t, s.SetField("sizes.radius", fmt.Sprint(r+2)))
+	for _, b := range s.Spec().Bends {
+		assert.Equal(t, "", b.RadiusFrom)
+	}
+	s.Undo()
+	assert.Equal(t, "strip", s.Spec().Bends[all[1]].RadiusFrom)
+	require.NoError(t, s.SetRadii(all[1:], fmt.Sprint(r+3)))
+	assert.Equal(t, "", s.Spec().Bends[all[1]].RadiusFrom)
 }
 
 // "Measured on a strip" is refused where the strips have another radius, and is the maker's word where there are none.
