@@ -120,7 +120,11 @@ func fitted(rs []reading, p []geom.Vec2) []geom.Vec2 {
 			damp *= 10
 			continue
 		}
+		settled := best-m < fitEnough*best
 		p, best = next, m
+		if settled {
+			break
+		}
 		damp = max(damp/30, 1e-15)
 	}
 	return p

@@ -39,6 +39,9 @@ const (
 	maxMeasured = 40
 	// maxFits bounds the steps of one fit: good readings take 4 to 8.
 	maxFits = 80
+	// fitEnough: a fit ends when a step betters the misfit by less than this part of it. Good readings are
+	// there long before: each of their steps betters it a hundredfold or not at all.
+	fitEnough = 1e-12
 	// leastTurn: a side turns from the one before by more than this (radians), or the corner
 	// between them is none.
 	leastTurn = 1e-6

@@ -393,3 +393,13 @@ func FuzzMeasured(f *testing.F) {
 		}
 	})
 }
+
+// BenchmarkMeasured is a four-sided base by all that can be read, with one reading wrong.
+func BenchmarkMeasured(b *testing.B) {
+	r := foldtest.Rand(4)
+	m := noisy(r, read(randomConvex(r, 4, 300, 3000)), 0.5)
+	m.Sides[2].Number += 20
+	for b.Loop() {
+		measure(m)
+	}
+}

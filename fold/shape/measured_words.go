@@ -30,7 +30,7 @@ func (b *measuring) judge(p []geom.Vec2) {
 		b.note(first, text, delta, false)
 		return
 	}
-	b.disagree(p, order)
+	b.disagree(p, part, order)
 }
 
 // judgeExact refuses readings, no more than are needed, that no shape meets.
@@ -99,16 +99,18 @@ type suspect struct {
 	would  float64 // what the others make it
 	misfit float64 // of the others
 	agree  bool    // the others agree within their doubt
+	beyond bool    // it is itself beyond its doubt
 }
 
 // disagree tells of readings that disagree: which one is wrong, where leaving it out and no
 // other makes the rest agree.
-func (b *measuring) disagree(p []geom.Vec2, order []int) {
+func (b *measuring) disagree(p []geom.Vec2, part []float64, order []int) {
 	var list []suspect
 	for _, i := range order[:min(len(order), maxSuspects)] {
 		rest := slices.Delete(slices.Clone(b.given), i, i+1)
 		q := fitted(rest, p)
-		s := suspect{at: i, would: b.given[i].model(q), misfit: misfit(rest, q), agree: true}
+		s := suspect{at: i, would: b.given[i].model(q), misfit: misfit(rest, q), agree: true,
+			beyond: math.Abs(b.given[i].off(p)) > beyondDoubt*b.given[i].doubt*math.Sqrt(part[i])}
 		if with := checked(rest, q); with != nil {
 			_, worst := ranked(rest, q, with)
 			s.agree = worst <= beyondDoubt
@@ -224,7 +226,7 @@ func (b *measuring) slip(p []geom.Vec2, list []suspect) string {
 	for i, s := range list {
 		for _, t := range list[i+1:] {
 			x, y := b.given[s.at], b.given[t.at]
-			if x.angle != y.angle || math.Abs(x.value-y.value) <= 2*beyondDoubt*x.doubt {
+			if !s.beyond || !t.beyond || x.angle != y.angle || math.Abs(x.value-y.value) <= 2*beyondDoubt*x.doubt {
 				continue
 			}
 			rs := slices.Clone(b.given)
