@@ -104,7 +104,7 @@ func CutTroubles(cuts []Cut) (out []fold.Trouble) {
 				continue
 			}
 			if n := len(all); n > 1 {
-				_, say, _ := strings.Cut(c.Words, ", ")
+				_, say, _ := strings.Cut(c.Words, "), ")
 				t.Message = strconv.Itoa(n) + " holes, " + c.Hole + " the first, " + say
 			}
 		}

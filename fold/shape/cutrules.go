@@ -315,6 +315,8 @@ func (c *cutting) slot(w narrowPlace, at geom.Vec2) {
 	case round > 0:
 		x.Drill, x.Tool = round, c.drillName(round)
 		x.Words = what + ": " + x.Tool + " at its ends, and cut the rest between the holes."
+	case x.Hole != "":
+		return // told with the cutout as a whole
 	case c.nibbler && w.wide >= c.Nibbler-cutSlack:
 		x.Tool, x.Words = "nibbler", what+": nibble it."
 	case c.saw:
@@ -322,11 +324,8 @@ func (c *cutting) slot(w narrowPlace, at geom.Vec2) {
 		if w.wide <= c.Kerf*1.5 {
 			x.Words = what + ": one cut of the saw."
 		}
-	case c.snips && x.Hole == "":
+	case c.snips:
 		x.Tool, x.Words = "snips", what+": snip both sides; the waste curls out between them."
-	case c.within(w.wide) > 0:
-		x.Drill = c.within(w.wide)
-		x.Tool, x.Words = "file", what+": "+c.drillName(x.Drill)+" in a row, and file it out."
 	default:
 		c.none(&x, what)
 	}

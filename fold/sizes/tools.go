@@ -47,7 +47,7 @@ type toolField struct {
 // toolFields in the order in which a form asks for them. None of the usual figures stands in
 // a book that was read for them: they are common practice, without a source.
 var toolFields = []toolField{
-	{"kerf", "Saw: width of its cut", func(t *Tools) *float64 { return &t.Kerf }, 20, 1, "a hacksaw's or jigsaw's blade for metal with its set"},
+	{"kerf", "Saw: width of its cut", func(t *Tools) *float64 { return &t.Kerf }, 20, 0.8, "a hacksaw's or jigsaw's blade for metal with its set"},
 	{"saw_start", "Saw: hole to begin inside the sheet", func(t *Tools) *float64 { return &t.SawStart }, 200, 8, "a jigsaw's blade just passes"},
 	{"narrowest_slot", "Narrowest slot you can make", func(t *Tools) *float64 { return &t.Slot }, 200, 0, "one cut of the saw, or else of the nibbler"},
 	{"nibbler", "Nibbler: width of its cut", func(t *Tools) *float64 { return &t.Nibbler }, 200, 0, "none"},
