@@ -178,7 +178,7 @@ func (s *Session) SetRadius(bend int, text string) error {
 	if err != nil {
 		return s.refuse(field, text, err)
 	}
-	measured := s.measuredRadii(s.spec)
+	measured := s.measuredHere()
 	return s.reckon(field, text, func(next *fold.Spec) string { return assumedNow(s.giveRadius(next, bend, r, measured)) })
 }
 

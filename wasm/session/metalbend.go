@@ -292,7 +292,7 @@ func (s *Session) SetRadii(bends []int, text string) error {
 	if err != nil {
 		return s.refuse(field, text, err)
 	}
-	measured := s.measuredRadii(s.spec)
+	measured := s.measuredHere()
 	err = s.reckon(field, text, func(next *fold.Spec) string {
 		was := ""
 		for _, b := range bends {
@@ -319,7 +319,7 @@ func (s *Session) SetRadiusFrom(bends []int, from string) error {
 	}
 	field := RadiusField(bends) + "-from"
 	if from == "strip" {
-		r, measured := s.part.Bends[bends[0]].Radius, s.measuredRadii(s.spec)
+		r, measured := s.part.Bends[bends[0]].Radius, s.measuredHere()
 		if len(measured) > 0 && !oneOf(r, measured) {
 			return s.refuse(field, "", fmt.Errorf("no strip of yours has R %s: they came out with R %s. Give the bends that radius, or add the strip that has this one",
 				inMMs(r), inMMs(measured...)))
@@ -349,7 +349,7 @@ func (s *Session) StripWords(row RadiusRow) (words string, bad bool) {
 	if row.From != "strip" {
 		return "", false
 	}
-	switch measured := s.measuredRadii(s.Part().Spec); {
+	switch measured := s.measuredHere(); {
 	case len(measured) == 0:
 		return "On your word: no strip of this sheet that tells its radius is among your test bends.", false
 	case !oneOf(row.Radius, measured):

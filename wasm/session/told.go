@@ -75,13 +75,20 @@ func (s *Session) moved(was extents) string {
 
 // measuredRadii are the inside radii (mm) that test bends which fit a part's sheet came out with, as
 // measured on them or as strips of several angles fix them.
-func (s *Session) measuredRadii(spec fold.Spec) (out []float64) {
+func (s *Session) measuredRadii(spec fold.Spec) []float64 {
 	all := inMM(spec)
 	var fit []metal.Strip
 	for _, i := range metal.Matching(all, spec.Sheet.Metal, s.ownMetals(spec), spec.Sheet.Thickness*spec.Units.Scale()) {
 		fit = append(fit, all[i])
 	}
 	study := metal.Examine(fit)
+	return studyRadii(&study)
+}
+
+// measuredHere is measuredRadii of the open part.
+func (s *Session) measuredHere() []float64 { return studyRadii(&s.Tests().Study) }
+
+func studyRadii(study *metal.Study) (out []float64) {
 	for i := range study.Groups {
 		if g := &study.Groups[i]; g.RadiusFrom == "measured" || g.RadiusFrom == "fitted" {
 			out = append(out, g.Radius)
