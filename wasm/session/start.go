@@ -178,3 +178,16 @@ func (s *Session) ChangeDraft(f func(*shape.PanSizes)) error {
 	f(&s.draft.Sizes)
 	return s.draftTry()
 }
+
+// StartWith puts a ready part by sizes on the bench, by its ID in shape.Starters: in the units shown, finished, to be changed
+// at once. The part before is one undo away.
+func (s *Session) StartWith(id string) error {
+	st, ok := shape.StarterByID(id)
+	if !ok {
+		return fmt.Errorf("there is no shape %s to begin from", quoted(id))
+	}
+	s.OpenSpec(st.Make(s.units))
+	s.word = Sizes
+	s.SetFold(1)
+	return nil
+}
