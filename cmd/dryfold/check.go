@@ -6,15 +6,23 @@ import (
 	"strings"
 
 	"dryfold/fold"
+	"dryfold/fold/partfile"
+	"dryfold/fold/shape"
 )
 
-type checkFlags struct{ json bool }
+type checkFlags struct {
+	json  bool
+	tools string
+}
 
 func checkVerb() *verb {
 	var rules strings.Builder
 	rules.WriteString(`Without -json it prints a report to read, troubles first, in the file's units.
 With -json it prints one object a line, a line for each file: lengths in mm,
 angles in degrees, whatever the file's units.
+
+With -tools it says too what of the blank can't be cut with your own drills, snips and
+saw, which stand in a bench file (what it doesn't say is taken as is usual).
 
 Exit status: 0 nothing of severity stop, 1 something of severity stop,
 2 a file that can't be read, or wrong usage.
@@ -25,13 +33,14 @@ Rules that a trouble can name:
 		fmt.Fprintf(&rules, "  %-15s %s\n", r.Name, r.What)
 	}
 	return &verb{
-		name: "check", args: "FILE... [-json]",
+		name: "check", args: "FILE... [-json] [-tools BENCH]",
 		what:  "says what is wrong with a part",
 		more:  rules.String(),
 		shows: "dryfold check -json tray.dryfold",
 		flags: func(f *flag.FlagSet) any {
 			o := &checkFlags{}
 			f.BoolVar(&o.json, "json", false, "print JSON")
+			f.StringVar(&o.tools, "tools", "", "the bench `file` that holds your tools, as own.drybends")
 			return o
 		},
 		run: check,
@@ -43,6 +52,13 @@ func check(c *call) int {
 	if len(c.args) == 0 {
 		return c.usage("no file")
 	}
+	var bench partfile.Bench
+	if o.tools != "" {
+		var wrong *problem
+		if bench, wrong = readBench(o.tools); wrong != nil {
+			return c.refuse(wrong)
+		}
+	}
 	status := statusOK
 	for i, file := range c.args {
 		g, wrong := readPart(file)
@@ -53,6 +69,11 @@ func check(c *call) int {
 		}
 		p := fold.Build(g.spec)
 		r := g.check(p)
+		if o.tools != "" {
+			for _, t := range shape.CutTroubles(shape.CheckCut(p, bench.Tools)) {
+				r.AddTrouble(t)
+			}
+		}
 		if o.json {
 			writeJSON(c.out, r)
 		} else {

@@ -7,6 +7,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -89,6 +90,11 @@ func staysTheSame(t *testing.T, file string) {
 		return r
 	}
 	was, is := report(file), report(frozen)
+	for _, tr := range was.Troubles {
+		if !slices.ContainsFunc(fold.Rules, func(r fold.Rule) bool { return r.Name == tr.Rule }) {
+			t.Errorf("%s: %q is none of the rules that check -h lists", file, tr.Rule)
+		}
+	}
 	for _, c := range was.Corners {
 		if c.Close == "" || c.A == "" || c.B == "" {
 			t.Errorf("%s: a corner without words: %+v", file, c)
@@ -229,6 +235,31 @@ func TestNewRefuses(t *testing.T) {
 	}
 	if status, _, msg := use("freeze", parts+"/tray.dryfold"); status != 2 || !strings.Contains(msg, "given by its blank already") {
 		t.Errorf("freeze: %d, %s", status, msg)
+	}
+}
+
+// TestCheckTools: what the maker's tools can't cut is told where it is asked for alone, and by the tools that were said.
+func TestCheckTools(t *testing.T) {
+	bench := func(tools string) string {
+		file := filepath.Join(t.TempDir(), "own.drybends")
+		if err := os.WriteFile(file, []byte(`{"dryfold_bench": 1, "units": "mm", "tools": `+tools+`}`), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return file
+	}
+	file := bySizes + "/measured-tray.dryfold" // with three drilled holes of 8 mm
+	has := func(args ...string) bool {
+		_, out, msg := use(append([]string{"check", "-json", file}, args...)...)
+		if msg != "" {
+			t.Fatal(msg)
+		}
+		return strings.Contains(out, `"rule":"cut-no-drill"`)
+	}
+	if without, right, wrong := has(), has("-tools", bench(`{"drills": [6, 8, 10]}`)), has("-tools", bench(`{"drills": [6, 10]}`)); without || right || !wrong {
+		t.Error("holes of 8 mm: ", without, right, wrong)
+	}
+	if status, _, msg := use("check", file, "-tools", bench(`{"drills": [0]}`)); status != 2 || !strings.Contains(msg, "tools.drills[0]: found 0") {
+		t.Errorf("%d, %s", status, msg)
 	}
 }
 

@@ -37,7 +37,7 @@ func use(args ...string) (status int, out, err string) {
 func partFiles(t *testing.T) []string {
 	t.Helper()
 	var files []string
-	for _, pattern := range []string{parts + "/*.dryfold", "../../assets/*.dryfold"} {
+	for _, pattern := range []string{parts + "/*.dryfold", bySizes + "/*.dryfold", "../../assets/*.dryfold"} {
 		f, err := filepath.Glob(pattern)
 		if err != nil {
 			t.Fatal(err)
