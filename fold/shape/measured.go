@@ -18,7 +18,7 @@ import (
 // make of it. It is no error: the base is fitted to all of them.
 type Misfit struct {
 	Path  string // of the reading that disagrees most, "sizes.base.measured.sides[1]"
-	Text  string // in plain words
+	Text  string // in plain words, lengths in mm
 	Off   float64
 	Angle bool // Off is in degrees; else in mm
 	Watch bool // the readings disagree by more than their doubt
@@ -334,7 +334,7 @@ func (b *measuring) reflex(p []geom.Vec2) {
 		r := reading{a: i, angle: true}
 		if x := r.model(p); x > math.Pi+leastTurn && !b.reflexGiven(i) {
 			b.notes = append(b.notes, Misfit{Path: fmt.Sprintf("%s.sides[%d]", measuredPath, i), Off: 0,
-				Text: fmt.Sprintf("The corner at %s points inwards by these readings: %s degrees inside. If it does not, one of them is wrong.", b.cornerName(i), fig(x*180/math.Pi))})
+				Text: fmt.Sprintf("The corner at %s points inwards by these readings: %s inside. If it does not, one of them is wrong.", b.cornerName(i), degreesWord(x))})
 		}
 	}
 }
@@ -364,7 +364,7 @@ func (b *measuring) step(mm float64, round func(float64) float64) float64 {
 // value is a reading's size in words.
 func (b *measuring) value(r reading, x float64) string {
 	if r.angle {
-		return fig(math.Round(x*180/math.Pi*100)/100) + " degrees"
+		return degreesWord(x)
 	}
 	return b.say(x)
 }

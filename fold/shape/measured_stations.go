@@ -159,7 +159,7 @@ func (b *measuring) widened(path string, left, right, wide float64) (float64, fl
 		b.problem(path+".wide", b.say(wide), "about "+b.say(left+right)+", which left and right make together, or another reading of them")
 		return left, right
 	}
-	text := fmt.Sprintf("Left and right make %s together, and the width was read as %s.", b.say(left+right), b.say(wide))
+	text := fmt.Sprintf("Left and right make %s together, and the width was read as %s.", inWords(reading{}, left+right), inWords(reading{}, wide))
 	if watch {
 		text += " Which of the three is wrong they can't tell: measure them again."
 	} else {
@@ -196,7 +196,7 @@ func (b *measuring) straightened(p []geom.Vec2, rows []row, side string) []bool 
 	split(0, len(p)-1)
 	if where >= 0 && most > fold.MinSize {
 		b.notes = append(b.notes, Misfit{Path: rows[where].path, Off: most,
-			Text: fmt.Sprintf("The %s side is taken as straight past this station: it lies %s off the line, less than a tape tells.", side, b.say2(most))})
+			Text: fmt.Sprintf("The %s side is taken as straight past this station: it lies %s off the line, less than a tape tells.", side, fig(math.Round(most*100)/100)+" mm")})
 	}
 	return keep
 }
@@ -205,9 +205,4 @@ func (b *measuring) straightened(p []geom.Vec2, rows []row, side string) []bool 
 func sidewise(p, a, b geom.Vec2) float64 {
 	t := (p[1] - a[1]) / (b[1] - a[1])
 	return math.Abs(p[0] - (a[0] + t*(b[0]-a[0])))
-}
-
-// say2 is say, ten times as fine.
-func (b *measuring) say2(mm float64) string {
-	return fig(b.step(mm*10, math.Round)/10) + " " + b.u.String()
 }

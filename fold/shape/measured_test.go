@@ -94,14 +94,14 @@ func TestMeasuredClosedForms(t *testing.T) {
 	}
 }
 
-// TestMeasuredInches: the same shape in inches, and its words.
+// TestMeasuredInches: the same shape in inches; its note in mm, as troubles are told.
 func TestMeasuredInches(t *testing.T) {
 	m := &sizes.Measured{Sides: fields(40, 30, 40, 30), Diagonals: fields(50, 50.5)}
 	got, notes, problems := measuredBase(m, fold.Inch, plainSizes(25.4))
 	require.Empty(t, problems)
 	assert.InDelta(t, 1016, got[1][0], 4)
 	require.Len(t, notes, 1)
-	assert.Equal(t, "By the other readings the diagonal from front right to back left would be 50 in, but 50.5 in was read: 0.5 in off. "+
+	assert.Equal(t, "By the other readings the diagonal from front right to back left would be 1270 mm, but 1282.7 mm was read: 12.7 mm off. "+
 		"Which of them is wrong they can't tell; measure the diagonals again first, or measure one thing more.", notes[0].Text)
 	assert.InDelta(t, 12.7, notes[0].Off, 1e-6)
 }
@@ -152,7 +152,7 @@ func TestMeasuredWords(t *testing.T) {
 	_, notes, problems = measure(m)
 	require.Empty(t, problems)
 	require.Len(t, notes, 1)
-	assert.Contains(t, notes[0].Text, "The corner at back right points inwards by these readings: 206.565 degrees inside.")
+	assert.Contains(t, notes[0].Text, "The corner at back right points inwards by these readings: 206.57 degrees inside.")
 }
 
 // TestMeasuredRefused: what can't be, word for word.

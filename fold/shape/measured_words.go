@@ -26,7 +26,7 @@ func (b *measuring) judge(p []geom.Vec2) {
 	if worst <= beyondDoubt {
 		delta := first.off(p) / part[order[0]]
 		text := fmt.Sprintf("More was measured than is needed, and it agrees: by the others, %s would be %s, and %s was read. The base is fitted to all of it.",
-			first.name, b.value(first, first.value-delta), b.value(first, first.value))
+			first.name, inWords(first, first.value-delta), inWords(first, first.value))
 		b.note(first, text, delta, false)
 		return
 	}
@@ -153,7 +153,7 @@ func (b *measuring) disagree(p []geom.Vec2, part []float64, order []int) {
 		}
 	}
 	says := fmt.Sprintf("By the other readings %s would be %s, but %s was read: %s off. ",
-		r.name, b.value(r, best.would), b.value(r, r.value), b.value(r, math.Abs(delta)))
+		r.name, inWords(r, best.would), inWords(r, r.value), inWords(r, math.Abs(delta)))
 	switch {
 	case len(agreeing) == 1:
 		says += "The others agree without it: measure it again."
@@ -175,15 +175,33 @@ func (b *measuring) note(r reading, text string, off float64, watch bool) {
 	b.notes = append(b.notes, Misfit{Path: r.path, Text: text, Off: off, Angle: r.angle, Watch: watch})
 }
 
-// again asks for the likeliest readings anew: the diagonals where one may be it.
+// again asks for the likeliest readings anew: the diagonals where both may be it.
 func (b *measuring) again(list []suspect) string {
+	var diagonals []suspect
 	for _, s := range list {
-		if r := b.given[s.at]; !r.angle && b.diagonal(&r) && b.n == 4 {
-			return "measure the diagonals again"
+		if r := b.given[s.at]; !r.angle && b.diagonal(&r) {
+			diagonals = append(diagonals, s)
 		}
+	}
+	switch {
+	case b.n == 4 && len(diagonals) == 2:
+		return "measure the diagonals again"
+	case len(diagonals) > 0 && diagonals[0].at != list[0].at:
+		list = []suspect{list[0], diagonals[0]}
 	}
 	return "measure " + b.given[list[0].at].name + " and " + b.given[list[1].at].name + " again"
 }
+
+// inWords is a reading's size in the words of a note: in mm or degrees, whatever the part's units,
+// as all troubles are told.
+func inWords(r reading, x float64) string {
+	if r.angle {
+		return degreesWord(x)
+	}
+	return fig(math.Round(x*10)/10) + " mm"
+}
+
+func degreesWord(x float64) string { return fig(math.Round(x*180/math.Pi*100)/100) + " degrees" }
 
 func (b *measuring) longest() float64 {
 	most := 0.0
@@ -207,8 +225,7 @@ func (b *measuring) angleSum() string {
 	if count < b.n || math.Abs(sum-want) <= beyondDoubt*bevelDoubt*math.Sqrt(float64(b.n)) {
 		return ""
 	}
-	r := reading{angle: true}
-	return fmt.Sprintf("The angles add up to %s and not to %s. ", b.value(r, sum), b.value(r, want))
+	return fmt.Sprintf("The angles add up to %s and not to %s. ", degreesWord(sum), degreesWord(want))
 }
 
 // slip names the one slip of the pen that would explain a misfit: two digits of a reading, or two
@@ -219,7 +236,7 @@ func (b *measuring) slip(p []geom.Vec2, list []suspect) string {
 		r := b.given[s.at]
 		for _, x := range b.turned(r) {
 			if s.agree && math.Abs(x-s.would) <= beyondDoubt*r.doubt {
-				found = append(found, fmt.Sprintf(" %s for %s would agree: did two digits change places?", b.value(r, x), r.name))
+				found = append(found, fmt.Sprintf(" %s for %s would agree: did two digits change places?", inWords(r, x), r.name))
 			}
 		}
 	}
