@@ -42,15 +42,13 @@ func nilIfEmpty[T any](l []T) []T {
 }
 
 func normalContour(c fold.Contour) fold.Contour {
-	n := len(c)
-	if n < 2 || c[n-1].At != c[0].At || c[0].Through != nil {
-		return c
-	}
-	arc := c[n-1].Through
-	c = c[: n-1 : n-1]
-	if arc != nil {
-		c = append(fold.Contour(nil), c...)
-		c[0].Through = arc
+	for n := len(c); n > 1 && c[n-1].At == c[0].At && c[0].Through == nil; n-- {
+		arc := c[n-1].Through
+		c = c[: n-1 : n-1]
+		if arc != nil {
+			c = append(fold.Contour(nil), c...)
+			c[0].Through = arc
+		}
 	}
 	return c
 }

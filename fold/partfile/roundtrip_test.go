@@ -51,6 +51,7 @@ func TestClosedContours(t *testing.T) {
 	}
 	open := read(`[[0, 0], [10, 0], [10, 10]]`)
 	require.Equal(t, open, read(`[[0, 0], [10, 0], [10, 10], [0, 0]]`))
+	require.Equal(t, open, read(`[[0, 0], [10, 0], [10, 10], [0, 0], [0, 0]]`))
 	require.Equal(t, open, read(`[[0, -0], [10, 0.0e5], [10, 1e1], [-0, 0]]`))
 
 	arc := read(`[[0, 0], [10, 0], {"through": [9, 9], "to": [0, 0]}]`)
