@@ -301,8 +301,8 @@ func TestHelp(t *testing.T) {
 	}
 }
 
-// TestExamples: the example of each verb's help runs as it stands, and so does every line of the README's on bend
-// and gauge, with files of the names they use. Not tried here: site and serve, which need the page's
+// TestExamples: the example of each verb's help runs as it stands, and so does every line of the README's on bend,
+// gauge, new, freeze and check -tools, with files of the names they use. Not tried here: site and serve, which need the page's
 // programs built and take a port (site_test.go, browser test).
 func TestExamples(t *testing.T) {
 	var lines []string
@@ -317,8 +317,10 @@ func TestExamples(t *testing.T) {
 	}
 	for _, line := range strings.Split(string(readme), "\n") {
 		line, _, _ = strings.Cut(strings.TrimSpace(line), "  ")
-		if strings.HasPrefix(line, "dryfold bend ") || strings.HasPrefix(line, "dryfold gauge ") {
-			lines = append(lines, line)
+		for _, verb := range []string{"bend", "gauge", "new", "freeze", "check -tools"} {
+			if strings.HasPrefix(line, "dryfold "+verb+" ") {
+				lines = append(lines, line)
+			}
 		}
 	}
 	if len(lines) < 10 {
