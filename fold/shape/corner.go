@@ -303,7 +303,25 @@ func (c *corner) mirrored() bool {
 	}
 	p = p.Normalize()
 	na, nb := c.inner(c.a), c.inner(c.b)
-	return na.Sub(p.Mul(2*na.Dot(p))).Dot(nb) > rimsAlike
+	if na.Sub(p.Mul(2*na.Dot(p))).Dot(nb) < rimsAlike {
+		return false
+	}
+	// Their bends' sharps come to the plane at nearly one place.
+	pa, pb, da, db := c.sharpLine(c.a), c.sharpLine(c.b), c.dirIn(c.a), c.dirIn(c.b)
+	w := pb.Sub(pa)
+	if side := da.Cross(db); c.over == nil && side.Len() > 0.1 {
+		return math.Abs(w.Dot(side.Normalize())) < c.a.t
+	}
+	at := 0.0
+	if o := c.over; o != nil {
+		q := o.bend.Q
+		at = p.Dot(o.parent.frame.Point(geom.Vec3{q[0], q[1], 0}))
+	} else {
+		at = p.Dot(pa.Add(pb)) / 2
+	}
+	xa := pa.Add(da.Mul((at - p.Dot(pa)) / p.Dot(da)))
+	xb := pb.Add(db.Mul((at - p.Dot(pb)) / p.Dot(db)))
+	return xa.Sub(xb).Len() < rimsMeet*c.a.t
 }
 
 // sharpLine is a point of the line in which the outside faces meet at a flange's bend.

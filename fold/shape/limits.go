@@ -50,6 +50,9 @@ const (
 	// rimsAlike: two rims meet in a mitre unless something else is said where their faces mirror each other within
 	// acos of this, 25 degrees: further apart their edges would cross, not meet.
 	rimsAlike = 0.906
+	// rimsMeet: rims on a bend's two walls meet where their sharps come to the plane between them within so many
+	// thicknesses; a taper moves them apart a little, and the step is told.
+	rimsMeet = 3
 	// leastSlit is the narrowest slit beside a bend whose relief is none (mm): a saw blade's (common practice, no source).
 	leastSlit = 0.8
 	// zoneLooks: a bend zone's end is looked at in so many places across.
@@ -88,4 +91,15 @@ const (
 	// one. Some tenths of a second; a window takes about a hundred.
 	maxRooms  = 40_000
 	mostRooms = 2000
+	// mendNear: sizes of reliefs and holes nearer than this are one (mm): a tenth of what is read off any drill.
+	mendNear = 1e-4
+	// mendStep: sawn and snipped reliefs are made larger in steps of this (mm; 1/64 in for parts in inches), as they are
+	// marked out with a rule and a scriber (common practice, no source).
+	mendStep = 0.5
+	// mendOptions: so many sizes of each kind of relief are tried before a corner is left as it is.
+	mendOptions = 8
+	// maxMends bounds how often all reliefs are gone through, maxMendTries how often the part is made anew: a minute's work for
+	// the largest parts, moments for a tray.
+	maxMends     = 6
+	maxMendTries = 400
 )

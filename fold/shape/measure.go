@@ -27,7 +27,11 @@ func (b *builder) measure(part *fold.Part, made *Made) bool {
 		if s, ok := byName[c.name()]; ok && c.seamed {
 			if g, ok := pose.MeasureSeam(s); ok {
 				m.Least, m.Most, m.Step, m.Measured = g.Min, g.Max, g.Step, true
-				done = c.correct(g.Min) && done
+				if c.rim && (c.at < 0 || b.form.Corners[c.at].Close == sizes.Usual) && g.Step > rimsMeet*b.t {
+					c.close, done = sizes.Apart, false // they pass each other; drawn once more without a mitre
+				} else {
+					done = c.correct(g.Min) && done
+				}
 			} else {
 				c.strange, done = true, false // drawn once more, without it
 			}
@@ -66,6 +70,10 @@ func (b *builder) cornerNotes(list []MadeCorner) (out []fold.Trouble) {
 		if !m.Measured {
 			continue
 		}
+		if off := m.Least - m.Gap; math.Abs(off) > fold.GapSolve {
+			note(fold.Watch, "corner-opens", m.Least, m.Gap, fmt.Sprintf("%s comes to %s at its narrowest, not %s: its two edges do not face each other, and no cut along them would close it better.", c.sentence(), b.say(m.Least), b.say(m.Gap)))
+			continue
+		}
 		if c.away {
 			note(fold.Watch, "corner-opens", m.Most, m.Gap, fmt.Sprintf("%s opens to %.1f mm at the top: the bend of %s goes away from these walls, and no cut can close that. A patch, or a weave of two separate walls, would.", c.sentence(), m.Most, c.over.name))
 		}
@@ -87,5 +95,3 @@ func (c *corner) floorName() string {
 
 // spotOf is the corner's place on the blank before it is moved to the origin.
 func (b *builder) spotOf(c *corner) geom.Vec2 { return c.b.point(c.b.zone[0], 0) }
-
-var _ = sizes.Usual

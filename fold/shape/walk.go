@@ -120,8 +120,7 @@ func (w *walker) corners(n *panel) {
 		if x == nil || y == nil || n.loop[j].side == e.side {
 			continue
 		}
-		d := e.a.Sub(n.loop[j].a).Normalize()
-		f := n.loop[(i+1)%len(n.loop)].a.Sub(e.a).Normalize()
+		d, f := n.alongside(x), n.alongside(y)
 		if x == n || y == n {
 			if c := w.jointAt(n, x == n); c != nil {
 				continue // done with the panel below
@@ -170,6 +169,14 @@ func (w *walker) corners(n *panel) {
 	}
 }
 
+// alongside is the way a panel's edge runs, counter-clockwise, on which x stands; its own bend's edge for itself.
+func (n *panel) alongside(x *panel) geom.Vec2 {
+	if x == n {
+		return n.bend.U.Mul(-1)
+	}
+	return x.bend.U
+}
+
 // endZone ends the zone of the flange x (or of n itself) a from the corner.
 func (w *walker) endZone(x, n *panel, end int, corner geom.Vec2, a float64) {
 	u, _ := x.bend.Coord(corner)
@@ -198,21 +205,11 @@ func (w *walker) jointAt(n *panel, atStart bool) *corner {
 // joint cuts the relief between the two walls over a flange's bend. n is the panel below, i its corner.
 func (w *walker) joint(c *corner, n *panel, i int, over *panel, end int) {
 	b := w.b
-	p := n.loop[i].a
-	dIn := p.Sub(n.loop[(i+len(n.loop)-1)%len(n.loop)].a).Normalize()
-	dOut := n.loop[(i+1)%len(n.loop)].a.Sub(p).Normalize()
-	m := len(over.loop)
-	var v, d, q, e geom.Vec2
-	if end == 0 {
-		k := 1 // over's corner between its bend and its start
-		v, d = p, dIn
-		q = over.loop[k].a
-		e = over.loop[(k+1)%m].a.Sub(q).Normalize()
-	} else {
-		v = over.loop[0].a
-		d = v.Sub(over.loop[m-1].a).Normalize()
-		q, e = p, dOut
+	v, q := n.loop[i].a, over.loop[1].a // over's corner between its bend and its start
+	if end == 1 {
+		v, q = over.loop[0].a, n.loop[i].a
 	}
+	d, e := c.a.bend.U, c.b.bend.U
 	o := (c.gap + c.extra) / 2
 	needA, needB := o, o
 	if c.close == sizes.Mitre {
