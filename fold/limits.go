@@ -68,6 +68,11 @@ const (
 	// reliefReach: how far a relief reaches from its bend's end, behind it and along it, in R + 2T. Lists make it
 	// R + T to R + 2T; as much again leaves room for one that was cut for thicker sheet or wider (common practice, no source).
 	reliefReach = 2
+	// leastCorner: walls whose plan turns by less (the sine, 24 degrees) need not make room for each other's thickness when it
+	// changes: it would be a fifth of the change at most.
+	leastCorner = 0.4
+	// lineSlack: a corner this near to a tangent line is meant to lie on it (mm): files are often written to 0.01 mm. Twice ArcChord.
+	lineSlack = 0.01
 	// radiusSlack: a radius short of a list's least by less is not told (mm): lists in inches and in mm
 	// differ by as much.
 	radiusSlack = 0.05

@@ -18,7 +18,8 @@ import (
 // bends, everything else the same. Every panel keeps its outside sharps (beyond 90 degrees its outermost tangent
 // planes, as Setback has them): the panels move on the blank by the change of the bends'
 // deductions, the bend lines with them, and what lies in a zone is drawn out or
-// pushed together evenly across it. Reliefs at the ends of a bend go with its held tangent line. Where an edge runs
+// pushed together evenly across it. Reliefs at the ends of a bend go with its held tangent line; with another thickness the ends of walls
+// that meet at a corner go with the inner faces there. Where an edge runs
 // aslant through a zone a corner is put in at each tangent line, so that the panels' own edges keep their
 // directions.
 //
@@ -39,6 +40,7 @@ type sites struct {
 type site struct {
 	panel, zone int
 	lines       [2]int
+	slide       geom.Vec2
 }
 
 func (p *Part) newSites() *sites {
@@ -87,6 +89,9 @@ func (p *Part) redevelop(next Spec, m *lore, known *sites) (Spec, error) {
 			r.shift[k] = r.shift[bend.A].Add(bend.N.Mul(r.bends[b].between() - r.bends[b].was))
 		}
 	}
+	if thick != p.Thickness {
+		r.ends, r.pose = p.wallEnds(thick-p.Thickness), p.Pose(p.Finished())
+	}
 	return r.spec(next), nil
 }
 
@@ -123,14 +128,16 @@ type redeveloper struct {
 	k     float64
 	shift []geom.Vec2 // of each panel on the blank
 	bends []stretch
+	ends  [][]wallEnd // by panel; nil where the thickness stays
+	pose  Pose        // finished, where there are ends
 }
 
 func (r *redeveloper) spec(s Spec) Spec {
-	s.Outline = r.contour(s.Outline)
+	s.Outline = r.contour(s.Outline, r.edge)
 	cutouts := s.Cutouts
 	s.Cutouts = nil
 	for _, c := range cutouts {
-		s.Cutouts = append(s.Cutouts, r.contour(c))
+		s.Cutouts = append(s.Cutouts, r.contour(c, r.point))
 	}
 	holes := s.Holes
 	s.Holes = nil
@@ -147,7 +154,7 @@ func (r *redeveloper) spec(s Spec) Spec {
 	seams := s.Seams
 	s.Seams = nil
 	for _, m := range seams {
-		m.A, m.B = r.point(m.A), r.point(m.B)
+		m.A, m.B = r.edge(m.A), r.edge(m.B)
 		s.Seams = append(s.Seams, m)
 	}
 	bends := s.Bends
@@ -157,7 +164,7 @@ func (r *redeveloper) spec(s Spec) Spec {
 		move := r.shift[old.A].Add(old.N.Mul(c.is/2 - c.back - c.was/2)).Mul(1 / r.k)
 		// Where the free edges run aslant, the line's run grows: its ends go on a little.
 		d := b.Line[1].Sub(b.Line[0])
-		over := d.Mul(2 * move.Len() / d.Len())
+		over := d.Mul((2*move.Len() + r.longest(old)/r.k) / d.Len())
 		if c.is == c.was && c.back == 0 {
 			over = geom.Vec2{}
 		}
@@ -176,7 +183,14 @@ func tidy(v geom.Vec2) geom.Vec2 {
 // point is where a point of the blank, in the file's units, comes to lie.
 func (r *redeveloper) point(v geom.Vec2) geom.Vec2 { return tidy(r.moved(v.Mul(r.k)).Mul(1 / r.k)) }
 
-func (r *redeveloper) contour(c Contour) Contour {
+// edge is point for what lies on the outline.
+func (r *redeveloper) edge(v geom.Vec2) geom.Vec2 {
+	at := v.Mul(r.k)
+	to := r.moved(at)
+	return tidy(to.Add(r.end(r.sites.at[at].panel, at)).Mul(1 / r.k))
+}
+
+func (r *redeveloper) contour(c Contour, point func(geom.Vec2) geom.Vec2) Contour {
 	var out Contour
 	for i, v := range c {
 		if v.Through == nil {
@@ -184,9 +198,9 @@ func (r *redeveloper) contour(c Contour) Contour {
 				out = append(out, Vertex{At: tidy(x.Mul(1 / r.k))})
 			}
 		}
-		n := Vertex{At: r.point(v.At)}
+		n := Vertex{At: point(v.At)}
 		if v.Through != nil {
-			t := r.point(*v.Through)
+			t := point(*v.Through)
 			n.Through = &t
 		}
 		out = append(out, n)
@@ -217,7 +231,7 @@ func (r *redeveloper) crossings(a, b geom.Vec2) []geom.Vec2 {
 			_, sa := bend.Coord(a)
 			t := (s - sa) / ds
 			p := a.Add(d.Mul(t))
-			if u, _ := bend.Coord(p); t*d.Len() <= Weld || (1-t)*d.Len() <= Weld || u < from-Weld || u > to+Weld {
+			if u, _ := bend.Coord(p); t*d.Len() <= lineSlack || (1-t)*d.Len() <= lineSlack || u < from-Weld || u > to+Weld {
 				continue
 			}
 			panel := bend.A
@@ -243,7 +257,7 @@ func (r *redeveloper) moved(v geom.Vec2) geom.Vec2 {
 		at = r.part.site(v)
 		at.lines = [2]int{-1, -1}
 		if at.panel >= 0 {
-			at.lines = linesAt(r.sites.reliefs[at.panel], v)
+			at.lines, at.slide = linesAt(r.sites.reliefs[at.panel], v)
 		}
 		r.sites.at[v] = at
 	}
@@ -252,10 +266,11 @@ func (r *redeveloper) moved(v geom.Vec2) geom.Vec2 {
 		_, s := b.Coord(v)
 		return v.Add(r.shift[b.A]).Add(b.N.Mul(r.bends[at.zone].across(s) - s))
 	}
-	return v.Add(r.shift[at.panel]).Add(r.goes(at.lines))
+	return v.Add(r.shift[at.panel]).Add(r.goes(at.lines, at.slide))
 }
 
-// site finds where a point lies. One that is nearest to a zone but outside it belongs to the zone's held panel.
+// site finds where a point lies. One that is nearest to a zone but outside it belongs to the zone's held panel, one on a tangent line to
+// the panel there.
 func (p *Part) site(v geom.Vec2) site {
 	best, at := math.Inf(1), site{}
 	for k := range p.Panels {
@@ -270,8 +285,15 @@ func (p *Part) site(v geom.Vec2) site {
 			}
 		}
 	}
-	if at.zone >= 0 && best > 0 {
-		at.panel = p.Bends[at.zone].A
+	if at.zone >= 0 {
+		b := &p.Bends[at.zone]
+		_, s := b.Coord(v)
+		switch {
+		case best > 0 || s <= lineSlack && s < b.Allowance/2:
+			at.panel = b.A
+		case s >= b.Allowance-lineSlack:
+			at.panel = b.B
+		}
 	}
 	return at
 }

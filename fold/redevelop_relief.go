@@ -13,6 +13,7 @@ import (
 type reliefEdge struct {
 	a, b  geom.Vec2
 	lines [2]int
+	slide geom.Vec2 // the way of the panel's own edge, along which a bend's end goes with the line; zero for square to the line
 }
 
 // reliefEdges finds the edges of a panel's outline that belong to reliefs, each as the lines that its points go with.
@@ -79,14 +80,30 @@ func (p *Part) reliefChain(panel int, chain []geom.Vec2, from, to int) []reliefE
 		}
 	}
 	var out []reliefEdge
+	// A wall's side, from the bend at its top to that at its foot, stays straight: the bend's end slides along it.
+	slide := func(end, step int) {
+		next := end + step
+		for next > 0 && next < last && chain[next].Sub(chain[end]).Len() <= lineSlack { // the file's rounding
+			next += step
+		}
+		if lines[end] != lines[next] {
+			out = append(out, reliefEdge{chain[end], chain[next-step], lines[end], chain[next].Sub(chain[end])})
+		}
+	}
+	switch {
+	case held[0] && !held[1]:
+		slide(0, 1)
+	case held[1] && !held[0]:
+		slide(last, -1)
+	}
 	for i := range last {
 		if l := lines[i]; l == lines[i+1] && l != [2]int{-1, -1} {
-			out = append(out, reliefEdge{chain[i], chain[i+1], l})
+			out = append(out, reliefEdge{chain[i], chain[i+1], l, geom.Vec2{}})
 			continue
 		}
 		for _, j := range [2]int{i, i + 1} {
 			if lines[j] != [2]int{-1, -1} {
-				out = append(out, reliefEdge{chain[j], chain[j], lines[j]})
+				out = append(out, reliefEdge{chain[j], chain[j], lines[j], geom.Vec2{}})
 			}
 		}
 	}
@@ -101,7 +118,7 @@ func (p *Part) reaches(b *Bend, end, v geom.Vec2) bool {
 	reach := reliefReach * (b.Radius + 2*p.Thickness)
 	u0, _ := b.Coord(end)
 	u, s := b.Coord(v)
-	return s <= Weld && s >= -reach && math.Abs(u-u0) <= reach
+	return s <= lineSlack && s >= -reach && math.Abs(u-u0) <= reach
 }
 
 // allReach reports that all points of a chain lie within reach of the bend's end.
@@ -120,13 +137,13 @@ func (p *Part) notch(bend int, chain []geom.Vec2, round bool) int {
 	b := &p.Bends[bend]
 	n := 0
 	for n < len(chain) {
-		if _, s := b.Coord(chain[n]); math.Abs(s) > Weld {
+		if _, s := b.Coord(chain[n]); math.Abs(s) > lineSlack {
 			break
 		}
 		n++
 	}
 	for i := n; i < len(chain) && !(round && i == len(chain)-1); i++ {
-		if _, s := b.Coord(chain[i]); s >= -Weld { // it has come back: the rest is the panel's own edge
+		if _, s := b.Coord(chain[i]); s >= -lineSlack { // it has come back: the rest is the panel's own edge
 			return i
 		}
 		if !p.reaches(b, chain[0], chain[i]) {
@@ -136,24 +153,26 @@ func (p *Part) notch(bend int, chain []geom.Vec2, round bool) int {
 	return n
 }
 
-// linesAt are the bends whose tangent lines a point of a relief goes with; a point that lies on an arc within ArcChord.
-func linesAt(reliefs []reliefEdge, v geom.Vec2) [2]int {
-	for _, slack := range []float64{Weld, 2 * ArcChord} {
+// linesAt are the bends whose tangent lines a point of a relief goes with, and the way it slides; a point within
+// lineSlack is taken for it, so that one on an arc is that lies off its chords.
+func linesAt(reliefs []reliefEdge, v geom.Vec2) (lines [2]int, slide geom.Vec2) {
+	for _, slack := range []float64{Weld, lineSlack} {
 		for i := range reliefs {
 			r := &reliefs[i]
 			if math.Abs(v[0]-(r.a[0]+r.b[0])/2) > math.Abs(r.a[0]-r.b[0])/2+slack || math.Abs(v[1]-(r.a[1]+r.b[1])/2) > math.Abs(r.a[1]-r.b[1])/2+slack {
 				continue
 			}
 			if d, _ := geom.SegmentDistance(v, r.a, r.b); d <= slack {
-				return r.lines
+				return r.lines, r.slide
 			}
 		}
 	}
-	return [2]int{-1, -1}
+	return [2]int{-1, -1}, geom.Vec2{}
 }
 
-// goes is how a point goes with the held tangent lines of bends, so that it stays as far behind them.
-func (r *redeveloper) goes(lines [2]int) geom.Vec2 {
+// goes is how a point goes with the held tangent lines of bends, so that it stays as far behind them; along slide, where that is said and
+// does not run along the line.
+func (r *redeveloper) goes(lines [2]int, slide geom.Vec2) geom.Vec2 {
 	var n [2]geom.Vec2
 	var back [2]float64
 	found := 0
@@ -169,6 +188,9 @@ func (r *redeveloper) goes(lines [2]int) geom.Vec2 {
 	case found == 2 && apart(n[0], n[1]):
 		// the step d with n0.d = back0 and n1.d = back1
 		return geom.Vec2{(back[0]*n[1][1] - back[1]*n[0][1]) / cross, (back[1]*n[0][0] - back[0]*n[1][0]) / cross}
+	}
+	if way := slide.Dot(n[0]); found == 1 && math.Abs(way) > 0.2*slide.Len() {
+		return slide.Mul(back[0] / way)
 	}
 	return n[0].Mul(back[0])
 }

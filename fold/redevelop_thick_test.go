@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -13,6 +14,7 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/foldtest"
 	"dryfold/fold/geom"
+	"dryfold/fold/shape"
 )
 
 // otherThickness is a Spec of other numbers and another thickness, half to twice as much.
@@ -75,6 +77,9 @@ func TestRedevelopThicknessTrays(t *testing.T) {
 			}
 			if slices.ContainsFunc(p.Bends, func(x fold.Bend) bool { return x.A == a.B }) {
 				continue // ends at a bend's sharp, not at an edge
+			}
+			if slices.ContainsFunc(p.Panels[a.B].Edges[0], func(e fold.Edge) bool { return e.Arc }) {
+				continue // a round top is drawn anew between ends that go with the corner's faces
 			}
 			walls++
 			end := func(ps fold.Pose, b *fold.Bend) (across, height float64) {
@@ -141,4 +146,40 @@ func TestRedevelopThicknessRefused(t *testing.T) {
 		_, err := p.Redevelop(next)
 		require.ErrorContains(t, err, says)
 	}
+}
+
+// A pan's corners keep their gaps in every thickness: walls square and leaning, plain, with lips closed by a mitre and with
+// hems, as fold/shape makes them and measured on the folded part.
+func TestRedevelopThicknessKeepsGaps(t *testing.T) {
+	forSeeds(t, 40, func(t *testing.T, r *rand.Rand) {
+		th := foldtest.LogUniform(r, 0.5, 3)
+		sizes := shape.PanSizes{
+			Length: th * foldtest.LogUniform(r, 100, 400), WidthFront: th * foldtest.LogUniform(r, 100, 400), Depth: th * foldtest.LogUniform(r, 25, 80),
+			Outside: true, Thickness: th, Radius: th * foldtest.Uniform(r, 0.5, 2.5), Gap: th * foldtest.Uniform(r, 0.1, 0.8),
+			Rim: shape.Rim(r.IntN(3)), RimWidth: 12 * th, RimRadius: th / 2,
+		}
+		sizes.WidthBack = sizes.WidthFront * foldtest.Uniform(r, 0.9, 1)
+		if r.IntN(2) == 0 {
+			sizes.Lean = foldtest.Uniform(r, 1, 35)
+		}
+		s, err := shape.Pan(sizes)
+		if err != nil {
+			t.Skip(err)
+		}
+		p := built(t, s)
+		next := p.Spec
+		next.Sheet.Thickness *= foldtest.LogUniform(r, 0.6, 1.6)
+		made, err := p.Redevelop(next)
+		require.NoError(t, err)
+		q := built(t, made)
+		was, is := p.Check().Seams, q.Check().Seams
+		require.Len(t, is, len(was))
+		for i := range was {
+			if strings.Contains(was[i].Name, "hem") {
+				continue // lies outside the wall: its ends stay
+			}
+			require.InDelta(t, was[i].GapMin, is[i].GapMin, 1e-6*th, was[i].Name)
+			require.InDelta(t, was[i].GapMax, is[i].GapMax, 1e-6*th, was[i].Name)
+		}
+	})
 }
