@@ -142,7 +142,9 @@ func BendField(bend int, what string) string { return fmt.Sprintf("bend-%d-%s", 
 // take makes a change that was typed in a field, keeping the text if it is refused.
 func (s *Session) take(field, typed string, next fold.Spec) error {
 	delete(s.errors, field)
-	if err := s.change(next); err != nil {
+	err := s.change(next)
+	s.tellOthers(field, typed, err)
+	if err != nil {
 		return s.refuse(field, typed, err)
 	}
 	return nil

@@ -7,6 +7,7 @@ package session
 
 import (
 	"fmt"
+	"slices"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -369,6 +370,7 @@ func (s *Session) Error(field string) (e FieldError, ok bool) {
 // refuse keeps a field's typed text with what would be accepted.
 func (s *Session) refuse(field, typed string, err error) error {
 	err = asFieldTells(err, field)
+	s.others = slices.DeleteFunc(s.others, func(k string) bool { return k == field })
 	s.errors[field] = FieldError{typed, fold.InUnits(fmt.Sprint(err), s.units) + "."}
 	return err
 }

@@ -22,6 +22,7 @@ type bySizes struct {
 	made     *shape.Made      // nil where there is none
 	problems []*shape.Problem // why the form makes no part
 	drag     *drag
+	others   []string // fields at which a refused change of another field is told
 }
 
 // BySizes reports whether the open part is given by its finished sizes.
@@ -175,8 +176,12 @@ func asFieldTells(err error, field string) error {
 	return err
 }
 
-// tellOthers stands a refused change's problems at the other fields that have them.
+// tellOthers stands a refused change's problems at the other fields that have them, in place of those of the one before.
 func (s *Session) tellOthers(field, typed string, err error) {
+	for _, k := range s.others {
+		delete(s.errors, k)
+	}
+	s.others = nil
 	var e *noPart
 	if !errors.As(err, &e) || s.spec.Sizes == nil {
 		return
@@ -186,7 +191,11 @@ func (s *Session) tellOthers(field, typed string, err error) {
 		return
 	}
 	for _, p := range e.problems {
+		if _, there := s.errors[p.Path]; there {
+			continue
+		}
 		if f, ok := s.SizeField(p.Path); ok && p.Path != field {
+			s.others = append(s.others, p.Path)
 			s.errors[p.Path] = FieldError{f.Text, fold.InUnits(fmt.Sprintf("with %s %s: %s", lower(cause), strings.TrimSpace(typed), problemWords(e.form, p, p.Path)), s.units) + "."}
 		}
 	}

@@ -129,19 +129,44 @@ func TestSizesRefused(t *testing.T) {
 	assert.Equal(t, before, file(s))
 }
 
-// Two sizes that are good only together are taken together, whichever is typed first.
+// Sizes that are good only together are taken together: what was refused waits in its field for the other.
 func TestSizesGoodTogether(t *testing.T) {
 	s := starter(t, "tray", fold.MM)
-	require.NoError(t, s.SetNamed("wide", "60"))
-	i := flangeNamed(s.Form(), "left")
 	before := file(s)
-	path := FlangeField(i, "radius")
-	require.Error(t, s.SetField(path, "55"), "no room for it between the walls")
-	require.NoError(t, s.SetNamed("wide", "260"))
+	path := FlangeField(flangeNamed(s.Form(), "left"), "radius")
+	require.Error(t, s.SetField(path, "60"), "a wall 50 high has no room for it")
+	require.Equal(t, before, file(s))
+	require.NoError(t, s.SetNamed("high", "120"))
 	f, ok := s.SizeField(path)
 	require.True(t, ok)
-	assert.Equal(t, "", f.Text, "high is in the way still")
-	_ = before
+	assert.Equal(t, "60", f.Text)
+	_, bad := s.Error(path)
+	assert.False(t, bad)
+	s.Undo()
+	assert.Equal(t, before, file(s), "both are one step")
+
+	require.Error(t, s.SetField(path, "600"))
+	require.NoError(t, s.SetNamed("high", "120"), "what can’t be even so does not hold the other up")
+	f, _ = s.SizeField(path)
+	assert.Equal(t, "", f.Text)
+}
+
+// What a size spoils is told at the other fields too, and goes when it is put right.
+func TestRefusalStandsAtTheOtherField(t *testing.T) {
+	s := starter(t, "tray", fold.MM)
+	require.Error(t, s.SetNamed("high", "1"))
+	at := NamedField(2, "is")
+	e, ok := s.Error(at)
+	require.True(t, ok)
+	assert.Equal(t, "1", e.Typed)
+	assert.Contains(t, e.Message, "Height of ", "the field that can’t be is named")
+	other, ok := s.Error(FlangeField(0, "height"))
+	require.True(t, ok)
+	assert.Contains(t, other.Message, "high 1", "and says there what made it so")
+	assert.Equal(t, "high", other.Typed)
+	require.NoError(t, s.SetNamed("high", "45"))
+	_, ok = s.Error(FlangeField(0, "height"))
+	assert.False(t, ok)
 }
 
 // Every step of undo gives the file back as it was, byte for byte.
@@ -443,6 +468,37 @@ func TestNamedSizes(t *testing.T) {
 	require.NoError(t, s.SetNamedLabel(0, "How broad it is"))
 	f, _ = s.SizeField(NamedField(0, "is"))
 	assert.Equal(t, "How broad it is", f.Label)
+}
+
+// A stepped tray's floor is bent once more, and once less by undo.
+func TestAddFloor(t *testing.T) {
+	s := starter(t, "stepped-tray", fold.MM)
+	require.True(t, s.CanAddFloor())
+	before, n := file(s), len(s.Part().Panels)
+	require.NoError(t, s.AddFloor())
+	assert.Greater(t, len(s.Part().Panels), n)
+	s.Undo()
+	assert.Equal(t, before, file(s))
+	assert.False(t, starter(t, "tray", fold.MM).CanAddFloor())
+	assert.Error(t, starter(t, "tray", fold.MM).AddFloor())
+}
+
+// A part begun from a starter is the open part at once; the one before is one undo away.
+func TestStartWith(t *testing.T) {
+	s := New(tray(t))
+	before := file(s)
+	s.SetUnits(fold.Inch)
+	require.NoError(t, s.StartWith("channel"))
+	assert.True(t, s.BySizes())
+	assert.Equal(t, fold.Inch, s.Spec().Units)
+	assert.Equal(t, Sizes, s.Word())
+	assert.Equal(t, 1.0, s.Fold())
+	s.SetWord(Seams)
+	s.SetWord(Sizes)
+	assert.Equal(t, "Channel", s.Name(), "another word of the job loses nothing")
+	assert.Error(t, s.StartWith("dirigible"))
+	s.Undo()
+	assert.Equal(t, before, file(s))
 }
 
 // A base given in another way is the same base.

@@ -191,3 +191,18 @@ func (s *Session) StartWith(id string) error {
 	s.SetFold(1)
 	return nil
 }
+
+// CanAddFloor reports whether the open part is a stepped tray whose floor can be bent once more; AddFloor does it.
+func (s *Session) CanAddFloor() bool {
+	_, ok := shape.AnotherFloor(s.spec)
+	return ok
+}
+
+// AddFloor bends a stepped tray's floor once more: one step of undo.
+func (s *Session) AddFloor() error {
+	next, ok := shape.AnotherFloor(s.spec)
+	if !ok {
+		return errors.New("only a stepped tray’s floor is bent once more so")
+	}
+	return s.change(next)
+}
