@@ -36,8 +36,8 @@ func startTaperedTray(u fold.Units) fold.Spec {
 // startSteppedTray has a floor of two panels; its sides run straight on over the bend.
 func startSteppedTray(u fold.Units) fold.Spec {
 	s := newStarting(u, "Stepped tray")
-	s.ask("wide", "Wide at the front", 180, 7)
-	s.ask("wide_back", "Wide at the back", 220, 9)
+	s.ask("wide", "Wide at the front", 190, 7.5)
+	s.ask("wide_back", "Wide at the back", 210, 8.5)
 	s.ask("long", "Long, front floor", 200, 8)
 	s.ask("long_2", "Long, back floor", 150, 6)
 	s.askAngle("rise", "Back floor rises", 14)
