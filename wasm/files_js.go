@@ -283,12 +283,6 @@ func (p *page) mergeBench(name string, data []byte) {
 		p.c.Fail(name + " can’t be opened: " + plain(err))
 		return
 	}
-	switch n := len(p.s.Tests().Off); {
-	case n > 0:
-		said += ". Under Metal: " + session.Count(n, "test bend") + " for this part’s sheet"
-	case len(p.s.Tests().Used) == 0:
-		said += ". None is for this part’s sheet"
-	}
 	p.c.Tell(name + ": " + said)
 	p.s.SetWord(session.Metal)
 }

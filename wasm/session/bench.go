@@ -100,10 +100,21 @@ func (s *Session) MergeBench(data []byte) (said string, err error) {
 		said += ", of " + sheets
 	}
 	if n := len(b.Tests) - len(step.put); n > 0 {
-		said += fmt.Sprintf("; %d %s there already", n, were(n))
+		said += fmt.Sprintf("; %d, of %s, %s there already", n, s.sheetsOf(strips(b.Tests).without(step.put)), were(n))
 	}
 	if other > 0 {
 		said += fmt.Sprintf("; of %s by a name that you have too, yours stays", Count(other, "metal"))
+	}
+	if len(b.Tests) == 0 {
+		return said, nil
+	}
+	switch t, sheet := s.Tests(), s.sheetsOf([]metal.Strip{{Metal: s.spec.Sheet.Metal, Thickness: s.part.Thickness}}); {
+	case len(t.Off) > 0:
+		said += ". Under Metal: " + Count(len(t.Off), "test bend") + " to use for this part’s sheet, " + sheet
+	case len(t.Used) > 0:
+		said += ". Those for this part’s sheet, " + sheet + ", are in use"
+	default:
+		said += ". None is for this part’s sheet, " + sheet
 	}
 	return said, nil
 }

@@ -284,7 +284,10 @@ func TestMergeNamesSheets(t *testing.T) {
 	_, file := s.SaveBench()
 	said, err := New(angle("Brass")).MergeBench(file)
 	require.NoError(t, err)
-	assert.Equal(t, "2 test bends came in, of Mild steel 1.0 mm and Copper 2.0 mm", said)
+	assert.Equal(t, "2 test bends came in, of Mild steel 1.0 mm and Copper 2.0 mm. None is for this part’s sheet, Brass 1.0 mm", said)
+	said, err = s.MergeBench(file)
+	require.NoError(t, err)
+	assert.Contains(t, said, "no test bends came in; 2, of Mild steel 1.0 mm and Copper 2.0 mm, were there already. Those for this part’s sheet, Mild steel 1.0 mm, are in use")
 }
 
 // The ± of K by test bends has its worth in mm once the part was looked through.
