@@ -50,7 +50,7 @@ func (b *builder) outlineOfBase() {
 			if m.Watch {
 				severity = fold.Watch
 			}
-			b.notes = append(b.notes, fold.Trouble{Severity: severity, Rule: "misfit", Message: m.Text})
+			b.notes = append(b.notes, fold.Trouble{Severity: severity, Rule: "misfit", Kind: "panel", Name: b.base.name, Message: m.Text})
 		}
 		lines = around(pts)
 	case len(f.Points) > 0:
@@ -123,7 +123,10 @@ func (b *builder) drawnBase() []sideLine {
 		j := (i + 1) % len(at)
 		lines = append(lines, sideLine{a: p, b: at[j], through: by[j]})
 	}
-	if geom.Loop(at).Area() < 0 { // the side between two corners keeps its place in the list
+	for _, p := range checkLines(lines, func(i int) string { return fmt.Sprintf("sizes.base.points[%d]", i) }) {
+		b.problem(p.Path, p.Found, p.Need)
+	}
+	if p, _ := pieces(lines); geom.Loop(p).Area() < 0 { // the side between two corners keeps its place in the list
 		for i := range lines {
 			lines[i].a, lines[i].b = lines[i].b, lines[i].a
 		}

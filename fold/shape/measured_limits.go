@@ -25,6 +25,10 @@ const (
 	// maxTurned is the most sides at which corners that point inwards are tried without an angle that
 	// says so: with more of them the shapes are too many to be told apart.
 	maxTurned = 8
+	// outlineChord is how far the chords that stand for a base's arcs while it is judged lie off them (mm): less than
+	// any strip of metal between two sides. maxPieces bounds them, of one arc.
+	outlineChord = 0.05
+	maxPieces    = 200
 	// maxCrossings bounds the pairs of sides that are looked at for crossings: a tenth of a second. What
 	// is left shows when the blank is cut.
 	maxCrossings = 5_000_000

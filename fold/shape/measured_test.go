@@ -3,6 +3,7 @@ package shape
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -308,11 +309,18 @@ func TestCheckOutline(t *testing.T) {
 		}
 		assert.Equal(t, c.want, got)
 	}
-	same := []geom.Vec2{{0, 0}, {1, 0}, {1, 1}}
-	out, turned := counterClockwise(same)
-	assert.Equal(t, same, out)
-	assert.False(t, turned)
-	out, turned = counterClockwise([]geom.Vec2{{0, 0}, {0, 2}, {1, 1}, {1, 0}})
-	assert.Equal(t, []geom.Vec2{{0, 0}, {1, 0}, {1, 1}, {0, 2}}, out)
-	assert.True(t, turned)
+	// Arcs: a half disc is good; one that bulges the other way, through the side opposite, is not; and a ring cut open.
+	disc := around([]geom.Vec2{{0, 0}, {20, 0}, {20, 5}, {0, 5}})
+	disc[0].through = &geom.Vec2{10, -10}
+	assert.Empty(t, checkLines(disc, path))
+	p, side := pieces(disc)
+	assert.InDelta(t, 20*5+math.Pi*100/2, geom.Loop(p).Area(), 2)
+	assert.Equal(t, []int{0, 1, 2, 3}, slices.Compact(side))
+	disc[0].through = &geom.Vec2{10, 10}
+	got := checkLines(disc, path)
+	require.NotEmpty(t, got)
+	assert.EqualError(t, got[0], "side2: found side 3, which meets side 1; need an outline whose sides meet at its corners alone")
+	ring := around([]geom.Vec2{{1000, 1}, {1000, -1}, {1001, -1}, {1001, 1}}) // a millimetre wide all round
+	ring[0].through, ring[2].through = &geom.Vec2{-1000, 0}, &geom.Vec2{-1001, 0}
+	assert.Empty(t, checkLines(ring, path))
 }
