@@ -156,7 +156,9 @@ func (b *builder) freeEdge(n *panel) {
 	h := b.length(n.path+".height", l.Height, 0)
 	h1 := b.length(n.path+".height_end", l.HeightEnd, h)
 	b.tall(n, n.path+".height", h)
-	b.tall(n, n.path+".height_end", h1)
+	if l.HeightEnd.Given {
+		b.tall(n, n.path+".height_end", h1)
+	}
 	if !b.failed() {
 		straight(n.flatOf(h), n.flatOf(h1))
 	}

@@ -102,4 +102,7 @@ const (
 	// the largest parts, moments for a tray.
 	maxMends     = 6
 	maxMendTries = 400
+	// maxSpoilers is how many of a form's holes are left out one by one, to find the one that cuts a bend off: each
+	// costs a build of the part.
+	maxSpoilers = 20
 )

@@ -6,7 +6,6 @@ package shape
 // blank, openings.go the holes, marks.go where each size runs.
 
 import (
-	"fmt"
 	"math"
 
 	"dryfold/fold"
@@ -130,7 +129,7 @@ func (b *builder) solve() (Made, []*Problem) {
 		}
 		part := fold.Build(made.Spec)
 		if !part.Foldable {
-			return Made{}, append(b.problems, b.whyNot(part))
+			return Made{}, append(b.problems, b.whyNot(made, part))
 		}
 		last = made
 		if b.measure(part, &last) || round >= maxRounds {
@@ -139,23 +138,6 @@ func (b *builder) solve() (Made, []*Problem) {
 	}
 	last.Notes = append(b.notes, b.cornerNotes(last.Corners)...)
 	return last, nil
-}
-
-// whyNot says why the blank can't be folded, at the field of the panel or bend that is named.
-func (b *builder) whyNot(part *fold.Part) *Problem {
-	for _, t := range part.Troubles {
-		if t.Severity != fold.Stop {
-			continue
-		}
-		path := "sizes.base"
-		for _, n := range b.panels {
-			if n.name == t.Name && n.at >= 0 {
-				path = n.path
-			}
-		}
-		return &Problem{path, "a part that can’t be folded", fmt.Sprintf("other sizes: %s", t.Message)}
-	}
-	return &Problem{"sizes", "a part that can’t be folded", "other sizes"}
 }
 
 // Vertex in mm to the form's units.

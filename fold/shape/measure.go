@@ -78,7 +78,7 @@ func (b *builder) cornerNotes(list []MadeCorner) (out []fold.Trouble) {
 			note(fold.Watch, "corner-opens", m.Most, m.Gap, fmt.Sprintf("%s opens to %.1f mm at the top: the bend of %s goes away from these walls, and no cut can close that. A patch, or a weave of two separate walls, would.", c.sentence(), m.Most, c.over.name))
 		}
 		if m.Step > b.t/2 {
-			note(fold.Watch, "corner-step", m.Step, b.t/2, fmt.Sprintf("At %s the two faces stand %.1f mm apart, and a mitre can’t change that: %s narrows across its bend. “In one plane” makes them flush, with the second wall’s bend line a little askew.", m.Name, m.Step, c.floorName()))
+			note(fold.Watch, "corner-step", m.Step, b.t/2, fmt.Sprintf("At %s the two faces stand %.1f mm apart, and a mitre can’t change that: the sides of %s are not square to its bend. “In one plane” makes them flush, with the second wall’s bend line a little askew.", m.Name, m.Step, c.floorName()))
 		}
 	}
 	return out
