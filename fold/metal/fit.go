@@ -24,12 +24,13 @@ type row struct {
 	added            float64 // and as these were measured
 	variance         float64 // of y, by the reading errors of three lengths and the angle (mm2)
 	most             float64 // what y is out by with all of them at their greatest (mm)
+	calliper         bool    // the lengths were read with one
 }
 
 // row is the strip's equation; radius is a guess that its doubt is reckoned with.
 func (s Strip) row(radius float64) row {
 	a := s.Angle * degree
-	r := row{angle: a, thickness: s.Thickness, slope: 2 - a, y: s.Legs[0] + s.Legs[1] - s.Length}
+	r := row{angle: a, thickness: s.Thickness, calliper: s.Calliper, slope: 2 - a, y: s.Legs[0] + s.Legs[1] - s.Length}
 	r.outer = 2 * s.Thickness
 	grow := 0.0 // of y with the angle
 	if s.Angle <= 90 {
@@ -46,9 +47,35 @@ func (s Strip) row(radius float64) row {
 	}
 	grow -= radius + MaxK/2*s.Thickness
 	turn := grow * AngleError * degree
-	r.variance = (3*LengthError*LengthError + turn*turn) * readingMargin * readingMargin
-	r.most = 3*LengthError + math.Abs(turn)
+	length := s.lengthError()
+	r.variance = (3*length*length + turn*turn) * readingMargin * readingMargin
+	r.most = 3*length + math.Abs(turn)
 	return r
+}
+
+// lengthError is what one length of the strip may be out by, mm.
+func (s Strip) lengthError() float64 {
+	if s.Calliper {
+		return CalliperError
+	}
+	return LengthError
+}
+
+// readers names what the lengths of strips were read with, those of the rows.
+func readers(rows []row) string {
+	callipers := 0
+	for _, r := range rows {
+		if r.calliper {
+			callipers++
+		}
+	}
+	switch callipers {
+	case 0:
+		return "a rule"
+	case len(rows):
+		return "a calliper"
+	}
+	return "a rule, a calliper"
 }
 
 // deduction is what y is for a radius and a K.

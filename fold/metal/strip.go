@@ -19,6 +19,7 @@ type Strip struct {
 	Length    float64    // of the strip before bending; 0 where only the angle was of interest
 	Legs      [2]float64 // after bending; 0, 0 with Length 0
 	Inside    bool       // Legs were measured along the inside faces, else outside
+	Calliper  bool       // Length and Legs were read with a calliper, else with a steel rule or tape
 	Angle     float64    // bend angle as it came out, degrees from flat, over 0 to 180
 	Set       *float64   // the angle the leaf was stopped at, degrees; nil if not noted
 	Radius    *float64   // inside radius as measured on the strip (gauge or drill shank); nil if not
@@ -48,8 +49,8 @@ type StripError struct {
 func (e *StripError) Error() string { return e.Field + " " + e.Found + ": " + e.Need }
 
 // Check says whether the strip can have been measured so, lengths in mm: a *StripError if not. The
-// legs may be out of what a strip can make by no more than a steel rule and a protractor may
-// be out by, all readings together (LengthError, AngleError).
+// legs may be out of what a strip can make by no more than what they were measured with may
+// be out by, all readings together (LengthError or CalliperError, AngleError).
 func (s Strip) Check() error {
 	bad := func(field, found, need string) error { return &StripError{field, found, need} }
 	upTo := "it must be over 0 mm and at most " + inMM(MaxLength)

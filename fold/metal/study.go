@@ -15,7 +15,7 @@ import (
 // Study is what test bends of one metal and thickness say, in mm and degrees.
 //
 // Spreads are half the width of the range in which a figure lies in at least nine of ten cases, if lengths were read to
-// LengthError, angles to AngleError and radii to RadiusError: never less than those errors come to, more where
+// LengthError (CalliperError), angles to AngleError and radii to RadiusError: never less than those errors come to, more where
 // the strips differ from each other by more.
 type Study struct {
 	Strips    []Verdict // one for each strip, in their order

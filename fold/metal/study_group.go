@@ -107,7 +107,7 @@ func (s *Study) fitRadius(g *Group, rows []row) bool {
 		}
 	}
 	if fit.scatter > outlierReading {
-		g.fault("%s contradict each other: no inside radius and K fit them to within what a rule and a protractor are out by. Measure them again, or bend one more.", s.listed(g.Strips))
+		g.fault("%s contradict each other: no inside radius and K fit them to within what %s and a protractor are out by. Measure them again, or bend one more.", s.listed(g.Strips), readers(rows))
 	}
 	if g.RadiusSpread > g.Radius/2 && g.RadiusSpread > RadiusSame {
 		g.word("From these angles the inside radius is only known as %s give or take %s. Measure it with a gauge or a drill shank, or bend strips of angles further apart.",
@@ -178,7 +178,7 @@ func (s *Study) fitK(g *Group, rows []row, strips []Strip) {
 		for _, r := range g.rows {
 			of = append(of, r.strip)
 		}
-		g.fault("%s contradict each other: %s, more than a rule and a protractor are out by. %s", s.listed(of), what, do)
+		g.fault("%s contradict each other: %s, more than %s and a protractor are out by. %s", s.listed(of), what, readers(g.rows), do)
 	}
 	if unknown {
 		return

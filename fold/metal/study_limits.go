@@ -15,9 +15,10 @@ const (
 
 // What a reading may be out by. Common practice, no source.
 const (
-	LengthError = 0.2 // mm, one length with a steel rule or tape
-	AngleError  = 0.5 // degrees, an angle with a protractor
-	RadiusError = 0.1 // mm, an inside radius by gauge or drill shank
+	LengthError   = 0.2  // mm, one length with a steel rule or tape
+	CalliperError = 0.05 // mm, one with a calliper: it shows 0.02, sheared edges and a leg held to a straightedge are no truer
+	AngleError    = 0.5  // degrees, an angle with a protractor
+	RadiusError   = 0.1  // mm, an inside radius by gauge or drill shank
 )
 
 // What counts as the same.

@@ -143,7 +143,7 @@ func TestWriteBenchLayout(t *testing.T) {
 		Metals: []metal.Own{{Name: "Shop \"A\"", Like: "Copper", Density: 8900, Modulus: 117, Yield: [2]float64{60, 80}, LeastRT: &rt, K: &k, Note: "slip"},
 			{Name: "B"}},
 		Tests: []metal.Strip{{Name: "one", Metal: "B", Brake: "vice", Thickness: 1.016, Length: 101.6, Legs: [2]float64{50.8, 50.8},
-			Inside: true, Angle: 60, Set: &set, Radius: &radius, Nose: 1.27}, {Thickness: 1, Angle: 88, Set: &set}},
+			Inside: true, Calliper: true, Angle: 60, Set: &set, Radius: &radius, Nose: 1.27}, {Thickness: 1, Angle: 88, Set: &set}},
 		Lip: 12.7,
 		Tools: sizes.Tools{Drills: []float64{6.35, 3.175}, NoSaw: true, Kerf: 1.27, SawStart: 2.54, Slot: 5.08, Nibbler: 6.35, NoSnips: true, SnipsThick: 1.27,
 			SnipsPast: 1.27, SnipsLeft: 25.4, SnipsRight: 50.8, LeastNotch: 30, SnipsAcross: 12.7, ShearsLength: 1270},
@@ -159,7 +159,7 @@ func TestWriteBenchLayout(t *testing.T) {
     {"name": "B"}
   ],
   "tests": [
-    {"name": "one", "metal": "B", "brake": "vice", "thickness": 0.04, "length": 4, "legs": [2, 2], "inside": true, "angle": 60, "set": 93, "radius": 0.05, "nose": 0.05},
+    {"name": "one", "metal": "B", "brake": "vice", "thickness": 0.04, "length": 4, "legs": [2, 2], "inside": true, "calliper": true, "angle": 60, "set": 93, "radius": 0.05, "nose": 0.05},
     {"thickness": 0.039370078740157, "angle": 88, "set": 93}
   ]
 }

@@ -117,7 +117,7 @@ func randomStrips(r *rand.Rand, u fold.Units) (all []metal.Strip) {
 			s.Nose = max(radius, 2*fold.MinSize)
 		}
 		if r.IntN(3) > 0 || s.Set == nil {
-			s.Inside = r.IntN(2) == 0
+			s.Inside, s.Calliper = r.IntN(2) == 0, r.IntN(2) == 0
 			s.Length = s.Thickness * (60 + 100*r.Float64())
 			turn, inner := s.Angle*math.Pi/180, radius
 			if !s.Inside {

@@ -7,7 +7,7 @@ import (
 	"dryfold/fold/metal"
 )
 
-var stripFields = []string{"name", "metal", "brake", "thickness", "length", "legs", "inside", "angle", "set", "radius", "nose"}
+var stripFields = []string{"name", "metal", "brake", "thickness", "length", "legs", "inside", "calliper", "angle", "set", "radius", "nose"}
 
 const (
 	stripNeed = `a test bend: {"metal": "...", "thickness": ..., "length": ..., "legs": [a, b], "angle": ...}`
@@ -41,6 +41,8 @@ func (d *decoder) strip(p *path) (s metal.Strip) {
 			s.Legs = two(d, p, legsNeed, func(p *path) float64 { return d.given(p, legBound(u)) })
 		case "inside":
 			s.Inside = d.flag(p, boolNeed)
+		case "calliper":
+			s.Calliper = d.flag(p, boolNeed)
 		case "angle":
 			s.Angle = d.number(p, stripAngleBound().need)
 		case "set":
@@ -128,14 +130,17 @@ func stripText(s metal.Strip, length func(float64) string) string {
 		}
 		return length(v)
 	}
-	radius, inside := "", ""
+	radius, inside, calliper := "", "", ""
 	if s.Radius != nil {
 		radius = length(*s.Radius)
 	}
 	if s.Inside {
 		inside = "true"
 	}
+	if s.Calliper {
+		calliper = "true"
+	}
 	return object("name", maybe(s.Name), "metal", maybe(s.Metal), "brake", maybe(s.Brake),
-		"thickness", length(s.Thickness), "length", given(s.Length), "legs", pair(s.Legs, length), "inside", inside,
+		"thickness", length(s.Thickness), "length", given(s.Length), "legs", pair(s.Legs, length), "inside", inside, "calliper", calliper,
 		"angle", number(s.Angle), "set", optional(s.Set), "radius", radius, "nose", given(s.Nose))
 }
