@@ -15,7 +15,10 @@ import (
 	"dryfold/fold/sizes"
 )
 
-type newFlags struct{ out, units, name, metal string }
+type newFlags struct {
+	out, units, name, metal string
+	mirror                  bool
+}
 
 func newVerb() *verb {
 	return &verb{
@@ -35,6 +38,7 @@ Starters and their sizes:
 			f.StringVar(&o.units, "units", "mm", "mm or in, of the part's file and of sizes without a unit")
 			f.StringVar(&o.name, "name", "", "the part's `name` (default the starter's)")
 			f.StringVar(&o.metal, "metal", "", "the sheet's `metal` (default "+shape.Starters[0].Make(fold.MM).Sheet.Metal+")")
+			f.BoolVar(&o.mirror, "mirror", false, "the other hand: left and right change places")
 			return o
 		},
 		run: newPart,
@@ -94,6 +98,7 @@ func newPart(c *call) int {
 	if o.metal != "" {
 		spec.Sheet.Metal = o.metal
 	}
+	spec.Sizes.Mirror = o.mirror
 	changes, wrong := sizesGiven(c.args[1:])
 	if wrong == nil {
 		spec, wrong = setSizes(spec, changes)

@@ -63,6 +63,9 @@ func freezeNew(t *testing.T) {
 	}
 	files, err := filepath.Glob(partsDir + "/*.dryfold")
 	require.NoError(t, err)
+	bySizes, err := filepath.Glob(sizesDir + "/*.dryfold")
+	require.NoError(t, err)
+	files = append(files, bySizes...)
 	require.NoError(t, os.MkdirAll(linksDir, 0o755))
 	out, err := os.OpenFile(linksFile, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o644)
 	require.NoError(t, err)
