@@ -114,7 +114,7 @@ func (e *noPart) Error() string { return problemWords(e.form, e.problems[0], "")
 
 // problemWords say a problem in a sentence without its full stop; the field is named unless it is at.
 func problemWords(f *sizes.Form, p *shape.Problem, at string) string {
-	words := mmWords("found " + p.Found + "; it needs " + p.Need)
+	words := mmWords(bothUnits("found " + p.Found + "; it needs " + p.Need))
 	if p.Path == at {
 		return words
 	}
@@ -146,6 +146,30 @@ func mmWords(text string) string {
 			out.WriteString(before[:start] + trimmed(v*inch, 4) + " mm")
 		}
 		text = after
+	}
+}
+
+// bothUnits gives both ends of a range their unit: "from 1 to 5 mm" becomes "from 1 mm to 5 mm".
+func bothUnits(text string) string {
+	var out strings.Builder
+	for {
+		before, after, found := strings.Cut(text, "from ")
+		out.WriteString(before)
+		if !found {
+			return out.String()
+		}
+		out.WriteString("from ")
+		text = after
+		a, rest, ok := strings.Cut(after, " to ")
+		words := strings.SplitN(rest, " ", 3)
+		if _, err := strconv.ParseFloat(a, 64); !ok || err != nil || len(words) < 2 {
+			continue
+		}
+		unit := strings.TrimRight(words[1], ",.;:")
+		if _, err := strconv.ParseFloat(words[0], 64); err == nil && (unit == "mm" || unit == "in") {
+			out.WriteString(a + " " + unit)
+			text = after[len(a):]
+		}
 	}
 }
 

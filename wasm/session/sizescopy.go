@@ -101,7 +101,7 @@ func (s *Session) CopyFlangeOpposite(name string) (int, error) {
 	}
 	at := flangeNamed(f, name)
 	if at < 0 {
-		return -1, fmt.Errorf("there is no flange %s any more", quoted(name))
+		return -1, noFlange(f, name)
 	}
 	top := &f.Flanges[at]
 	side := opposite(f, top.On, sideOf(f, top))

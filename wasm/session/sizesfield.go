@@ -59,8 +59,8 @@ func (s *Session) SizeFields(prefix string) []SizeField {
 		return nil
 	}
 	var paths []string
-	s.spec.Sizes.Clone().Fields(func(path string, _ *sizes.Field, _ bool) {
-		if strings.HasPrefix(path, prefix) {
+	s.spec.Sizes.Fields(func(path string, _ *sizes.Field, _ bool) {
+		if strings.HasPrefix(path, prefix) && asked(s.spec.Sizes, path) {
 			paths = append(paths, path)
 		}
 	})
@@ -84,14 +84,49 @@ func (s *Session) fieldText(f sizes.Field, angle bool) string {
 	return FieldLength(f.Number*s.spec.Units.Scale(), s.units)
 }
 
-// fieldAt finds a field by its path; nil where there is none. Angle says that it is in degrees.
+// fieldAt finds a field by its path; nil where there is none, or where another choice leaves no room for it. Angle says that it is
+// in degrees.
 func fieldAt(form *sizes.Form, path string) (at *sizes.Field, angle bool) {
+	if !asked(form, path) {
+		return nil, false
+	}
 	form.Fields(func(p string, f *sizes.Field, a bool) {
 		if p == path {
 			at, angle = f, a
 		}
 	})
 	return at, angle
+}
+
+// asked reports whether the form's choices ask for a field: a base is given in one way, a hem has no angle or radius, and only slots
+// and windows are long.
+func asked(form *sizes.Form, path string) bool {
+	list, i, what := pathParts(path)
+	switch {
+	case list == "base":
+		shape := BaseOf(form)
+		switch what {
+		case "wide", "long", "wide_back":
+			return shape == Rectangle || shape == Trapezoid
+		}
+	case list == "flanges" && i >= 0 && i < len(form.Flanges):
+		l := &form.Flanges[i]
+		switch what {
+		case "angle", "radius":
+			return l.Hem == nil
+		case "height_end":
+			return len(l.Edge) == 0
+		}
+	case list == "holes" && i >= 0 && i < len(form.Holes):
+		h := &form.Holes[i]
+		switch what {
+		case "wide":
+			return h.Shape != sizes.Cutout
+		case "long":
+			return h.Shape == sizes.Slot || h.Shape == sizes.Window
+		}
+	}
+	return true
 }
 
 // usual is what holds where a field is not given, as the sizes form says.

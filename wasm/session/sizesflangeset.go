@@ -99,25 +99,40 @@ func JoggleOf(l *sizes.Flange) JoggleKind {
 }
 
 // SetFlangeJoggle steps a flange to one side, or takes the step away. It begins half way up, by the thickness
-// and a tenth: so much that another sheet lies flush beside it.
+// and a tenth: so much that another sheet lies flush beside it. Where the bends have no room in so small a step at 45 degrees
+// lower angles are tried, then a deeper step.
 func (s *Session) SetFlangeJoggle(flange int, kind JoggleKind) error {
-	return s.EditFlange(flange, "joggle", func(l *sizes.Flange) error {
-		switch {
-		case kind == NoJoggle:
-			l.Joggle = nil
-		case l.Joggle == nil:
-			h, ok := s.num(l.Height)
-			if !ok {
-				return errors.New("the flange's height is wanted first")
+	f := s.spec.Sizes
+	if f == nil || flange < 0 || flange >= len(f.Flanges) || kind == NoJoggle || f.Flanges[flange].Joggle != nil {
+		return s.EditFlange(flange, "joggle", func(l *sizes.Flange) error {
+			if kind == NoJoggle {
+				l.Joggle = nil
+			} else {
+				l.Joggle.Out = kind == JoggleOut
 			}
-			t := s.spec.Sheet.Thickness
-			l.Joggle = &sizes.Joggle{At: sizes.Is(nice(h/2, 1/s.spec.Units.Scale())), Depth: sizes.Is(tidy(1.1 * t))}
+			return nil
+		})
+	}
+	h, ok := s.num(f.Flanges[flange].Height)
+	if !ok {
+		return s.refuse(FlangeField(flange, "joggle"), "", errors.New("the flange’s height is wanted first"))
+	}
+	t := s.spec.Sheet.Thickness
+	var first error
+	for _, try := range []struct{ depth, angle float64 }{{1.1, 0}, {1.1, 30}, {1.1, 20}, {2, 0}, {3, 0}, {4, 0}} {
+		j := sizes.Joggle{At: sizes.Is(nice(h/2, 1/s.spec.Units.Scale())), Depth: sizes.Is(tidy(try.depth * t)), Out: kind == JoggleOut}
+		if try.angle > 0 {
+			j.Angle = sizes.Is(try.angle)
 		}
-		if l.Joggle != nil {
-			l.Joggle.Out = kind == JoggleOut
+		err := s.EditFlange(flange, "joggle", func(l *sizes.Flange) error { l.Joggle = &j; return nil })
+		if err == nil {
+			return nil
 		}
-		return nil
-	})
+		if first == nil {
+			first = err
+		}
+	}
+	return s.refuse(FlangeField(flange, "joggle"), "", first)
 }
 
 // EdgeKind is the shape of a flange's free edge.

@@ -111,7 +111,7 @@ func (s *Session) DeleteFlange(name string) error {
 		return errNoSizes
 	}
 	if flangeNamed(f, name) < 0 {
-		return fmt.Errorf("there is no flange %s any more", quoted(name))
+		return noFlange(f, name)
 	}
 	gone := map[string]bool{}
 	for _, i := range standing(f, name) {
@@ -138,4 +138,12 @@ func orNil[T any](list []T) []T {
 		return nil
 	}
 	return list
+}
+
+// noFlange says that a name is no flange's.
+func noFlange(f *sizes.Form, name string) error {
+	if name == baseName(f) {
+		return fmt.Errorf("%s is what all else stands on", Title(name))
+	}
+	return fmt.Errorf("there is no flange %s any more", quoted(name))
 }
