@@ -191,6 +191,8 @@ func TestMeasuredRefused(t *testing.T) {
 		{sizes.Measured{Way: sizes.ByAngles, Sides: fields(600, 250, 0), Angles: fields(30)}, "angles[0]: found 30 degrees; need at most about 24.62 degrees, which is as near as the other readings let it come"},
 		// No base at all: with sides like these and a diagonal of 700, the other is sqrt(2*800^2 + 2*600^2 - 700^2).
 		{sizes.Measured{Sides: fields(800, 600, 800, 600), Diagonals: fields(1000, 700)}, "diagonals[0]: found 1000 mm; need about 1228.8 mm, which the other readings make it, or another reading of them: as they are they agree with no base"},
+		// All six together make sides that cross.
+		{sizes.Measured{Sides: fields(812, 400, 310, 402), Diagonals: fields(503.3, 504.3)}, "sides[0]: found 812 mm; need about 300 mm, which the other readings make it, or another reading of them: as they are they agree with no base"},
 		{sizes.Measured{Way: 7}, "way: found 7; need sides, stations or angles"},
 		{sizes.Measured{Way: sizes.ByStations}, "stations: found 0 stations; need 2 to 200: one at the front, one at the back, and where the sides change between"},
 		{sizes.Measured{Way: sizes.ByStations, Stations: []sizes.Station{st(0, 0, 0, 100), st(0, 0, 0, 120)}}, "stations[1].at: found 0 mm; need a place that no other station has"},

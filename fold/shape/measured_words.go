@@ -106,9 +106,15 @@ type suspect struct {
 // other makes the rest agree.
 func (b *measuring) disagree(p []geom.Vec2, part []float64, order []int) {
 	var list []suspect
+	good := simple(p)
 	for _, i := range order[:min(len(order), maxSuspects)] {
 		rest := slices.Delete(slices.Clone(b.given), i, i+1)
-		q := fitted(rest, p)
+		var q []geom.Vec2
+		if good {
+			q = fitted(rest, p)
+		} else if q = (&measuring{n: b.n, given: rest}).shape(); !simple(q) {
+			continue
+		}
 		s := suspect{at: i, would: b.given[i].model(q), misfit: misfit(rest, q), agree: true,
 			beyond: math.Abs(b.given[i].off(p)) > beyondDoubt*b.given[i].doubt*math.Sqrt(part[i])}
 		if with := checked(rest, q); with != nil {
@@ -142,7 +148,7 @@ func (b *measuring) disagree(p []geom.Vec2, part []float64, order []int) {
 		delta = r.value - best.would
 		gross = math.Abs(delta) > grossMisfit*b.longest()
 	}
-	if gross {
+	if gross || !good {
 		b.problem(r.path, b.value(r, r.value), "about "+b.value(r, best.would)+", which the other readings make it, or another reading of them: as they are they agree with no base")
 		return
 	}
