@@ -283,6 +283,22 @@ func segmentToPrism(u, v geom.Vec3, l geom.Loop, t float64) (float64, geom.Vec3,
 				*x.far, *x.near = d, a.Add(e.Mul(k))
 			}
 		}
+	}
+	try(u, geom.Vec3{nu[0], nu[1], max(0, min(t, u[2]))})
+	try(v, geom.Vec3{nv[0], nv[1], max(0, min(t, v[2]))})
+	lo, hi := geom.Vec2{min(uq[0], vq[0]), min(uq[1], vq[1])}, geom.Vec2{max(uq[0], vq[0]), max(uq[1], vq[1])}
+	for i, a := range l {
+		b := l[(i+1)%len(l)]
+		// An edge whose box lies further off than what is found already can't be nearer.
+		dx := max(0, min(a[0], b[0])-hi[0], lo[0]-max(a[0], b[0]))
+		dy := max(0, min(a[1], b[1])-hi[1], lo[1]-max(a[1], b[1]))
+		if dx*dx+dy*dy > best*best {
+			continue
+		}
+		e := b.Sub(a)
+		if geom.Cross2(e, uq.Sub(a)) >= 0 && geom.Cross2(e, vq.Sub(a)) >= 0 {
+			continue
+		}
 		a0, b0 := geom.Vec3{a[0], a[1], 0}, geom.Vec3{b[0], b[1], 0}
 		a1, b1 := geom.Vec3{a[0], a[1], t}, geom.Vec3{b[0], b[1], t}
 		try(solid.Segments(u, v, a0, b0))
@@ -290,8 +306,6 @@ func segmentToPrism(u, v geom.Vec3, l geom.Loop, t float64) (float64, geom.Vec3,
 		try(solid.Segments(u, v, a0, a1))
 		try(solid.Segments(u, v, b0, b1))
 	}
-	try(u, geom.Vec3{nu[0], nu[1], max(0, min(t, u[2]))})
-	try(v, geom.Vec3{nv[0], nv[1], max(0, min(t, v[2]))})
 	return best, on, near
 }
 
