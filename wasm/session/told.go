@@ -39,15 +39,19 @@ func (s *Session) tell(field string, sentences ...string) {
 type extents struct {
 	blank [2]float64
 	made  [3]float64
+	known bool // the part folds, so there is a finished one
 }
 
 func (s *Session) sizesNow() extents {
-	return extents{s.part.Blank.Box.Size(), s.report.Finished.Box()}
+	return extents{s.part.Blank.Box.Size(), s.report.Finished.Box(), s.part.Foldable}
 }
 
 // moved says by how much blank and finished part differ from what they were, in mm; "" where nothing shows.
 func (s *Session) moved(was extents) string {
 	now := s.sizesNow()
+	if !was.known || !now.known {
+		return ""
+	}
 	var blank, made [3]float64
 	for i := range was.blank {
 		blank[i] = now.blank[i] - was.blank[i]

@@ -143,6 +143,18 @@ func TestToldInMM(t *testing.T) {
 	assert.Regexp(t, `^The blank stays`, s.Told("radius-0"), "nothing was changed")
 }
 
+// Of a part that can't be folded nothing is told in mm: there is no finished one.
+func TestUnfoldableTellsNoSizes(t *testing.T) {
+	spec := angle("Mild steel")
+	spec.Bends = append(spec.Bends, spec.Bends[0])
+	spec.Bends[1].Name = "twice"
+	s := New(spec)
+	require.False(t, s.Part().Foldable)
+	require.NoError(t, s.SetThickness("1.5"))
+	assert.Equal(t, 1.5, s.Part().Thickness)
+	assert.Empty(t, s.Told("thickness"))
+}
+
 // A cleared K says what it is by then.
 func TestClearedKSaysWhatItIsBy(t *testing.T) {
 	s := New(angle("Mild steel"))
