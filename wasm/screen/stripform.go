@@ -68,6 +68,10 @@ func (c *Screen) stripForm(form *session.StripForm, used int) *node.Node {
 	if form.Inside {
 		side = "inside"
 	}
+	with := "rule"
+	if form.Calliper {
+		with = "calliper"
+	}
 	name, words := fmt.Sprintf("Strip %d", used+1), "Add this strip"
 	if form.At >= 0 {
 		name, words = "The strip as measured", "Keep the change"
@@ -88,6 +92,7 @@ func (c *Screen) stripForm(form *session.StripForm, used int) *node.Node {
 		legSketch(form.Inside),
 		field("leg-a", "Leg a", u.String(), ""),
 		field("leg-b", "Leg b", u.String(), ""),
+		node.E("div.fl", node.Key("with"), node.E("div.fr", node.E("span", "Lengths read with"), seg("Lengths read with", [][2]string{{"rule", "a rule"}, {"calliper", "a calliper"}}, with, func(v string) { s.SetStripCalliper(v == "calliper") }))),
 		field("angle", "Bend angle", "°", ""),
 		field("set", "Leaf stopped at", "°", "if noted"),
 		field("radius", "Inside radius", u.String(), "if known"),

@@ -218,7 +218,7 @@ func (c *Screen) stripTable(t *session.Tests) *node.Node {
 		}
 		facts := [][2]string{}
 		if strip.Length > 0 {
-			facts = append(facts, [2]string{"Length, flat", session.FieldLength(strip.Length, u) + " " + u.String()}, [2]string{"Legs", sideWords(strip.Inside)})
+			facts = append(facts, [2]string{"Length, flat", session.FieldLength(strip.Length, u) + " " + u.String()}, [2]string{"Legs", sideWords(strip.Inside, strip.Calliper)})
 		}
 		if strip.Set != nil {
 			facts = append(facts, [2]string{"Leaf stopped at", session.FieldDegrees(*strip.Set) + "°"})
@@ -250,11 +250,15 @@ func (c *Screen) stripTable(t *session.Tests) *node.Node {
 	return node.E("table.strips", node.Key("strips"), node.E("thead", node.E("tr", col("th", "Strip"), col("th", "Legs, "+u.String()), col("th.ra", "Angle"), col("th.ra", "K"))), body)
 }
 
-func sideWords(inside bool) string {
+func sideWords(inside, calliper bool) string {
+	words := "measured outside"
 	if inside {
-		return "measured inside"
+		words = "measured inside"
 	}
-	return "measured outside"
+	if calliper {
+		words += ", with a calliper"
+	}
+	return words
 }
 
 // stateWords are the state of a strip that isn't used, as the table says it.

@@ -279,7 +279,7 @@ next:
 
 func sameStrip(a, b metal.Strip) bool {
 	near := func(x, y float64) bool { return math.Abs(x-y) <= sameFigure }
-	return a.Name == b.Name && a.Metal == b.Metal && a.Brake == b.Brake && a.Inside == b.Inside &&
+	return a.Name == b.Name && a.Metal == b.Metal && a.Brake == b.Brake && a.Inside == b.Inside && a.Calliper == b.Calliper &&
 		near(a.Thickness, b.Thickness) && near(a.Length, b.Length) && near(a.Legs[0], b.Legs[0]) && near(a.Legs[1], b.Legs[1]) &&
 		near(a.Angle, b.Angle) && near(a.Nose, b.Nose) && nearMaybe(a.Set, b.Set) && nearMaybe(a.Radius, b.Radius)
 }

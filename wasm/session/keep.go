@@ -140,7 +140,7 @@ func (s *Session) Place() Place {
 		p.draft, p.drafting = s.draft.Sizes, true
 	}
 	if f := s.strip; f != nil {
-		p.strip = fmt.Sprint(f.At, f.Inside, strings.Join(f.Texts, "\n"))
+		p.strip = fmt.Sprint(f.At, f.Inside, f.Calliper, strings.Join(f.Texts, "\n"))
 	}
 	if f := s.calc; f != nil {
 		p.calc = fmt.Sprint(f.Open, f.Between, f.Inside, f.By, "\n", f.Metal, "\n", strings.Join(f.Texts, "\n"))

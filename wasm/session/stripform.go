@@ -33,8 +33,10 @@ type StripForm struct {
 	At     int // place in the part's list, -1 for a new one
 	Texts  []string
 	Inside bool
-	Inch   bool // the unit in which the texts were typed
-	Added  int  // strips added since the form was opened
+	// Calliper: the lengths are read with one, not with a rule.
+	Calliper bool
+	Inch     bool // the unit in which the texts were typed
+	Added    int  // strips added since the form was opened
 }
 
 // StripField is the key of a field of the form for errors and focus.
@@ -86,7 +88,7 @@ func (s *Session) OpenStrip(at int) {
 	}
 	if at >= 0 && at < len(s.spec.Tests) {
 		t := s.OtherStrip(at)
-		f.Inside = t.Inside
+		f.Inside, f.Calliper = t.Inside, t.Calliper
 		f.Texts = []string{length(t.Length), length(t.Legs[0]), length(t.Legs[1]), degrees(&t.Angle), degrees(t.Set), "", length(t.Nose), t.Brake}
 		if t.Radius != nil {
 			f.Texts[stripRadius] = FieldLength(*t.Radius, s.units)
@@ -104,7 +106,7 @@ func (s *Session) OpenStrip(at int) {
 		last = s.bench.Tests[n-1]
 		last.Set = nil
 	}
-	f.Inside = last.Inside
+	f.Inside, f.Calliper = last.Inside, last.Calliper
 	f.Texts[stripLength], f.Texts[stripNose], f.Texts[stripBrake] = length(last.Length), length(last.Nose), last.Brake
 	f.Texts[stripSet] = degrees(last.Set)
 }
@@ -142,6 +144,14 @@ func (s *Session) SetStripInside(inside bool) {
 	if f := s.Strip(); f != nil {
 		f.Inside = inside
 		_, _ = s.readStrip(false) // what is wrong stands beside its field
+	}
+}
+
+// SetStripCalliper says whether the lengths are read with a calliper.
+func (s *Session) SetStripCalliper(calliper bool) {
+	if f := s.Strip(); f != nil {
+		f.Calliper = calliper
+		_, _ = s.readStrip(false)
 	}
 }
 
@@ -188,7 +198,7 @@ func (s *Session) readStrip(whole bool) (t metal.Strip, first error) {
 			first = err
 		}
 	}
-	t = metal.Strip{Metal: s.spec.Sheet.Metal, Thickness: s.part.Thickness, Inside: f.Inside}
+	t = metal.Strip{Metal: s.spec.Sheet.Metal, Thickness: s.part.Thickness, Inside: f.Inside, Calliper: f.Calliper}
 	given := func(field int) bool { return strings.TrimSpace(f.Texts[field]) != "" }
 	length := func(field int, to *float64, atLeast string, ok func(float64) bool) {
 		if !given(field) {

@@ -329,14 +329,45 @@ func TestStripFormIsKept(t *testing.T) {
 	s.TypeStrip("leg-a", "51.")
 	assert.NotEqual(t, at, s.Place(), "it is kept as it is typed")
 	s.SetStripInside(true)
+	at = s.Place()
+	s.SetStripCalliper(true)
+	assert.NotEqual(t, at, s.Place())
 	again := New(tray(t))
 	_, err := again.Restore(s.Keep(""))
 	require.NoError(t, err)
 	require.NotNil(t, again.Strip())
 	assert.Equal(t, "51.", again.StripText("leg-a"))
 	assert.True(t, again.Strip().Inside)
+	assert.True(t, again.Strip().Calliper)
 	again.OpenSpec(tray(t))
 	assert.Nil(t, again.Strip(), "not for another part")
+}
+
+// Lengths read with a calliper tell K more closely, and the strip keeps how it was read.
+func TestStripWithCalliper(t *testing.T) {
+	spread := map[bool]float64{}
+	for _, calliper := range []bool{false, true} {
+		s := New(tray(t))
+		th, r := s.Part().Thickness, s.Part().Bends[0].Radius
+		s.OpenStrip(-1)
+		for range 3 {
+			s.SetStripCalliper(calliper)
+			leg := FieldLength(legOf(100, 90, r, th, 0.42), fold.MM)
+			for name, text := range map[string]string{"length": "100", "leg-a": leg, "leg-b": leg, "angle": "90", "radius": FieldLength(r, fold.MM)} {
+				s.TypeStrip(name, text)
+			}
+			_, err := s.AddStrip()
+			require.NoError(t, err)
+		}
+		require.Equal(t, calliper, s.Part().Spec.Tests[2].Calliper)
+		s.OpenStrip(2)
+		require.Equal(t, calliper, s.Strip().Calliper)
+		s.CloseStrip()
+		require.NoError(t, s.UseTests())
+		spread[calliper] = s.Part().Bends[0].KSpread
+	}
+	require.Positive(t, spread[true])
+	require.Less(t, spread[true], 0.7*spread[false])
 }
 
 // Where the strips have another radius than the part's bends, taking it makes both agree.
