@@ -112,7 +112,10 @@ func (b *builder) pattern(h *sizes.Hole, path string, r ruler) (out []placed) {
 	if rows > 1 && rowStep == 0 {
 		b.problem(path+".row_step", "nothing", "how far the rows lie apart")
 	}
-	if b.failed() || count > fold.MaxHoles || rows > fold.MaxHoles || count*rows > fold.MaxHoles {
+	if b.failed() {
+		return nil
+	}
+	if count > fold.MaxHoles || rows > fold.MaxHoles || count*rows > fold.MaxHoles {
 		b.problem(path+".count", fmt.Sprintf("%d by %d holes", count, rows), fmt.Sprintf("at most %d", fold.MaxHoles))
 		return nil
 	}
