@@ -36,6 +36,7 @@ type Cut struct {
 	Hole string    // the hole's or cutout's name as troubles use it; "" for the outline
 	// Contour and Edge are that of the piece of the blank's edge as fold.Edge counts them.
 	Contour, Edge int
+	Panels        [2]string     // on its two sides; "" where that is no panel
 	Size          float64       // mm: a diameter or width, CutEdge the cut's length, CutWindow the widest place. Degrees for corners and notches
 	Need          float64       // what would do, in the same unit; 0 where Size does or nothing is known
 	Tool          string        // what makes it: "snips", "saw", "nibbler", "file", "shears", "drill 2.5 mm" (an inch part's in inches); "" for none
@@ -141,7 +142,7 @@ func (c *cutting) add(x Cut) {
 // at is a Cut at piece i.
 func (c *cutting) at(i int, kind CutKind, at geom.Vec2, size float64) Cut {
 	e := &c.list[i]
-	return Cut{Kind: kind, At: at, Hole: c.holeName(e.contour), Contour: e.contour, Edge: e.index, Size: size}
+	return Cut{Kind: kind, At: at, Hole: c.holeName(e.contour), Contour: e.contour, Edge: e.index, Size: size, Panels: [2]string{c.panel(e.prev), c.panel(i)}}
 }
 
 // holeName is a contour's name as the kernel's troubles give it.
@@ -174,10 +175,12 @@ func (c *cutting) namePanels() {
 	}
 }
 
+// panel is the panel that piece i of the edge belongs to, "" where it is none's.
+func (c *cutting) panel(i int) string { return c.panels[[2]int{c.list[i].contour, c.list[i].index}] }
+
 // where names the panels of two pieces of the edge, and the place.
 func (c *cutting) where(i, j int, at geom.Vec2) string {
-	name := func(i int) string { return c.panels[[2]int{c.list[i].contour, c.list[i].index}] }
-	a, b := name(i), name(j)
+	a, b := c.panel(i), c.panel(j)
 	out := "at " + c.spot(at)
 	switch {
 	case a == "" && b == "":

@@ -87,6 +87,7 @@ func (c *cutting) bottom(i int) {
 	}
 	wide := e.length()
 	x := c.at(i, CutSlot, e.mid(), wide)
+	x.Panels = [2]string{c.panel(e.prev), c.panel(e.next)}
 	where := c.where(e.prev, e.next, e.mid())
 	drill := c.within(wide)
 	switch {
@@ -194,6 +195,7 @@ func (c *cutting) drills(x *Cut, what string, d float64) bool {
 func (c *cutting) round(i int) {
 	e := &c.list[i]
 	x := c.at(i, CutRound, e.mid(), 2*e.r)
+	x.Panels = [2]string{c.panel(e.prev), c.panel(e.next)}
 	where := c.where(e.prev, e.next, e.mid())
 	what := "the round inside corner " + where + ", radius " + c.mm(e.r)
 	turn := min(c.SnipsLeft, c.SnipsRight)
@@ -297,6 +299,7 @@ func (c *cutting) narrow() {
 // slot looks at a narrow place across what is cut away.
 func (c *cutting) slot(w narrowPlace, at geom.Vec2) {
 	x := c.at(w.e, CutSlot, at, w.wide)
+	x.Panels = [2]string{c.panel(w.e), c.panel(w.f)}
 	e, f := &c.list[w.e], &c.list[w.f]
 	for _, g := range [2]int{w.e, w.f} { // its bottom says the same
 		if n := c.list[g].next; c.pocket(n) && math.Abs(c.list[n].length()-w.wide) < cutSlack && (c.list[n].next == w.e || c.list[n].next == w.f) && e.contour == 0 {
@@ -319,6 +322,8 @@ func (c *cutting) slot(w narrowPlace, at geom.Vec2) {
 		return // told with the cutout as a whole
 	case c.nibbler && w.wide >= c.Nibbler-cutSlack:
 		x.Tool, x.Words = "nibbler", what+": nibble it."
+	case c.snips && w.wide > 2*c.Kerf:
+		x.Tool, x.Words = "snips", what+": snip both sides; the waste curls out between them."
 	case c.saw:
 		x.Tool, x.Words = "saw", what+": saw both sides."
 		if w.wide <= c.Kerf*1.5 {
@@ -346,6 +351,7 @@ func (c *cutting) endDrill(e, f *cutRim, wide float64) float64 {
 // strip looks at a narrow strip of metal.
 func (c *cutting) strip(w narrowPlace, at geom.Vec2, sliver float64) {
 	x := c.at(w.e, CutStrip, at, w.wide)
+	x.Panels = [2]string{c.panel(w.e), c.panel(w.f)}
 	x.Need, x.Rule, x.Severity = sliver, "cut-sliver", fold.Watch
 	if w.wide < stripNone*sliver {
 		x.Severity = fold.Stop

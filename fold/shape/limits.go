@@ -97,7 +97,7 @@ const (
 	// marked out with a rule and a scriber (common practice, no source).
 	mendStep = 0.5
 	// mendOptions: so many sizes of each kind of relief are tried before a corner is left as it is.
-	mendOptions = 8
+	mendOptions = 5
 	// maxMends bounds how often all reliefs are gone through, maxMendTries how often the part is made anew: a minute's work for
 	// the largest parts, moments for a tray.
 	maxMends     = 6

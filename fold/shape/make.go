@@ -17,11 +17,15 @@ import (
 // Make makes the part of a Spec's Sizes: its outline, cutouts, holes, bends, panels, base
 // and seams; the rest of the Spec stays. The blank's box begins at the origin. With
 // problems there is no part: each names a field.
-func Make(s fold.Spec) (Made, []*Problem) {
+func Make(s fold.Spec) (Made, []*Problem) { return makeIn(s, maxRounds) }
+
+// makeIn is Make with so many rounds of correcting the corners; with none they aren't measured either, and the corners
+// are left out.
+func makeIn(s fold.Spec, rounds int) (Made, []*Problem) {
 	if s.Sizes == nil {
 		return Made{}, []*Problem{{"sizes", "nothing", "the part's finished sizes"}}
 	}
-	b := &builder{spec: s, form: s.Sizes, t: s.Sheet.Thickness * s.Units.Scale(), unit: s.Units.Scale()}
+	b := &builder{spec: s, form: s.Sizes, t: s.Sheet.Thickness * s.Units.Scale(), unit: s.Units.Scale(), rounds: rounds}
 	if !(b.t*1e3 >= fold.MinSize*1e3 && b.t <= fold.MaxSize) {
 		return Made{}, []*Problem{{"sheet.thickness", fig(s.Sheet.Thickness), "a thickness over 0"}}
 	}
@@ -58,6 +62,7 @@ type builder struct {
 	corners   []*corner
 	aluminium bool
 	gap       float64 // wanted, where a corner says nothing
+	rounds    int     // of correcting the corners
 	problems  []*Problem
 	notes     []fold.Trouble
 }
@@ -132,7 +137,7 @@ func (b *builder) solve() (Made, []*Problem) {
 			return Made{}, append(b.problems, b.whyNot(made, part))
 		}
 		last = made
-		if b.measure(part, &last) || round >= maxRounds {
+		if b.rounds == 0 || b.measure(part, &last) || round >= b.rounds {
 			break
 		}
 	}
