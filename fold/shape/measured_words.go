@@ -25,6 +25,9 @@ func (b *measuring) judge(p []geom.Vec2) {
 	first := b.given[order[0]]
 	if worst <= beyondDoubt {
 		delta := first.off(p) / part[order[0]]
+		if inWords(first, first.value-delta) == inWords(first, first.value) {
+			return // nothing that a tape shows
+		}
 		text := fmt.Sprintf("More was measured than is needed, and it agrees: by the others, %s would be %s, and %s was read. The base is fitted to all of it.",
 			first.name, inWords(first, first.value-delta), inWords(first, first.value))
 		b.note(first, text, delta, false)
