@@ -102,6 +102,8 @@ const (
 	// the largest parts, moments for a tray.
 	maxMends     = 6
 	maxMendTries = 400
+	// maxProblems is how many problems of a form are told at once: more than anyone mends before looking again.
+	maxProblems = 20
 	// maxSpoilers is how many of a form's holes are left out one by one, to find the one that cuts a bend off: each
 	// costs a build of the part.
 	maxSpoilers = 20
