@@ -11,6 +11,7 @@ import (
 
 	"github.com/hajimehoshi/ebiten/v2"
 
+	"dryfold/fold"
 	"dryfold/fold/geom"
 	"dryfold/render/scene"
 )
@@ -159,18 +160,28 @@ func (v *View) PanelScreen(panel int) (x, y float64, ok bool) {
 	return x, y, true
 }
 
-// GripScreen gives where the handle of the picture's size i falls, in CSS pixels; false where it has none.
+// GripScreen gives where the handle of the picture's size i was last drawn, in CSS pixels; false where it was not.
 func (v *View) GripScreen(i int) (x, y float64, ok bool) {
-	at, ok := v.fresh().GripAt(i)
-	if !ok {
-		return 0, 0, false
+	if v.screen != nil {
+		for _, g := range v.screen.Grips {
+			if g.Mark == i {
+				return g.X, g.Y, true
+			}
+		}
 	}
-	x, y = v.Screen(at)
-	return x, y, true
+	return 0, 0, false
 }
 
-// Hit picks what lies under a point of the canvas, in CSS pixels.
-func (v *View) Hit(x, y float64) scene.Hit { return v.fresh().Pick(&v.camera, x, y) }
+// Hit picks what lies under a point of the canvas, in CSS pixels: a handle before all else.
+func (v *View) Hit(x, y float64) scene.Hit {
+	h := v.fresh().Pick(&v.camera, x, y)
+	if v.screen != nil {
+		if m := v.screen.GripAt(x, y); m >= 0 && m < len(v.picture.Sizes) {
+			h = scene.Hit{Body: fold.Body{Index: -1}, Swings: -1, Mark: m}
+		}
+	}
+	return h
+}
 
 // Run hands the page's main goroutine to the drawing loop; it returns only on error.
 func (v *View) Run() error {

@@ -10,21 +10,12 @@ import (
 	"dryfold/fold/geom"
 	"dryfold/render"
 	"dryfold/render/scene"
-	"dryfold/wasm/session"
 )
 
 func (p *page) callbacks() render.Callbacks {
 	return render.Callbacks{
 		OnTap: func(h scene.Hit) {
-			p.s.Select(h.Select)
-			switch h.Kind {
-			case scene.Seam:
-				if !p.s.ViewOnly() {
-					p.s.SetWord(session.Seams)
-					p.s.Select(h.Select)
-				}
-			case scene.None:
-			}
+			p.c.Tapped(h)
 			p.changed()
 		},
 		OnSwing: func(bend int, a geom.Angle, done bool) {
@@ -34,6 +25,10 @@ func (p *page) callbacks() render.Callbacks {
 				p.s.LetGo()
 			}
 			p.c.Swung()
+			p.changed()
+		},
+		OnSize: func(path string, by float64, done bool) {
+			p.c.DragSize(path, by, done)
 			p.changed()
 		},
 		OnLabels: func(l []scene.ScreenLabel) { p.labels.show(l) },
@@ -55,7 +50,7 @@ func (p *page) callbacks() render.Callbacks {
 	}
 }
 
-// expose lets tests and measurements ask the bench where a panel stands, in CSS px
+// expose lets tests and measurements ask the bench where a panel or a size's handle stands, in CSS px
 // of the page, how many frames were drawn, and how long the last one took.
 func (p *page) expose() {
 	js.Global().Set("dryfoldBench", map[string]any{
@@ -65,6 +60,18 @@ func (p *page) expose() {
 					continue
 				}
 				if x, y, ok := p.view.PanelScreen(i); ok {
+					r := document.Get("body").Call("getBoundingClientRect")
+					return []any{x + r.Get("left").Float(), y + r.Get("top").Float()}
+				}
+			}
+			return nil
+		}),
+		"grip": js.FuncOf(func(_ js.Value, args []js.Value) any {
+			for i, m := range p.c.SizeMarks() {
+				if m.Path != args[0].String() || !m.Grip {
+					continue
+				}
+				if x, y, ok := p.view.GripScreen(i); ok {
 					r := document.Get("body").Call("getBoundingClientRect")
 					return []any{x + r.Get("left").Float(), y + r.Get("top").Float()}
 				}

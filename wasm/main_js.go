@@ -9,7 +9,6 @@ import (
 	"runtime/debug"
 	"syscall/js"
 
-	"dryfold/fold/partfile"
 	"dryfold/render"
 	"dryfold/render/scene"
 	"dryfold/wasm/screen"
@@ -51,7 +50,7 @@ func main() {
 	p.follow("(prefers-color-scheme: dark)", func(on bool) { p.dark = on })
 	p.follow("(prefers-reduced-motion: reduce)", func(on bool) { p.still = on })
 	p.follow("(max-width: 1000px), (max-aspect-ratio: 1/1)", func(on bool) { p.c.Narrow = on })
-	p.follow("(max-width: 700px)", func(on bool) { p.phone = on })
+	p.follow("(max-width: 700px)", func(on bool) { p.phone, p.c.Phone = on, on })
 	p.check = &checker{hear: p.hear, failed: func(why string) {
 		p.c.Fail("Fouls can’t be looked for: the second program could not be fetched (" + why + ")")
 		p.changed()
@@ -75,6 +74,9 @@ func main() {
 func (p *page) insets() {
 	top, right, bottom := 66.0, 0.0, 66.0
 	m := p.c.Mode()
+	if m["swing"] != "shown" {
+		bottom = 12
+	}
 	if p.phone {
 		if m["sheet"] == "tall" {
 			top = 8
@@ -123,6 +125,7 @@ func (p *page) changed() {
 	p.insets()
 	pic := p.s.Picture()
 	pic.Dark = p.dark
+	pic.Sizes = p.c.SizeMarks()
 	p.view.Show(pic)
 	if p.turnTo != "" {
 		p.view.SetView(p.turnTo)
@@ -137,14 +140,27 @@ func (p *page) changed() {
 		}
 		p.c.Focus = ""
 	}
+	if id := p.c.Reveal; id != "" {
+		if el := document.Call("getElementById", id); el.Truthy() {
+			el.Call("focus", map[string]any{"preventScroll": true})
+			el.Call("scrollIntoView", map[string]any{"block": "start"})
+		}
+		p.c.Reveal = ""
+		p.shown = p.inSight()
+	}
 	p.showOpen()
 	p.keepAwake(p.s.Word() == session.Bends && !p.s.ViewOnly())
 }
 
+// inSight is what the column shows now.
+func (p *page) inSight() place {
+	card, _ := p.s.OpenCard()
+	return place{p.s.Word(), card, p.s.Selected()}
+}
+
 // showOpen scrolls into sight the card that has been opened, or what was touched.
 func (p *page) showOpen() {
-	card, _ := p.s.OpenCard()
-	now := place{p.s.Word(), card, p.s.Selected()}
+	now := p.inSight()
 	if now == p.shown {
 		return
 	}
@@ -211,7 +227,7 @@ func (p *page) ask() {
 	if !p.s.Part().Foldable {
 		return
 	}
-	p.check.ask(p.serial, string(partfile.Write(p.s.Frozen())))
+	p.check.ask(p.serial, p.s.Question())
 }
 
 // hear takes what the second program found.

@@ -34,7 +34,7 @@ var (
 
 // eventKinds are listened for at the root; each goes to the nearest element that
 // has a handler for it.
-var eventKinds = []string{"click", "input", "change", "keydown", "pointerdown", "pointermove", "pointerup", "pointercancel", "focusout"}
+var eventKinds = []string{"click", "input", "change", "keydown", "pointerdown", "pointermove", "pointerup", "pointercancel", "focusin", "focusout"}
 
 const svgNS = "http://www.w3.org/2000/svg"
 
@@ -55,7 +55,10 @@ func (p *patcher) hear(kind string, e js.Value) {
 		return
 	}
 	name := kind
-	if kind == "focusout" {
+	switch kind {
+	case "focusin":
+		name = "focus"
+	case "focusout":
 		name = "blur"
 	}
 	for el := e.Get("target"); el.Truthy() && !el.Equal(p.root.el); el = el.Get("parentNode") {

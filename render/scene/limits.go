@@ -56,6 +56,9 @@ const (
 	// (px): a target of 44.
 	gripPx    = 10
 	gripReach = 22
+	// hiddenBy: a place is hidden where the part is nearer by this share of its size: far over the
+	// rounding, under what is seen.
+	hiddenBy = .004
 	// leastArm: an angle between arms shorter than this has no direction (mm).
 	leastArm = 1e-6
 	// leastTurn: an angle smaller than this can't be dragged: there is no plane to drag it in (radians).

@@ -19,10 +19,6 @@ func (s *Scene) Pick(c *Camera, x, y float64) Hit {
 	}
 	k := newPicker(s, c, x, y)
 	h := none
-	if mark, at := k.grip(); mark >= 0 {
-		h.Mark, h.Point = mark, at
-		return h
-	}
 	if p.Foldable {
 		if body, dist, ok := k.solid(); ok {
 			h = k.onBody(body, dist)

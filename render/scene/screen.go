@@ -17,11 +17,12 @@ type Screen struct {
 	Tris   []ScreenVertex // triangles
 	Lines  []ScreenLine
 	Labels []ScreenLabel
+	Grips  []ScreenGrip // handles of sizes, drawn over everything
 
 	poly  [4]clipVertex
 	kept  keptTick
 	cover cover
-	drawn []bool // sizes that are drawn
+	drawn []bool // sizes that are drawn, or stood aside for another of their group
 }
 
 // keptTick is the last feeler tick that was looked at, and the last that was drawn.
@@ -115,7 +116,7 @@ func (s *Scene) Project(c *Camera, into *Screen) *Screen {
 	}
 	o.kept = keptTick{}
 	o.W, o.H, o.Ground = c.W, c.H, s.Picture.Colours().Ground
-	o.Shadow, o.Fills, o.Tris, o.Lines, o.Labels = o.Shadow[:0], o.Fills[:0], o.Tris[:0], o.Lines[:0], o.Labels[:0]
+	o.Shadow, o.Fills, o.Tris, o.Lines, o.Labels, o.Grips = o.Shadow[:0], o.Fills[:0], o.Tris[:0], o.Lines[:0], o.Labels[:0], o.Grips[:0]
 	if s.Picture.Part == nil {
 		return o
 	}

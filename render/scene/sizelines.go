@@ -50,16 +50,33 @@ func (k *cover) at(x, y float64) bool {
 	return x >= 0 && y >= 0 && i < k.w && j < k.h && k.on[j*k.w+i]
 }
 
-// sizes draws the scene's sizes, the lit one first so that it has the best place, then those whose
-// place is hardest to find: the longest on the screen.
+// ScreenGrip is a handle where it falls on the screen: the index of its mark, px.
+type ScreenGrip struct {
+	Mark int
+	X, Y float64
+}
+
+// GripAt is the handle under a finger at x, y (px): its mark, -1 for none.
+func (o *Screen) GripAt(x, y float64) int {
+	best, mark := float64(gripReach), -1
+	for _, g := range o.Grips {
+		if r := math.Hypot(g.X-x, g.Y-y); r < best {
+			best, mark = r, g.Mark
+		}
+	}
+	return mark
+}
+
+// sizes draws the scene's sizes, the lit ones first so that they have the best places, then those whose
+// place is hardest to find: the longest on the screen. Of a group the one that is seen best is drawn.
 func (o *Screen) sizes(p *projection, s *Scene, c *Camera) {
 	if len(s.sizeLines) == 0 {
 		return
 	}
 	o.cover.fill(o)
 	o.drawn = append(o.drawn[:0], make([]bool, len(s.sizeLines))...)
-	for range s.sizeLines {
-		best, long := -1, -1.0
+	for {
+		next, long := -1, -1.0
 		for i := range s.sizeLines {
 			if o.drawn[i] {
 				continue
@@ -68,23 +85,85 @@ func (o *Screen) sizes(p *projection, s *Scene, c *Camera) {
 			x0, y0, _ := p.project(l.a)
 			x1, y1, _ := p.project(l.b)
 			d := math.Hypot(x1-x0, y1-y0)
+			if l.arc { // they are small, and stand where they must
+				d += 1e4
+			}
 			if s.Picture.Sizes[l.mark].Lit {
 				d += 1e6
 			}
 			if d > long {
-				best, long = i, d
+				next, long = i, d
 			}
 		}
-		o.drawn[best] = true
-		if l := &s.sizeLines[best]; l.arc {
-			o.sizeArc(p, s, c, l)
+		if next < 0 {
+			break
+		}
+		group := s.Picture.Sizes[s.sizeLines[next].mark].Group
+		var best sizePlace
+		best.cost = math.Inf(1)
+		for i := range s.sizeLines {
+			if l := &s.sizeLines[i]; i == next || group > 0 && s.Picture.Sizes[l.mark].Group == group {
+				o.drawn[i] = true
+				q := o.place(p, s, c, l)
+				if group > 0 {
+					q.cost += o.hidden(p, s, c, l)
+				}
+				if q.cost < best.cost {
+					best = q
+				}
+			}
+		}
+		if math.IsInf(best.cost, 1) { // end on from here: it would say nothing
+			continue
+		}
+		if best.l.arc {
+			o.drawArc(p, s, c, &best)
 		} else {
-			o.sizeLine(p, s, c, l)
+			o.drawLine(s, c, &best)
+		}
+		o.grip(p, s, best.l)
+	}
+	pal := s.Picture.Colours()
+	for _, g := range o.Grips {
+		o.ring(g.X, g.Y, (gripPx+2)/2., gripPx+2, pal.Halo)
+		o.ring(g.X, g.Y, gripPx/2., gripPx, pal.Accent)
+		for _, k := range [3]float64{-3, 0, 3} {
+			o.flat(g.X-3.5, g.Y+k, g.X+3.5, g.Y+k, 1.2, pal.Halo)
 		}
 	}
-	for i := range s.sizeLines {
-		o.grip(p, s, &s.sizeLines[i])
+}
+
+// hidden is what speaks against a size because the part hides its ends.
+func (o *Screen) hidden(p *projection, s *Scene, c *Camera, l *sizeLine) float64 {
+	cost := 0.0
+	for _, q := range [2]geom.Vec3{l.b, l.hold} {
+		x, y, d := p.project(q)
+		if d < p.near {
+			return cost
+		}
+		k := newPicker(s, c, x, y)
+		if _, dist, ok := k.solid(); ok && dist < q.Sub(k.eye).Len()-hiddenBy*s.partSize() {
+			cost += .8
+		}
 	}
+	return cost
+}
+
+// sizePlace is where a size could be drawn, with what speaks against it.
+type sizePlace struct {
+	l    *sizeLine
+	line linePlace
+	x, y float64 // of an arc's figure
+	r    float64 // and its radius, mm
+	cost float64
+}
+
+// place finds the best place for a size from this camera.
+func (o *Screen) place(p *projection, s *Scene, c *Camera, l *sizeLine) sizePlace {
+	if l.arc {
+		return o.placeArc(p, s, c, l)
+	}
+	return o.placeLine(p, s, c, l)
 }
 
 // linePlace is a dimension line on the screen: its two ends, where the extension lines begin, and the
@@ -95,20 +174,20 @@ type linePlace struct {
 	cost                           float64
 }
 
-// sizeLine draws a straight size: of the six directions square to it and three distances the one where
-// it stands clearest.
-func (o *Screen) sizeLine(p *projection, s *Scene, c *Camera, l *sizeLine) {
+// placeLine is the place of a straight size: of the six directions square to it and four distances the one
+// where it stands clearest.
+func (o *Screen) placeLine(p *projection, s *Scene, c *Camera, l *sizeLine) sizePlace {
 	m := &s.Picture.Sizes[l.mark]
 	d := l.b.Sub(l.a)
 	n := d.Len()
-	if n < 1e-6 {
-		return
+	best := linePlace{cost: math.Inf(1)}
+	if n < leastArm {
+		return sizePlace{l: l, cost: best.cost}
 	}
 	u := d.Mul(1 / n)
 	size := s.partSize()
 	mid := s.Box.Min.Add(s.Box.Max).Mul(.5)
 	wide := 4.6 * float64(utf8.RuneCountInString(m.Label))
-	best := linePlace{cost: math.Inf(1)}
 	for k := range 3 {
 		for _, sign := range [2]float64{-1, 1} {
 			var e geom.Vec3
@@ -135,14 +214,22 @@ func (o *Screen) sizeLine(p *projection, s *Scene, c *Camera, l *sizeLine) {
 			}
 		}
 	}
-	if math.IsInf(best.cost, 1) { // end on from here: it would say nothing
-		return
-	}
-	col, w, style := s.Picture.Colours().Mark, float32(.9), StyleDim
+	return sizePlace{l: l, line: best, cost: best.cost}
+}
+
+// ink is the colour, width and style in which a size is drawn.
+func (m *SizeMark) ink(pal *Palette) (Colour, float32, Style) {
 	if m.Lit {
-		col, w, style = s.Picture.Colours().Accent, 1.9, StyleName
+		return pal.Accent, 1.9, StyleName
 	}
-	q := best
+	return pal.Mark, .9, StyleDim
+}
+
+// drawLine draws a straight size in its place.
+func (o *Screen) drawLine(s *Scene, c *Camera, at *sizePlace) {
+	m, q := &s.Picture.Sizes[at.l.mark], &at.line
+	col, w, style := m.ink(s.Picture.Colours())
+	wide := 4.6 * float64(utf8.RuneCountInString(m.Label))
 	for _, e := range [2][4]float64{{q.ax, q.ay, q.x0, q.y0}, {q.bx, q.by, q.x1, q.y1}} {
 		if n := math.Hypot(e[2]-e[0], e[3]-e[1]); n > 4 { // extension lines: from 3 px off to 6 px past
 			ex, ey := (e[2]-e[0])/n, (e[3]-e[1])/n
@@ -243,23 +330,88 @@ func (o *Screen) clearOf(x, y, wide float64) bool {
 	return true
 }
 
-// sizeArc draws an angle: its two arms, dashed where they are long, the arc, and the figure
-// beside its middle.
-func (o *Screen) sizeArc(p *projection, s *Scene, c *Camera, l *sizeLine) {
+// placeArc is the place of an angle's figure, beside its arc.
+func (o *Screen) placeArc(p *projection, s *Scene, c *Camera, l *sizeLine) sizePlace {
 	m := &s.Picture.Sizes[l.mark]
 	u, v, ra, rb, ok := l.arms()
+	best := sizePlace{l: l, cost: math.Inf(1)}
 	if !ok {
-		return
+		return best
 	}
-	col, w, style := s.Picture.Colours().Mark, float32(.9), StyleDim
-	if m.Lit {
-		col, w, style = s.Picture.Colours().Accent, 1.9, StyleName
+	r := min(min(ra, rb), s.partSize()*.16)
+	n := u.Cross(v)
+	slant := 1.0
+	if n.Len() > leastArm {
+		slant = 1 - abs(n.Normalize().Dot(p.eye.Sub(l.pivot).Normalize())) // 1 where it is seen on its edge
 	}
+	best.r = r
+	wide := 4.6 * float64(utf8.RuneCountInString(m.Label))
+	cx, cy, fw, fh := c.free()
+	px, py, d := p.project(l.pivot)
+	if d < p.near {
+		return best
+	}
+	small := max(0, 1-r*p.f/d/40) // too small to be read
+	drawn := l.size() - m.From
+	for _, at := range [5]float64{.5, .3, .7, .1, .9} {
+		x, y, d := p.project(l.pivot.Add(turn(u, v, m.From+drawn*at).Mul(r)))
+		if d < p.near {
+			continue
+		}
+		dx, dy := x-px, y-py
+		if n := math.Hypot(dx, dy); n > 1 {
+			dx, dy = dx/n, dy/n
+		}
+		for k := range 3 {
+			off := wide*abs(dx) + 13 + 16*float64(k)
+			tx, ty := x+dx*off, y+dy*off
+			cost := abs(at-.5) + .2*float64(k) + slant + small
+			if tx-wide < cx-fw/2 || tx+wide > cx+fw/2 || ty < cy-fh/2+10 || ty > cy+fh/2-10 {
+				cost += 5
+			}
+			if o.cover.at(tx, ty) {
+				cost += .3
+			}
+			if !o.clearOf(tx, ty, wide) {
+				cost += 4
+			}
+			for i := range o.Lines {
+				if e := &o.Lines[i]; e.Over && nearLabel(e, tx, ty, wide) {
+					cost += .4
+				}
+			}
+			if cost < best.cost {
+				best.cost, best.x, best.y = cost, tx, ty
+			}
+		}
+	}
+	return best
+}
+
+// nearLabel reports whether a line runs through a label half as wide as wide.
+func nearLabel(e *ScreenLine, x, y, wide float64) bool {
+	d, _ := geom.SegmentDistance(geom.Vec2{x, y}, geom.Vec2{float64(e.X0), float64(e.Y0)}, geom.Vec2{float64(e.X1), float64(e.Y1)})
+	if d < 9 {
+		return true
+	}
+	for _, k := range [2]float64{-.6, .6} {
+		if d, _ := geom.SegmentDistance(geom.Vec2{x + k*wide, y}, geom.Vec2{float64(e.X0), float64(e.Y0)}, geom.Vec2{float64(e.X1), float64(e.Y1)}); d < 9 {
+			return true
+		}
+	}
+	return false
+}
+
+// drawArc draws an angle in its place: an arm dashed, the arc, the figure.
+func (o *Screen) drawArc(p *projection, s *Scene, c *Camera, at *sizePlace) {
+	l, r := at.l, at.r
+	m := &s.Picture.Sizes[l.mark]
+	u, v, ra, rb, _ := l.arms()
+	col, w, style := m.ink(s.Picture.Colours())
 	line := func(a, b geom.Vec3, dash float32) {
 		o.line(p, &Line{A: a, B: b, Width: w, C: col, Over: true, Dash: dash}, nil)
 	}
 	whole := l.size()
-	r := min(min(ra, rb), s.partSize()*.16)
 	line(l.pivot, l.pivot.Add(turn(u, v, m.From).Mul(min(ra, r*1.15))), 5)
 	if m.Lit {
 		line(l.pivot, l.pivot.Add(v.Mul(min(rb, r*1.15))), 5)
@@ -272,68 +424,15 @@ func (o *Screen) sizeArc(p *projection, s *Scene, c *Camera, l *sizeLine) {
 		line(last, q, 0)
 		last = q
 	}
-	wide := 4.6 * float64(utf8.RuneCountInString(m.Label))
-	cx, cy, fw, fh := c.free()
-	best, bx, by := math.Inf(1), 0.0, 0.0
-	for _, at := range [5]float64{.5, .3, .7, .1, .9} {
-		dir := turn(u, v, m.From+drawn*at)
-		x, y, d := p.project(l.pivot.Add(dir.Mul(r)))
-		px, py, _ := p.project(l.pivot)
-		if d < p.near {
-			continue
-		}
-		dx, dy := x-px, y-py
-		if n := math.Hypot(dx, dy); n > 1 {
-			dx, dy = dx/n, dy/n
-		}
-		for _, k := range [3]float64{1, 1.8, 2.6} {
-			tx, ty := x+dx*k*(wide*abs(dx)+13), y+dy*k*(wide*abs(dx)+13)
-			cost := abs(at-.5) + .3*k
-			if tx-wide < cx-fw/2 || tx+wide > cx+fw/2 || ty < cy-fh/2+10 || ty > cy+fh/2-10 {
-				cost += 5
-			}
-			if !o.clearOf(tx, ty, wide) {
-				cost += 4
-			}
-			if cost < best {
-				best, bx, by = cost, tx, ty
-			}
-		}
-	}
-	if !math.IsInf(best, 1) {
-		o.put(c, bx, by, m.Label, style, 0)
-	}
+	o.put(c, at.x, at.y, m.Label, style, 0)
 }
 
-// grip draws the handle of a size that can be dragged.
+// grip keeps the handle of a size that can be dragged.
 func (o *Screen) grip(p *projection, s *Scene, l *sizeLine) {
 	if !s.Picture.Sizes[l.mark].Grip {
 		return
 	}
-	x, y, d := p.project(l.b)
-	if d < p.near {
-		return
+	if x, y, d := p.project(l.hold); d >= p.near {
+		o.Grips = append(o.Grips, ScreenGrip{l.mark, x, y})
 	}
-	pal := s.Picture.Colours()
-	o.ring(x, y, (gripPx+2)/2., gripPx+2, pal.Halo)
-	o.ring(x, y, gripPx/2., gripPx, pal.Accent)
-	for _, k := range [3]float64{-3, 0, 3} {
-		o.flat(x-3.5, y+k, x+3.5, y+k, 1.2, pal.Halo)
-	}
-}
-
-// grip is the handle under the finger: its mark, -1 for none.
-func (k *picker) grip() (int, geom.Vec3) {
-	best, mark, at := float64(gripReach), -1, geom.Vec3{}
-	for i := range k.s.sizeLines {
-		l := &k.s.sizeLines[i]
-		if !k.s.Picture.Sizes[l.mark].Grip {
-			continue
-		}
-		x, y, d := k.v.project(l.b)
-		if r := math.Hypot(x-k.x, y-k.y); d > 0 && r < best {
-			best, mark, at = r, l.mark, l.b
-		}
-	}
-	return mark, at
 }

@@ -14,15 +14,18 @@ import (
 // points, or the arc of an angle.
 type SizeMark struct {
 	shape.Mark
-	Label string  // its name and figure, "Wide 240"
-	From  float64 // of an arc: it is drawn from there on, radians from A, as a lean is from the upright
-	Lit   bool    // in the accent's colour: its field has the focus
-	Grip  bool    // with a handle at B, to be dragged
+	Label string      // its name and figure, "Wide 240"
+	From  float64     // of an arc: it is drawn from there on, radians from A, as a lean is from the upright
+	Lit   bool        // in the accent's colour: its field has the focus
+	Grip  bool        // with a handle to be dragged, at Hold
+	Hold  *shape.Spot // nil: at B
+	Group int         // of several with the same number over 0 only the one that is seen best is drawn
 }
 
 // sizeLine is a SizeMark in bench coordinates.
 type sizeLine struct {
 	a, b, pivot geom.Vec3
+	hold        geom.Vec3 // the handle
 	arc         bool
 	mark        int // index in Picture.Sizes
 }
@@ -55,6 +58,12 @@ func (s *Scene) sizes() {
 		}
 		if ok != [3]bool{true, true, true} {
 			continue
+		}
+		l.hold = l.b
+		if m.Hold != nil {
+			if h, ok := s.spot(*m.Hold); ok {
+				l.hold = h
+			}
 		}
 		for _, q := range [3]geom.Vec3{l.a, l.b, l.pivot} {
 			s.Reach.Add(q)
@@ -142,15 +151,15 @@ func (d *SizeDrag) at(c *Camera, x, y float64) (float64, bool) {
 		}
 		return a, true
 	}
-	// The place on the size's line that comes nearest to the line of sight.
+	// The place on the size's line through the handle that comes nearest to the line of sight.
 	ab := d.line.b.Sub(d.line.a)
 	u := ab.Normalize()
-	w := d.line.a.Sub(eye)
+	w := d.line.hold.Sub(eye)
 	k := u.Dot(dir)
 	if 1-k*k < .003 { // end on
 		return 0, false
 	}
-	return (k*w.Dot(dir) - w.Dot(u)) / (1 - k*k), true
+	return ab.Len() + (k*w.Dot(dir)-w.Dot(u))/(1-k*k), true
 }
 
 // SizeAt is the change of the size since the drag began, in mm or radians, that brings the
@@ -158,14 +167,4 @@ func (d *SizeDrag) at(c *Camera, x, y float64) (float64, bool) {
 func (d *SizeDrag) SizeAt(c *Camera, x, y float64) (float64, bool) {
 	at, ok := d.at(c, x, y)
 	return at - d.off - d.was, ok
-}
-
-// GripAt is where the handle of the picture's size i stands; false where it has none.
-func (s *Scene) GripAt(i int) (geom.Vec3, bool) {
-	for k := range s.sizeLines {
-		if l := &s.sizeLines[k]; l.mark == i && s.Picture.Sizes[i].Grip {
-			return l.b, true
-		}
-	}
-	return geom.Vec3{}, false
 }

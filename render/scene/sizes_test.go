@@ -87,7 +87,7 @@ func TestSizeDrag(t *testing.T) {
 			continue
 		}
 		x, y, _ := c.Project(l.b)
-		h := s.Pick(&c, x+6, y-5)
+		h := Hit{Mark: s.Project(&c, nil).GripAt(x+6, y-5)}
 		require.Equal(t, i, h.Mark, s.Picture.Sizes[i].Label)
 		d, ok := s.StartSize(&c, h, x+6, y-5)
 		require.True(t, ok)
@@ -112,7 +112,7 @@ func TestSizeDrag(t *testing.T) {
 		require.True(t, ok)
 		assert.InDelta(t, 0, got, 1e-9, "a finger that stays changes nothing")
 	}
-	assert.Equal(t, -1, s.Pick(&c, 3, 3).Mark)
+	assert.Equal(t, -1, s.Project(&c, nil).GripAt(3, 3))
 	// End on there is nothing to drag by.
 	l := s.sizeLines[0]
 	along := l.b.Sub(l.a).Normalize()

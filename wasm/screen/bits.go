@@ -106,6 +106,11 @@ type typing struct {
 
 // field is a labelled box to type in. What is wrong with the text stands under it.
 func (c *Screen) field(key, label, value, unit string, set func(string) error, extra ...any) *node.Node {
+	return c.fieldBeside(key, label, value, func(text string) string { return session.UnitBeside(text, unit, c.S.Units()) }, set, extra...)
+}
+
+// fieldBeside is field with what stands beside the text that it shows.
+func (c *Screen) fieldBeside(key, label, value string, beside func(text string) string, set func(string) error, extra ...any) *node.Node {
 	id := "f-" + key
 	if e, bad := c.S.Error(key); bad {
 		value = e.Typed
@@ -129,8 +134,8 @@ func (c *Screen) field(key, label, value, unit string, set func(string) error, e
 		note = c.told(key)
 	}
 	var u *node.Node
-	if unit = session.UnitBeside(value, unit, c.S.Units()); unit != "" {
-		u = node.E("small", unit)
+	if words := beside(value); words != "" {
+		u = node.E("small", words)
 	}
 	return node.E("div.fl", node.Key(key), node.E(cls, node.A("for", id), node.E("span", label), node.E("span.fld", in, u)), note)
 }
@@ -157,6 +162,14 @@ func upper(s string) string {
 		r[0] -= 'a' - 'A'
 	}
 	return string(r)
+}
+
+// lower takes a first capital off, within a sentence.
+func lower(s string) string {
+	if len(s) > 1 && s[0] >= 'A' && s[0] <= 'Z' && (s[1] < 'A' || s[1] > 'Z') {
+		return string(s[0]+'a'-'A') + s[1:]
+	}
+	return s
 }
 
 // count is a number with its noun: "1 trouble", "2 troubles", "no troubles".

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"dryfold/fold"
+	"dryfold/fold/geom"
 	"dryfold/render/scene"
 	"dryfold/wasm/node"
 	"dryfold/wasm/session"
@@ -65,19 +66,30 @@ type Screen struct {
 	BenchLost bool // the browser can't keep the maker's bench
 	Tests     stripsView
 
-	menu     bool // on a phone: the words are folded open
-	tall     bool // the sheet from below is pulled up
-	advice   bool // all advice is shown, not only the worst
-	allCards bool
-	cuts     map[int]*node.Node // the done cards' sections, of cutsOf
-	cutsOf   *fold.Part
-	dragFrom int // card being dragged, -1 none
-	dragTo   int
-	rename   bool
-	swung    bool // a panel or the leaf was swung by hand on this page
-	view     string
-	typing   typing
-	bendOpen int // under Metal: the bend whose numbers stand open, from 1; 0 none
+	menu      bool // on a phone: the words are folded open
+	tall      bool // the sheet from below is pulled up
+	advice    bool // all advice is shown, not only the worst
+	allCards  bool
+	cuts      map[int]*node.Node // the done cards' sections, of cutsOf
+	cutsOf    *fold.Part
+	dragFrom  int // card being dragged, -1 none
+	dragTo    int
+	rename    bool
+	swung     bool // a panel or the leaf was swung by hand on this page
+	view      string
+	typing    typing
+	Phone     bool   // a narrow screen: the shelf stands in the column
+	Reveal    string // the id of what should be brought into sight next and have the focus, "" to leave it
+	item      item   // what stands open of the sizes form
+	at        string // the field of sizes that has the focus
+	ask       string // what is asked about before it is deleted
+	named     newSize
+	grip      grip
+	start     string // the starter that the part was begun from, of startOf
+	startOf   int
+	touched   scene.Select // what was last touched on the bench, and where on the blank
+	touchedAt geom.Vec2
+	bendOpen  int // under Metal: the bend whose numbers stand open, from 1; 0 none
 }
 
 // Views are the words that turn the bench, with what stands on their buttons.
@@ -102,6 +114,7 @@ func (c *Screen) Page() []*node.Node {
 	return []*node.Node{
 		c.top(),
 		c.words(),
+		c.shelf(),
 		c.views(),
 		c.paper(),
 		c.band(),
@@ -112,7 +125,7 @@ func (c *Screen) Page() []*node.Node {
 
 // Mode holds the attributes of the whole page that its style follows.
 func (c *Screen) Mode() map[string]string {
-	m := map[string]string{"word": strings.ToLower(strings.Fields(c.S.Word().String())[0]), "mode": "work", "sheet": "low", "menu": "shut", "swing": "none"}
+	m := map[string]string{"word": strings.ToLower(strings.Fields(c.S.Word().String())[0]), "mode": "work", "sheet": "low", "menu": "shut", "swing": "none", "shelf": "none"}
 	if c.S.ViewOnly() {
 		m["mode"] = "shared"
 	}
@@ -121,6 +134,9 @@ func (c *Screen) Mode() map[string]string {
 	}
 	if c.menu {
 		m["menu"] = "open"
+	}
+	if c.shelved() {
+		m["shelf"] = "shown"
 	}
 	if c.swinging() {
 		m["swing"] = "shown"
@@ -157,7 +173,7 @@ func (c *Screen) top() *node.Node {
 	return node.E("header.top", node.Key("top"),
 		name, node.E("span.saved", saved),
 		node.E("div.history",
-			button("b.undo", node.If("disabled", !s.CanUndo() && s.Draft() == nil), node.A("aria-label", "Undo"), icon("undo"), node.E("span", "Undo"), node.Click(s.Undo)),
+			button("b.undo", node.If("disabled", !s.CanUndo()), node.A("aria-label", "Undo"), icon("undo"), node.E("span", "Undo"), node.Click(s.Undo)),
 			button("b.redo", node.If("disabled", !s.CanRedo()), node.A("aria-label", "Redo"), icon("redo"), node.E("span", "Redo"), node.Click(s.Redo))),
 		node.E("i.sp"),
 		button("b.line.wordmenu", node.A("aria-expanded", fmt.Sprint(c.menu)), s.Word().String(), icon("open"), node.Click(func() { c.menu = !c.menu })),
@@ -249,7 +265,7 @@ func tickWords(enlarged, plain int) string {
 // whose column doesn't.
 func (c *Screen) swinging() bool {
 	s := c.S
-	return !s.ViewOnly() && s.Draft() == nil && s.Part().Foldable && len(s.Part().Swings) > 0 && (s.Word() == session.Sizes || s.Word() == session.Metal)
+	return !s.ViewOnly() && !s.AsFinished() && s.Part().Foldable && len(s.Part().Swings) > 0 && (s.Word() == session.Sizes || s.Word() == session.Metal)
 }
 
 // swing says which swing the bench shows, and plays them all.
@@ -338,23 +354,18 @@ func (c *Screen) column() *node.Node {
 	n := node.E("aside.col", node.Key("col"), node.A("aria-label", c.S.Word().String()),
 		button("hand", node.A("aria-label", handWords(c.tall)), node.A("aria-expanded", fmt.Sprint(c.tall)), node.E("i"), node.Click(func() { c.tall = !c.tall })))
 	body := node.E("div.scroll", node.Key("scroll-"+c.S.Word().String()))
-	if c.S.Draft() != nil {
-		body.Key = "scroll-draft"
-		put(body, c.draft()...)
-	} else {
-		put(body, c.troubles())
-		switch c.S.Word() {
-		case session.Sizes:
-			put(body, c.sizes()...)
-		case session.Metal:
-			put(body, c.metal()...)
-		case session.Seams:
-			put(body, c.seams()...)
-		case session.Bends:
-			put(body, c.bends()...)
-		case session.Marking:
-			put(body, c.marking()...)
-		}
+	put(body, c.troubles())
+	switch c.S.Word() {
+	case session.Sizes:
+		put(body, c.sizes()...)
+	case session.Metal:
+		put(body, c.metal()...)
+	case session.Seams:
+		put(body, c.seams()...)
+	case session.Bends:
+		put(body, c.bends()...)
+	case session.Marking:
+		put(body, c.marking()...)
 	}
 	kids := body.Kids[:0]
 	for _, k := range body.Kids {

@@ -46,7 +46,7 @@ func open(t testing.TB, file string) (*Screen, *bench) {
 
 func check(t testing.TB, c *Screen) {
 	t.Helper()
-	require.NoError(t, session.Check(string(partfile.Write(c.S.Spec())), func(text string, whole bool) {
+	require.NoError(t, session.Check(c.S.Question(), func(text string, whole bool) {
 		r, err := session.ReadAnswer(text)
 		require.NoError(t, err)
 		c.S.Answer(c.S.Serial(), r, whole)
@@ -91,8 +91,6 @@ func TestEveryPage(t *testing.T) {
 				check(t, c)
 			}
 		}
-		c.S.StartOwn()
-		soundPage(t, body(c), d.File+", own")
 	}
 }
 
@@ -188,7 +186,7 @@ func TestTroubleTapAndRepair(t *testing.T) {
 	arc := page.Find(func(n *node.Node) bool { return strings.HasPrefix(n.Get("class"), "arc") })
 	require.NotNil(t, arc)
 	assert.Contains(t, arc.Words(), "fouls 49", "a tick where something fouls")
-	text := string(partfile.Write(c.S.Spec()))
+	text := c.S.Question()
 	found := session.FindRepairs(text, func() bool { return false })
 	require.NotEmpty(t, found)
 	live := page.Find(func(n *node.Node) bool { return n.Get("aria-live") == "polite" && n.Key == "live" })
@@ -276,18 +274,6 @@ func TestOrderByKeysAndDrag(t *testing.T) {
 	assert.NotNil(t, body(c).Find(func(n *node.Node) bool { return n.Get("class") == "after" }), "where it would go is shown")
 	handle(0).On["pointerup"](node.Event{})
 	assert.Equal(t, []string{was[1], was[2], was[0]}, names()[:3])
-}
-
-func TestStartYourOwn(t *testing.T) {
-	c, b := open(t, "uncapping-tray.dryfold")
-	press(t, c, "Tray or pan From tape sizes: four walls, square or leaning")
-	assert.Contains(t, b.asked, "view home")
-	fill(t, c, "f-"+session.DraftField("length"), "14 1/2 in")
-	assert.Contains(t, body(c).Words(), "368.3")
-	press(t, c, "lip")
-	press(t, c, "Start with this tray")
-	assert.Equal(t, session.Bends, c.S.Word())
-	assert.Len(t, c.S.Part().Bends, 8)
 }
 
 // Names are text, whatever stands in them.
