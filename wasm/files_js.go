@@ -303,7 +303,7 @@ func (p *page) saveFile() {
 
 // saveBlank saves the blank as a drawing at true scale, once the drafter has drawn it.
 func (p *page) saveBlank() {
-	p.draw.ask(map[string]any{"id": p.s.Serial(), "draw": "blank", "part": string(partfile.Write(p.s.Frozen()))})
+	p.draw.ask(map[string]any{"id": p.s.Serial(), "draw": "blank", "part": p.s.Question()})
 }
 
 func (p *page) download(name, kind string, data []byte) {

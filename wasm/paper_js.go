@@ -9,7 +9,6 @@ import (
 	"syscall/js"
 
 	"dryfold/fold/paper"
-	"dryfold/fold/partfile"
 	"dryfold/wasm/screen"
 )
 
@@ -94,7 +93,7 @@ func (p *page) makeMarks() {
 		p.setMarks(nil)
 		return
 	}
-	p.draw.ask(map[string]any{"id": want, "draw": "sheets", "part": string(partfile.Write(p.s.Frozen())),
+	p.draw.ask(map[string]any{"id": want, "draw": "sheets", "part": p.s.Question(),
 		"units": p.s.Units().String(), "report": p.answer})
 }
 

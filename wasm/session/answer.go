@@ -1,18 +1,41 @@
 package session
 
 // This file is what the page and its worker say to each other: a question holds
-// the part file's text, the answer the report with the places that the drawing
-// needs, then the repairs that were found.
+// the part by its blank, the answer the report with the places that the drawing
+// needs, then the repairs that were found. Both are the page's own: what is read from
+// files is read with more care, in partfile, which the worker is spared.
 
 import (
+	"errors"
+
 	"dryfold/fold"
-	"dryfold/fold/partfile"
 )
 
-// Check answers a question about a part file's text: tell is given the report with
-// the seams as soon as it can be, and then whole, as text for ReadAnswer.
-func Check(partText string, tell func(report string, whole bool)) error {
-	spec, err := partfile.Read([]byte(partText))
+// Question is the open part as text for the second program: by its blank alone.
+func (s *Session) Question() string { return WriteQuestion(s.Frozen()) }
+
+// WriteQuestion writes a part given by its blank for ReadQuestion.
+func WriteQuestion(spec fold.Spec) string {
+	spec.Sizes = nil
+	return writeJSON(spec)
+}
+
+// ReadQuestion reads what Question gave.
+func ReadQuestion(text string) (fold.Spec, error) {
+	var spec fold.Spec
+	if err := readJSON(text, &spec); err != nil {
+		return fold.Spec{}, err
+	}
+	if spec.Sizes != nil {
+		return fold.Spec{}, errors.New("a part by its blank is wanted")
+	}
+	return spec, nil
+}
+
+// Check answers a question: tell is given the report with the seams as soon as it
+// can be, and then whole, as text for ReadAnswer.
+func Check(question string, tell func(report string, whole bool)) error {
+	spec, err := ReadQuestion(question)
 	if err != nil {
 		return err
 	}

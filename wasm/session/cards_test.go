@@ -7,7 +7,6 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/geom"
 	"dryfold/fold/metal"
-	"dryfold/fold/partfile"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -44,7 +43,7 @@ func springTube(springs, gap float64) fold.Spec {
 // whole gives a session its whole report, as the worker would.
 func whole(t testing.TB, s *Session) {
 	t.Helper()
-	require.NoError(t, Check(string(partfile.Write(s.Spec())), func(report string, whole bool) {
+	require.NoError(t, Check(s.Question(), func(report string, whole bool) {
 		r, err := ReadAnswer(report)
 		require.NoError(t, err)
 		assert.True(t, s.Answer(s.Serial(), r, whole))

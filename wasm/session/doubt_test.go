@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"dryfold/fold"
-	"dryfold/fold/partfile"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -14,7 +13,7 @@ import (
 // told has the part checked as the worker would.
 func told(t *testing.T, s *Session) {
 	t.Helper()
-	require.NoError(t, Check(string(partfile.Write(s.Spec())), func(text string, whole bool) {
+	require.NoError(t, Check(s.Question(), func(text string, whole bool) {
 		r, err := ReadAnswer(text)
 		require.NoError(t, err)
 		s.Answer(s.Serial(), r, whole)

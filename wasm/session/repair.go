@@ -7,7 +7,6 @@ import (
 	"fmt"
 
 	"dryfold/fold"
-	"dryfold/fold/partfile"
 )
 
 // Repair is a change that frees a swing: put the swing at index From at To.
@@ -21,8 +20,8 @@ type Repair struct {
 // FindRepairs tries, for every swing that fouls, other places in the order, the
 // nearest first, and gives the first that leaves fewer clashes than before.
 // Stop is asked between tries; a true answer ends the search.
-func FindRepairs(partText string, stop func() bool) []Repair {
-	spec, err := partfile.Read([]byte(partText))
+func FindRepairs(question string, stop func() bool) []Repair {
+	spec, err := ReadQuestion(question)
 	if err != nil {
 		return nil
 	}

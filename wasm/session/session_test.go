@@ -32,7 +32,7 @@ func demo(t testing.TB, file string) fold.Spec {
 func checked(t testing.TB, file string) *Session {
 	t.Helper()
 	s := New(demo(t, file))
-	text := string(partfile.Write(s.Spec()))
+	text := s.Question()
 	require.NoError(t, Check(text, func(report string, whole bool) {
 		r, err := ReadAnswer(report)
 		require.NoError(t, err)
@@ -264,14 +264,14 @@ func TestTheFaultyTrayIsMended(t *testing.T) {
 	require.NotNil(t, s.Picture().Clash)
 	assert.Equal(t, "stop", s.Cards()[card].State)
 
-	found := FindRepairs(string(partfile.Write(s.Spec())), func() bool { return false })
+	found := FindRepairs(s.Question(), func() bool { return false })
 	require.Len(t, found, 1)
 	s.repairs = found
 	r := s.Advice()[0].Repair
 	require.NotNil(t, r)
 	require.NoError(t, s.Mend(*r))
 	assert.Empty(t, s.Part().Clashes(), "the repair frees the swing")
-	assert.Empty(t, FindRepairs(string(partfile.Write(tray(t))), func() bool { return false }), "a good part needs none")
+	assert.Empty(t, FindRepairs(WriteQuestion(tray(t)), func() bool { return false }), "a good part needs none")
 
 	var seam *Advice
 	s = checked(t, "faulty-tray.dryfold")

@@ -92,7 +92,7 @@ func build(spec fold.Spec) built {
 		return built{spec: spec, part: fold.Build(spec), problems: problems}
 	}
 	made.Spec.Sizes = spec.Sizes
-	return built{spec: made.Spec, part: fold.Build(made.Spec), made: &made}
+	return built{spec: made.Spec, part: made.Part, made: &made}
 }
 
 // laidOut is next with the finished sizes of the open part: made by its sizes, or laid out anew.

@@ -13,7 +13,6 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/paper"
-	"dryfold/fold/partfile"
 	"dryfold/wasm/session"
 )
 
@@ -53,9 +52,9 @@ func main() {
 	select {}
 }
 
-// drawn draws the sheets or the blank of a part file's text.
+// drawn draws the sheets or the blank of a question's part.
 func drawn(what, part string, data js.Value) (string, error) {
-	spec, err := partfile.Read([]byte(part))
+	spec, err := session.ReadQuestion(part)
 	if err != nil {
 		return "", err
 	}
