@@ -11,12 +11,13 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-var seed = flag.Uint64("seed", 4, "seed of the random tests")
+var seed = flag.Uint64("seed", 4, "seed of the random tests; 0 takes a new one")
 
 // form has the named sizes "name = formula".
 func form(lines ...string) *Form {
@@ -280,8 +281,12 @@ func goValue(e ast.Expr) float64 {
 
 // TestFormulasAgainstGo: random formulas mean what they mean to Go's parser.
 func TestFormulasAgainstGo(t *testing.T) {
-	t.Logf("seed %d", *seed)
-	rnd := rand.New(rand.NewPCG(*seed, 1))
+	n := *seed
+	if n == 0 {
+		n = uint64(time.Now().UnixNano())
+	}
+	t.Logf("-seed %d", n)
+	rnd := rand.New(rand.NewPCG(n, 1))
 	var write func(depth int) string
 	write = func(depth int) string {
 		if depth == 0 || rnd.IntN(6) == 0 {
