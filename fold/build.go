@@ -20,7 +20,7 @@ func Build(s Spec) *Part { return build(s, s.lore(), true) }
 // build is Build; without whole it leaves out what only contact and advice need: the panels' convex pieces and what
 // the metal would not bear.
 func build(s Spec, l *lore, whole bool) *Part {
-	p := &Part{Spec: s, Base: -1}
+	p := &Part{Spec: s, Base: -1, measured: &seamStore{}}
 	if !p.readNumbers() {
 		return p
 	}

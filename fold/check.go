@@ -159,16 +159,15 @@ func (s Seam) Limit() (mm float64, source string) {
 
 // addSeams measures every seam as finished.
 func (p *Part) addSeams(r *Report) {
-	seams, troubles := p.FindSeams()
+	seams, troubles := p.MeasureSeams()
 	for _, t := range troubles {
 		r.addTrouble(t)
 	}
-	gauge := p.Pose(p.Finished()).gauge()
-	for _, s := range seams {
-		g, ok := gauge.measure(s)
-		if !ok {
+	for _, m := range seams {
+		if !m.OK {
 			continue
 		}
+		s, g := m.Seam, m.Gap
 		sr := SeamReport{
 			Name: s.Name, A: p.Panels[s.A].Name, B: p.Panels[s.B].Name, Length: g.Length,
 			GapMin: g.Min, GapMean: g.Mean, GapMax: g.Max, MinAt: g.MinAt, MaxAt: g.MaxAt,

@@ -5,6 +5,7 @@ package fold
 
 import (
 	"math"
+	"sync"
 )
 
 // SeamGap is what a seam measures at one pose. Stations are distances from the
@@ -16,6 +17,36 @@ type SeamGap struct {
 	AtStart, AtEnd float64
 	Step           float64 // offset of the two faces where they lie within 45 degrees, largest; else 0
 	Ticks          []Tick
+}
+
+// MeasuredSeam is a seam with its gap in the finished part; OK is false where its edges share no stretch.
+type MeasuredSeam struct {
+	Seam
+	Gap SeamGap
+	OK  bool
+}
+
+// seamStore keeps what MeasureSeams found.
+type seamStore struct {
+	once     sync.Once
+	seams    []MeasuredSeam
+	troubles []Trouble
+}
+
+// MeasureSeams finds the part's seams, as FindSeams does, and measures them as finished. It is worked out once for a
+// part; the slices are not to be changed. The part must be Foldable.
+func (p *Part) MeasureSeams() ([]MeasuredSeam, []Trouble) {
+	m := p.measured
+	m.once.Do(func() {
+		var seams []Seam
+		seams, m.troubles = p.FindSeams()
+		gauge := p.Pose(p.Finished()).gauge()
+		for _, s := range seams {
+			g, ok := gauge.measure(s)
+			m.seams = append(m.seams, MeasuredSeam{s, g, ok})
+		}
+	})
+	return m.seams, m.troubles
 }
 
 // MeasureSeam measures the gap along a seam at this pose. ok is false where the

@@ -30,7 +30,8 @@ type Part struct {
 	Troubles []Trouble // found while cutting the blank, in stable order
 	Foldable bool      // false: no panels, bends or poses can be given; Troubles says why
 
-	order []int // panels from the base outwards, each after its parent
+	order    []int // panels from the base outwards, each after its parent
+	measured *seamStore
 }
 
 // BlankSize is the blank's box and true area (arcs exact).

@@ -296,7 +296,11 @@ func segmentToPrism(u, v geom.Vec3, l geom.Loop, t float64) (float64, geom.Vec3,
 			continue
 		}
 		e := b.Sub(a)
-		if geom.Cross2(e, uq.Sub(a)) >= 0 && geom.Cross2(e, vq.Sub(a)) >= 0 {
+		off := max(geom.Cross2(e, uq.Sub(a)), geom.Cross2(e, vq.Sub(a))) // under 0: all of the segment lies outside the edge's line
+		if off < 0 && off*off > best*best*e.Dot(e) {
+			continue
+		}
+		if off >= 0 && geom.Cross2(e, uq.Sub(a)) >= 0 && geom.Cross2(e, vq.Sub(a)) >= 0 {
 			continue
 		}
 		a0, b0 := geom.Vec3{a[0], a[1], 0}, geom.Vec3{b[0], b[1], 0}

@@ -14,6 +14,7 @@ type Problem = Error
 // Made is a part made by sizes.
 type Made struct {
 	Spec    fold.Spec
+	Part    *fold.Part  // built of Spec
 	Flanges []string // by Spec.Bends: the flange that the bend makes, "" for a joggle's second
 	By      []int    // by Spec.Bends: index in Form.Flanges
 	Corners []MadeCorner

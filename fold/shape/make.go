@@ -70,6 +70,9 @@ type builder struct {
 func (b *builder) failed() bool { return len(b.problems) > 0 }
 
 func (b *builder) problem(path, found, need string) {
+	if len(b.problems) >= maxProblems {
+		return
+	}
 	for _, p := range b.problems {
 		if p.Path == path {
 			return // one at a field is enough
@@ -137,6 +140,7 @@ func (b *builder) solve() (Made, []*Problem) {
 			return Made{}, append(b.problems, b.whyNot(made, part))
 		}
 		last = made
+		last.Part = part
 		if b.rounds == 0 || b.measure(part, &last) || round >= b.rounds {
 			break
 		}
@@ -145,5 +149,5 @@ func (b *builder) solve() (Made, []*Problem) {
 	return last, nil
 }
 
-// Vertex in mm to the form's units.
+// own is a point in mm in the form's units.
 func (b *builder) own(p geom.Vec2) geom.Vec2 { return p.Mul(1 / b.unit) }

@@ -35,8 +35,7 @@ func BenchmarkEdit40(b *testing.B) {
 		if len(problems) > 0 {
 			b.Fatal(problems[0])
 		}
-		p := fold.Build(m.Spec)
-		if r := p.Quick(); len(r.Seams) == 0 {
+		if r := m.Part.Quick(); len(r.Seams) == 0 {
 			b.Fatal("no seams")
 		}
 	}

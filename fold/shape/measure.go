@@ -14,18 +14,17 @@ import (
 // measure reads each corner's gap off the folded part; it reports whether all are as wanted, else how much each is
 // to be cut differently.
 func (b *builder) measure(part *fold.Part, made *Made) bool {
-	seams, _ := part.FindSeams()
-	byName := map[string]fold.Seam{}
+	seams, _ := part.MeasureSeams()
+	byName := map[string]fold.MeasuredSeam{}
 	for _, s := range seams {
 		byName[s.Name] = s
 	}
-	pose := part.Pose(part.Finished())
 	done := true
 	made.Corners = nil
 	for _, c := range b.corners {
 		m := MadeCorner{Name: c.name(), A: c.a.name, B: c.b.name, Close: c.close, At: c.at, Gap: c.gap, Relief: c.rel.Kind, Need: c.need, Size: c.size}
 		if s, ok := byName[c.name()]; ok && c.seamed {
-			if g, ok := pose.MeasureSeam(s); ok {
+			if g := s.Gap; s.OK {
 				m.Least, m.Most, m.Step, m.Measured = g.Min, g.Max, g.Step, true
 				if c.rim && (c.at < 0 || b.form.Corners[c.at].Close == sizes.Usual) && g.Step > rimsMeet*b.t {
 					c.close, done = sizes.Apart, false // they pass each other; drawn once more without a mitre
