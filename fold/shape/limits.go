@@ -91,6 +91,8 @@ const (
 	// one. Some tenths of a second; a window takes about a hundred.
 	maxRooms  = 40_000
 	mostRooms = 2000
+	// sheetSlack: a blank larger than its sheet by less fits it (mm): less than a shear's own error.
+	sheetSlack = 0.05
 	// mendNear: sizes of reliefs and holes nearer than this are one (mm): a tenth of what is read off any drill.
 	mendNear = 1e-4
 	// mendStep: sawn and snipped reliefs are made larger in steps of this (mm; 1/64 in for parts in inches), as they are
@@ -104,6 +106,9 @@ const (
 	maxMendTries = 400
 	// maxProblems is how many problems of a form are told at once: more than anyone mends before looking again.
 	maxProblems = 20
+	// clearOnBlank is how far flanges that lay over each other on the blank are told to stay apart there, in thicknesses:
+	// room for a cut between them (common practice, no source).
+	clearOnBlank = 2.0
 	// maxSpoilers is how many of a form's holes are left out one by one, to find the one that cuts a bend off: each
 	// costs a build of the part.
 	maxSpoilers = 20

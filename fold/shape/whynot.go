@@ -8,8 +8,8 @@ import (
 	"dryfold/fold"
 )
 
-// whyNot names the hole that cuts a bend off, where leaving one out helps; else the field of the panel or
-// bend that is named.
+// whyNot names the hole that cuts a bend off, where leaving one out helps; two flanges that lie over each other on the
+// blank; else the field of the panel or bend that is named.
 func (b *builder) whyNot(made Made, part *fold.Part) *Problem {
 	for _, t := range part.Troubles {
 		if t.Severity != fold.Stop {
@@ -26,6 +26,11 @@ func (b *builder) whyNot(made Made, part *fold.Part) *Problem {
 				return &Problem{path + ".wide", b.say(b.length(path+".wide", h.Wide, 0)), need}
 			}
 			return &Problem{path + ".on", quote(h.On), need}
+		}
+		if t.Rule == "blank-overlap" {
+			if p := b.overlap(); p != nil {
+				return p
+			}
 		}
 		path := "sizes.base"
 		for _, n := range b.panels {
