@@ -146,6 +146,9 @@ func (b *builder) solve() (Made, []*Problem) {
 		}
 	}
 	last.Notes = append(b.notes, b.cornerNotes(last.Corners)...)
+	if b.rounds > 0 {
+		last.Notes = append(last.Notes, BlankTroubles(last, last.Part)...)
+	}
 	return last, nil
 }
 
