@@ -219,7 +219,7 @@ func (p *page) shake() {
 
 // ask has the part on the bench checked, once for every part.
 func (p *page) ask() {
-	if !p.first || p.s.Serial() == p.serial || p.s.Draft() != nil {
+	if !p.first || p.s.Serial() == p.serial {
 		return
 	}
 	p.serial = p.s.Serial()

@@ -110,9 +110,6 @@ func springOf(r *fold.BendReport, part bool) Spring {
 // whyNoSet says why the strips of the part's sheet tell no set angle of a bend of an inside radius (mm): they are of
 // others, or none of them noted where the leaf was stopped. "" where there are no strips.
 func (s *Session) whyNoSet(radius float64) string {
-	if s.draft != nil {
-		return ""
-	}
 	t := s.Tests()
 	var of []float64
 	for i := range t.Study.Groups {

@@ -89,12 +89,8 @@ func (s *Session) CanUndo() bool { return len(s.undo) > 0 && !s.viewOnly }
 // CanRedo reports whether an undone change can be made again.
 func (s *Session) CanRedo() bool { return len(s.redo) > 0 && !s.viewOnly }
 
-// Undo takes the last change back; a draft is given up first.
+// Undo takes the last change back.
 func (s *Session) Undo() {
-	if s.draft != nil {
-		s.draft = nil
-		return
-	}
 	s.EndDrag()
 	if s.CanUndo() {
 		s.applyBench(s.undo[len(s.undo)-1].did.back())
@@ -105,7 +101,7 @@ func (s *Session) Undo() {
 // Redo makes the last undone change again.
 func (s *Session) Redo() {
 	s.EndDrag()
-	if s.CanRedo() && s.draft == nil {
+	if s.CanRedo() {
 		s.applyBench(s.redo[len(s.redo)-1].did)
 		s.step(&s.redo, &s.undo)
 	}

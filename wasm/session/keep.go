@@ -9,7 +9,6 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/partfile"
-	"dryfold/fold/shape"
 	"dryfold/render/scene"
 )
 
@@ -30,7 +29,7 @@ func (s *Session) OpenSpec(spec fold.Spec) {
 	if !s.viewOnly {
 		s.remember()
 	}
-	s.draft, s.strip, s.viewOnly, s.metal = nil, nil, false, metalState{}
+	s.strip, s.viewOnly, s.metal = nil, false, metalState{}
 	s.set(build(spec))
 	s.units = spec.Units
 	s.halfway()
@@ -47,7 +46,7 @@ func (s *Session) OpenLink(fragment string) error {
 	if !s.viewOnly {
 		s.remember()
 	}
-	s.draft, s.strip, s.viewOnly = nil, nil, true
+	s.strip, s.viewOnly = nil, true
 	s.set(build(spec))
 	s.units = spec.Units
 	s.sel = scene.Select{}
@@ -100,10 +99,9 @@ type kept struct {
 	Undo  string  `json:"undo,omitempty"` // the part one undo away
 	Stamp string  `json:"stamp,omitempty"`
 
-	Blank bool            `json:"blank,omitempty"` // a changed number keeps the blank
-	Draft *shape.PanSizes `json:"draft,omitempty"` // a tray being made up
-	Strip *StripForm      `json:"strip,omitempty"` // a test bend being typed
-	Calc  *Calc           `json:"calc,omitempty"`
+	Blank bool       `json:"blank,omitempty"` // a changed number keeps the blank
+	Strip *StripForm `json:"strip,omitempty"` // a test bend being typed
+	Calc  *Calc      `json:"calc,omitempty"`
 }
 
 // Keep gives the text that Restore opens again: the part, the place, the units
@@ -113,9 +111,6 @@ func (s *Session) Keep(stamp string) string {
 	k.Blank = s.metal.keepBlank
 	if n := len(s.undo); n > 0 {
 		k.Undo = string(partfile.Write(s.undo[n-1].spec))
-	}
-	if s.draft != nil {
-		k.Draft = &s.draft.Sizes
 	}
 	k.Strip, k.Calc = s.Strip(), s.Calc()
 	return writeJSON(k)
@@ -127,8 +122,6 @@ type Place struct {
 	word         Word
 	frac         float64
 	units        fold.Units
-	draft        shape.PanSizes
-	drafting     bool
 	keepBlank    bool
 	strip, calc  string
 }
@@ -136,9 +129,6 @@ type Place struct {
 // Place is where the session stands now.
 func (s *Session) Place() Place {
 	p := Place{serial: s.serial, card: s.open, word: s.word, frac: s.frac, units: s.units, keepBlank: s.metal.keepBlank}
-	if s.draft != nil {
-		p.draft, p.drafting = s.draft.Sizes, true
-	}
 	if f := s.strip; f != nil {
 		p.strip = fmt.Sprint(f.At, f.Inside, f.Calliper, strings.Join(f.Texts, "\n"))
 	}
@@ -148,7 +138,8 @@ func (s *Session) Place() Place {
 	return p
 }
 
-// Restore opens what Keep gave; nothing changes where it can't be read.
+// Restore opens what Keep gave, also what earlier versions did: what they kept besides is passed over. Nothing
+// changes where it can't be read.
 func (s *Session) Restore(text string) (stamp string, err error) {
 	var k kept
 	if err := readJSON(text, &k); err != nil {
@@ -162,7 +153,7 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 	if before, err := partfile.Read([]byte(k.Undo)); err == nil && k.Undo != "" {
 		s.undo = append(s.undo, past{spec: before})
 	}
-	s.draft, s.strip, s.viewOnly = nil, nil, false
+	s.strip, s.viewOnly = nil, false
 	s.set(build(spec))
 	s.units = fold.MM
 	if k.Inch {
@@ -172,10 +163,6 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 	s.SetWord(k.Word)
 	s.SetCard(k.Card, k.Frac)
 	s.metal.keepBlank = k.Blank
-	if k.Draft != nil {
-		s.draft, s.word = &Draft{Sizes: *k.Draft}, Sizes
-		_ = s.draftTry() // what is wrong stands under its field
-	}
 	if f := k.Strip; f != nil && len(f.Texts) == len(StripFields) && f.At < len(spec.Tests) {
 		s.strip = f
 	}

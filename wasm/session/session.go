@@ -2,7 +2,8 @@
 // is folded, what was changed and can be undone, what is chosen. It is plain Go,
 // tested natively; nothing in it knows the browser. This file holds Session and
 // what is asked of it at every drawing; change.go holds the changes, order.go the
-// order of the swings, keep.go opening and saving, start.go a part of one's own.
+// order of the swings, keep.go opening and saving, start.go a part of one's own,
+// sizes.go the part by sizes.
 package session
 
 import (
@@ -79,7 +80,6 @@ type Session struct {
 	testsOf     int
 	testsBench  int
 
-	draft *Draft
 	// Errors hold what was wrong with the last thing typed in a field, by the
 	// field's key, with the text that was typed.
 	errors map[string]FieldError
@@ -122,13 +122,8 @@ func (s *Session) halfway() {
 	s.sel = scene.Select{}
 }
 
-// Part is the part that the page shows: the draft's while one is being made up.
-func (s *Session) Part() *fold.Part {
-	if s.draft != nil && s.draft.Part != nil {
-		return s.draft.Part
-	}
-	return s.part
-}
+// Part is the open part.
+func (s *Session) Part() *fold.Part { return s.part }
 
 // Spec is the open part as its file would say it.
 func (s *Session) Spec() fold.Spec { return s.spec }
@@ -138,18 +133,13 @@ func (s *Session) Serial() int { return s.serial }
 
 // Report is what is known about the part shown. Checked says whether it holds
 // clashes, which come later than the rest.
-func (s *Session) Report() *fold.Report {
-	if s.draft != nil && s.draft.Part != nil {
-		return &s.draft.Report
-	}
-	return &s.report
-}
+func (s *Session) Report() *fold.Report { return &s.report }
 
 // Checked reports whether clashes have been looked for.
-func (s *Session) Checked() bool { return s.full && s.draft == nil }
+func (s *Session) Checked() bool { return s.full }
 
 // Measured reports whether the Report holds seams.
-func (s *Session) Measured() bool { return s.gaps && s.draft == nil }
+func (s *Session) Measured() bool { return s.gaps }
 
 // Answer takes the report that was made for the part of the given serial number,
 // whole or without clashes; it says whether it still was the part shown.
@@ -170,7 +160,7 @@ func (s *Session) Name() string {
 	return "Unnamed part"
 }
 
-// OwnName is the open part's name, also while a draft is shown.
+// OwnName is the open part's name within a sentence.
 func (s *Session) OwnName() string {
 	if s.spec.Name != "" {
 		return s.spec.Name
@@ -181,13 +171,10 @@ func (s *Session) OwnName() string {
 // Word is the job's word the column follows.
 func (s *Session) Word() Word { return s.word }
 
-// SetWord turns the column to a word. A draft is given up when its word is left.
+// SetWord turns the column to a word.
 func (s *Session) SetWord(w Word) {
 	if w < Sizes || w > Marking {
 		return
-	}
-	if w != Sizes {
-		s.draft = nil
 	}
 	if w != s.word {
 		s.sel = scene.Select{}
@@ -313,7 +300,7 @@ func (s *Session) State() fold.State {
 // AsFinished reports whether the bench shows the finished part whatever the card: while seams are looked
 // at, and while the sizes of a part by sizes are.
 func (s *Session) AsFinished() bool {
-	return !s.viewOnly && (s.word == Seams || s.word == Sizes && s.made != nil) || s.draft != nil
+	return !s.viewOnly && (s.word == Seams || s.word == Sizes && s.made != nil)
 }
 
 // springTime is how long the run-through takes over the springing back, in swings: long enough to be seen.
@@ -391,7 +378,7 @@ func (s *Session) Picture() scene.Picture {
 		pic.NoBlank = s.Fold() == 1
 	case s.word == Sizes && s.made != nil:
 		pic.Touch = true // its own sizes are drawn
-	case s.draft != nil, s.word == Sizes && s.Fold() == 1:
+	case s.word == Sizes && s.Fold() == 1:
 		pic.Dims = true
 	case s.word == Seams:
 		pic.Ticks = s.gaps

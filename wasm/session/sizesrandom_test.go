@@ -24,7 +24,7 @@ func TestRandomEdits(t *testing.T) {
 		seed = rand.Uint64()
 	}
 	t.Log("seed", seed)
-	runs := 12
+	runs := 8
 	if testing.Short() {
 		runs = 4
 	}

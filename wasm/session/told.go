@@ -18,7 +18,7 @@ type telling struct {
 
 // Told is what the last change did, "" where it was made in another field, or something was changed since.
 func (s *Session) Told(field string) string {
-	if s.told.field != field || s.told.serial != s.serial || s.draft != nil {
+	if s.told.field != field || s.told.serial != s.serial {
 		return ""
 	}
 	return fold.InUnits(s.told.words, s.units)
