@@ -116,6 +116,14 @@ func widestIn(list []cutRim, rooms int) (geom.Vec2, float64) {
 		}
 		return room{at, half, d + half*math.Sqrt2}
 	}
+	var corners geom.Loop
+	for i := range list {
+		corners = append(corners, list[i].a)
+	}
+	if len(corners) > 2 { // a good place to begin: the middle of a long strip
+		q, _ := geom.Region{Outer: corners}.InsidePoint()
+		look(q, 0)
+	}
 	size := box.Size()
 	half := max(min(size[0], size[1])/2, max(size[0], size[1])/128)
 	var queue []room

@@ -65,7 +65,7 @@ type mender struct {
 
 func (m *mender) set(s fold.Spec, made Made) {
 	m.spec, m.made = s, made
-	m.cuts = CheckCut(fold.Build(made.Spec), m.tools)
+	m.cuts = CheckCut(made.Part, m.tools)
 	m.bad = badReliefs(m.cuts)
 }
 
@@ -89,7 +89,7 @@ func (m *mender) try(f *sizes.Form, good func(bad int) bool) bool {
 	// First without the corners' last correction, which takes most of the time and changes edges by hundredths of a mm.
 	for _, rounds := range [2]int{0, maxRounds} {
 		made, problems := makeIn(s, rounds)
-		if len(problems) > 0 || !good(badReliefs(CheckCut(fold.Build(made.Spec), m.tools))) {
+		if len(problems) > 0 || !good(badReliefs(CheckCut(made.Part, m.tools))) {
 			return false
 		}
 		if rounds > 0 {

@@ -14,9 +14,9 @@ type Problem = Error
 // Made is a part made by sizes.
 type Made struct {
 	Spec    fold.Spec
-	Part    *fold.Part  // built of Spec
-	Flanges []string // by Spec.Bends: the flange that the bend makes, "" for a joggle's second
-	By      []int    // by Spec.Bends: index in Form.Flanges
+	Part    *fold.Part // built of Spec
+	Flanges []string   // by Spec.Bends: the flange that the bend makes, "" for a joggle's second
+	By      []int      // by Spec.Bends: index in Form.Flanges
 	Corners []MadeCorner
 	Holes   []int // by Spec.Holes, then Spec.Cutouts: index in Form.Holes
 	Marks   []Mark
