@@ -20,6 +20,10 @@ func (c *Screen) keepBox() *node.Node {
 		return nil
 	}
 	n := node.E("section.pad", node.Key("keep"), node.E("h2", "When a number changes, keep"))
+	if s.BySizes() {
+		put(n, node.E("p", "The finished sizes stay and the blank is made anew: this part is given by its sizes. One whose blank is cut already is frozen to it first, under Sizes."))
+		return n
+	}
 	if !s.CanRedevelop() {
 		put(n, node.E("p", "The blank stays as it is and the finished sizes move: this blank can’t be laid out anew from its finished sizes."))
 		return n
