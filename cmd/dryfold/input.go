@@ -59,6 +59,10 @@ func (g given) check(p *fold.Part) fold.Report {
 	r := p.Check()
 	if g.made != nil {
 		g.made.Tell(&r)
+		return r
+	}
+	for _, t := range shape.BlankTroubles(shape.Made{}, p) {
+		r.AddTrouble(t)
 	}
 	return r
 }

@@ -225,7 +225,8 @@ func (s *Session) tellOthers(field, typed string, err error) {
 	}
 }
 
-// noteSizes adds to the report what is told of the sizes: why they make no part, or what they do to it.
+// noteSizes adds to the report what is told of the sizes: why they make no part, or what they do to it; of a part by its
+// blank what is wrong with that.
 func (s *Session) noteSizes() {
 	r := &s.report
 	if len(s.problems) > 0 {
@@ -237,8 +238,13 @@ func (s *Session) noteSizes() {
 			}
 		}
 	}
-	if s.made != nil {
+	switch {
+	case s.made != nil:
 		s.made.Tell(r)
+	case len(s.problems) == 0:
+		for _, t := range shape.BlankTroubles(shape.Made{}, s.part) {
+			r.AddTrouble(t)
+		}
 	}
 }
 
