@@ -2,6 +2,7 @@ package partfile
 
 import (
 	"encoding/json"
+	"math"
 	"math/rand/v2"
 	"strconv"
 	"testing"
@@ -11,6 +12,7 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/geom"
 	"dryfold/fold/metal"
+	"dryfold/fold/shape"
 	"dryfold/fold/sizes"
 )
 
@@ -328,4 +330,39 @@ func TestWriteSizesLayout(t *testing.T) {
 	require.Contains(t, string(Write(s)), "\n    \"base\": {\"wide\": 300, \"wide_back\": 250, \"long\": 400},\n")
 	s.Sizes.Base = sizes.Base{Points: []sizes.Point{{X: sizes.Is(0), Y: sizes.Is(0)}, {X: sizes.Is(9), Y: sizes.Is(0)}, {X: sizes.Is(0), Y: sizes.Is(9)}}}
 	require.Contains(t, string(Write(s)), "\n    \"base\": {\n      \"points\": [\n        [0, 0], [9, 0], [0, 9]\n      ]\n    },\n")
+}
+
+// A part that its sizes make can be frozen: its blank is one that a file may hold, and comes back from it.
+func TestMadePartsCanBeFrozen(t *testing.T) {
+	made := 0
+	for seed := uint64(0); seed < 120; seed++ {
+		r := rand.New(rand.NewPCG(seed, 6))
+		s := shape.Starters[int(seed)%len(shape.Starters)].Make(fold.Units(r.IntN(2)))
+		for i := range s.Sizes.Named {
+			if n := &s.Sizes.Named[i]; n.Angle {
+				n.Is = sizes.Is(n.Is.Number + 30*(r.Float64()-0.5))
+			} else {
+				n.Is = sizes.Is(n.Is.Number * math.Exp(r.Float64()-0.5))
+			}
+		}
+		if Check(s) != nil {
+			continue // an angle of less than nothing
+		}
+		m, wrong := shape.Make(s)
+		if len(wrong) > 0 {
+			for _, w := range wrong {
+				require.NotEmpty(t, w.Path, "seed %d", seed)
+			}
+			continue
+		}
+		made++
+		frozen := m.Spec
+		frozen.Sizes = nil
+		require.NoError(t, Check(frozen), "seed %d\n%s", seed, Write(s))
+		got, err := Read(Write(frozen))
+		require.NoError(t, err, "seed %d", seed)
+		require.Equal(t, normal(frozen), got, "seed %d", seed)
+		require.Equal(t, string(Write(s)), string(Write(m.Spec)), "seed %d: with its sizes it is the same file", seed)
+	}
+	require.Greater(t, made, 80)
 }
