@@ -17,6 +17,9 @@ func (b *builder) overlap() *Problem {
 	most := b.t * b.t // what reliefs take off may be shared
 	for i, n := range b.panels {
 		for _, m := range b.panels[:i] {
+			if n.parent == m { // the zone of a flange with insets lies within what it stands on
+				continue
+			}
 			if a := sharedArea(n.onBlank(math.Inf(1)), m.onBlank(math.Inf(1))); a > most {
 				most, x, y = a, n, m
 			}

@@ -228,10 +228,11 @@ func (b *builder) atEnd(n *panel, u, way, room float64) []fold.Vertex {
 	}
 	past := b.past()
 	wide := max(b.t, given)
-	path := n.path + [2]string{".from", ".to"}[(int(way)+1)/2]
+	end := (int(way) + 1) / 2
+	path, have := n.path+[2]string{".from", ".to"}[end], [2]float64{n.from, n.to}[end]
 	fits := func(w float64) {
-		if w > room {
-			b.problem(path, b.say(room), "0, or at least "+b.sayUp(w)+" so that the relief beside the bend fits")
+		if w > room+sameLength {
+			b.problem(path, b.say(have), "0, or at least "+b.sayUp(have+w-room)+" so that the relief beside the bend fits")
 		}
 	}
 	var out notch
