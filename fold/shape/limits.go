@@ -55,6 +55,8 @@ const (
 	rimsMeet = 3
 	// leastSlit is the narrowest slit beside a bend whose relief is none (mm): a saw blade's (common practice, no source).
 	leastSlit = 0.8
+	// zoneSlack: a rim's bend zone is not cut shorter for less (mm): under what counts as a clash.
+	zoneSlack = 0.005
 	// zoneLooks: a bend zone's end is looked at in so many places across.
 	zoneLooks = 48
 )

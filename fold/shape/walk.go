@@ -16,7 +16,7 @@ type walker struct {
 	out     []fold.Vertex
 	notches map[spotKey]notch
 	joints  map[jointKey]notch
-	ends    map[jointKey]geom.Vec2 // where the bend line of the panel over a joint ends
+	short   map[jointKey]bool // bend zones that end short of their panel's edge
 }
 
 // spotKey is a corner of a panel: the loop's edge that begins there.
@@ -33,7 +33,7 @@ type jointKey struct {
 
 // walk sets all bend zones' ends and reliefs, and draws the outline in mm.
 func (b *builder) walk() *walker {
-	w := &walker{b: b, notches: map[spotKey]notch{}, joints: map[jointKey]notch{}, ends: map[jointKey]geom.Vec2{}}
+	w := &walker{b: b, notches: map[spotKey]notch{}, joints: map[jointKey]notch{}, short: map[jointKey]bool{}}
 	for _, n := range b.panels {
 		if n.parent != nil {
 			n.zone = [2]float64{b.zoneEnd(n, 0), b.zoneEnd(n, 1)}
@@ -57,6 +57,9 @@ func (b *builder) walk() *walker {
 		return w
 	}
 	for _, n := range b.panels {
+		w.keepOff(n)
+	}
+	for _, n := range b.panels {
 		if n.parent != nil && n.zone[1]-n.zone[0] < leastLine {
 			b.problem(n.path, "a bend of which "+b.say(n.zone[1]-n.zone[0])+" are left between its reliefs", "a longer side, smaller reliefs or smaller gaps")
 			return w
@@ -64,6 +67,28 @@ func (b *builder) walk() *walker {
 	}
 	w.round(b.base)
 	return w
+}
+
+// keepOff ends a rim's bend zone where it keeps off the plane of the mitre that cuts the rim: on walls that lean or taper a zone cut
+// square to its bend would reach through it.
+func (w *walker) keepOff(n *panel) {
+	for end := range 2 {
+		c := w.b.cornerAt(n, end)
+		if c == nil || !c.plane || !c.rim || c.close != sizes.Mitre {
+			continue
+		}
+		at := n.bend.Q.Add(n.bend.U.Mul(n.zone[end]))
+		x := c.zoneNeeds(n, at, (c.gap+c.extra)/2)
+		if x < zoneSlack {
+			continue
+		}
+		if end == 0 {
+			n.zone[0] += x
+		} else {
+			n.zone[1] -= x
+		}
+		w.short[jointKey{n, end}] = true
+	}
 }
 
 // squareEnd lets a bend zone end where its flange's edge lies at the relief's height, if that is further in.
@@ -336,6 +361,9 @@ func (w *walker) flange(x *panel) {
 	if cut, ok := w.joints[jointKey{x, 0}]; ok {
 		w.path(cut.path)
 	} else {
+		if w.short[jointKey{x, 0}] {
+			w.to(at(x.zone[0], -w.b.behind()), nil)
+		}
 		w.to(at(x.zone[0], 0), nil)
 		if w.footed(x, 0) {
 			w.to(at(x.zone[0], foot), nil)
@@ -354,6 +382,9 @@ func (w *walker) flange(x *panel) {
 		w.to(at(x.zone[1], foot), nil)
 	}
 	w.to(at(x.zone[1], 0), nil)
+	if w.short[jointKey{x, 1}] {
+		w.to(at(x.zone[1], -w.b.behind()), nil)
+	}
 }
 
 // to draws a straight edge, or an arc through a point, to p. Points on the last one are left out.
