@@ -172,7 +172,7 @@ func (b *builder) tall(n *panel, path string, h float64) {
 			need = max(need, k.inset+max(leastFlat*b.t, leastLine))
 		}
 	}
-	if v := n.flatOf(h); !(v >= need) {
+	if v := n.flatOf(h); !(v >= need-sameLength) {
 		b.problem(path, b.say(h), "at least "+b.sayUp(n.zero+need/n.scale)+" with this radius and thickness")
 	}
 }
@@ -213,11 +213,11 @@ func (b *builder) joggleHeights(n *panel) {
 	if k := n.topKid(); k != nil {
 		least += k.inset
 	}
-	if !(v0 >= max(leastFlat*b.t, leastLine)) {
+	if !(v0 >= max(leastFlat*b.t, leastLine)-sameLength) {
 		b.problem(n.path+".joggle.at", b.say(at), "at least "+b.sayUp(n.zero+max(leastFlat*b.t, leastLine)/n.scale))
 		return
 	}
-	if !(rest >= least) {
+	if !(rest >= least-sameLength) {
 		b.problem(n.path+".height", b.say(h), "at least "+b.sayUp(h+(least-rest)/n.scale)+" with the joggle")
 		return
 	}

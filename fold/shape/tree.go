@@ -259,8 +259,8 @@ func (b *builder) joggle(n *panel) {
 	r := n.bend.Radius
 	round := (2*r + b.t) * (1 - math.Cos(a))
 	web := (depth - round) / math.Sin(a)
-	if least := round + leastFlat*b.t*math.Sin(a); !(depth >= least) {
-		b.problem(path+".depth", b.say(depth), "at least "+b.say(least)+" with two bends of this radius and angle, or a smaller angle")
+	if least := round + leastFlat*b.t*math.Sin(a); !(depth >= least-sameLength) {
+		b.problem(path+".depth", b.say(depth), "at least "+b.sayUp(least)+" with two bends of this radius and angle, or a smaller angle")
 		return
 	}
 	down := j.Out == n.bend.Up // outwards of an up flange is a down bend
