@@ -110,7 +110,7 @@ func (b *builder) atLeast(path string, x, least float64, over bool) {
 	case over && !(x > least):
 		b.problem(path, b.say(x), "more than "+b.say(least))
 	case !over && !(x >= least):
-		b.problem(path, b.say(x), "at least "+b.say(least))
+		b.problem(path, b.say(x), "at least "+b.sayUp(least))
 	}
 }
 
