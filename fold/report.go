@@ -41,7 +41,7 @@ type CornerReport struct {
 	Relief     string   `json:"relief"`         // snipped, drilled, sawn, none
 	ReliefNeed float64  `json:"relief_need_mm"` // the least size that does
 	ReliefSize float64  `json:"relief_mm"`      // that was cut
-	Light      float64  `json:"light_mm"`       // diameter of the largest ball that passes the corner once all is closed
+	Light      *float64 `json:"light_mm"`       // diameter of the largest ball that passes the corner once all is closed; nil where it is not known
 }
 
 // Worth says what a number that nobody measured may be worth: what would change were it another.

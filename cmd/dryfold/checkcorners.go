@@ -15,17 +15,27 @@ func writeCorners(w io.Writer, all []fold.CornerReport, u units) {
 	if len(all) == 0 {
 		return
 	}
-	t := newTable(w, "\nCorners, as made", "", "close", "gap wanted", "least", "largest", "relief", "at least", "as cut", "light hole")
+	heads := []string{"", "close", "gap wanted", "least", "largest", "relief", "at least", "as cut"}
+	light := false
 	for _, c := range all {
-		need, size := u.fine(c.ReliefNeed), u.fine(c.ReliefSize)
-		if c.Relief == "none" {
-			need, size = "", ""
+		light = light || c.Light != nil
+	}
+	if light {
+		heads = append(heads, "light hole")
+	}
+	t := newTable(w, "\nCorners, as made", heads...)
+	for _, c := range all {
+		row := []string{c.A + ", " + c.B, closeWords[c.Close], u.fine(c.GapWanted), "", "", c.Relief, "", ""}
+		if c.GapMin != nil && c.GapMax != nil { // else the two have no seam
+			row[3], row[4] = u.fine(*c.GapMin), u.fine(*c.GapMax)
 		}
-		least, most := "", "" // the two have no seam
-		if c.GapMin != nil && c.GapMax != nil {
-			least, most = u.fine(*c.GapMin), u.fine(*c.GapMax)
+		if c.Relief != "none" {
+			row[6], row[7] = u.fine(c.ReliefNeed), u.fine(c.ReliefSize)
 		}
-		t.row(c.A+", "+c.B, closeWords[c.Close], u.fine(c.GapWanted), least, most, c.Relief, need, size, u.fine(c.Light))
+		if c.Light != nil {
+			row = append(row, u.fine(*c.Light))
+		}
+		t.row(row...)
 	}
 	t.Flush()
 }

@@ -13,9 +13,12 @@ import (
 func (m *Made) Tell(r *fold.Report) {
 	for _, c := range m.Corners {
 		k := fold.CornerReport{Name: c.Name, A: c.A, B: c.B, Close: c.Close.String(), GapWanted: c.Gap,
-			Relief: c.Relief.String(), ReliefNeed: c.Need, ReliefSize: c.Size, Light: c.Light}
+			Relief: c.Relief.String(), ReliefNeed: c.Need, ReliefSize: c.Size}
 		if c.Measured {
 			k.GapMin, k.GapMax, k.Step = &c.Least, &c.Most, &c.Step
+		}
+		if c.Light > 0 {
+			k.Light = &c.Light
 		}
 		r.Corners = append(r.Corners, k)
 	}
