@@ -183,7 +183,7 @@ func (b *builder) settle(c *corner) {
 		switch {
 		case !same:
 			c.close = sizes.Apart
-		case c.rim && !c.mirrored():
+		case c.rim && (!c.mirrored() || c.carrying() != nil):
 			c.close = sizes.Apart
 		case flat, c.over != nil || c.rim:
 			c.close = sizes.Mitre
@@ -196,6 +196,10 @@ func (b *builder) settle(c *corner) {
 	}
 	if !same {
 		b.problem(c.where(), c.a.name+" and "+c.b.name+", one bent up and one down", "both bent the same way, or apart")
+		return
+	}
+	if k := c.carrying(); k != nil && c.rim {
+		b.problem(c.where(), "a closed corner at the end that carries "+k.name, "apart; or "+k.name+" on another side")
 		return
 	}
 	switch c.close {
@@ -215,6 +219,21 @@ func (b *builder) settle(c *corner) {
 	if c.close != sizes.Mitre && flat {
 		b.problem(c.where(), c.a.name+" and "+c.b.name+", whose faces never meet", "a mitre, or apart")
 	}
+}
+
+// carrying is a flange on one of the ends that meet at the corner, nil where both are free.
+func (c *corner) carrying() *panel {
+	for _, k := range c.a.kids {
+		if k.side == endSide {
+			return k
+		}
+	}
+	for _, k := range c.b.kids {
+		if k.side == start {
+			return k
+		}
+	}
+	return nil
 }
 
 func (c *corner) where() string {

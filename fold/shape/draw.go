@@ -142,7 +142,7 @@ func (b *builder) addSeams(made *Made, out []fold.Vertex) {
 	}
 	for _, c := range b.corners {
 		c.seamed = false
-		if c.close == sizes.Apart || c.strange {
+		if c.close == sizes.Apart || c.strange || c.carrying() != nil { // what is left of an end that carries a flange is no seam
 			continue
 		}
 		p, q := b.onEdge(c.a, endSide, loop), b.onEdge(c.b, start, loop)
