@@ -113,6 +113,7 @@ func (r relief) field(unit float64) sizes.Relief {
 type group struct {
 	relief
 	need    float64
+	close   sizes.Closing
 	corners []int // of made.Corners
 }
 
@@ -123,11 +124,11 @@ func (m *mender) groups() (out []group) {
 			continue // no relief of its own
 		}
 		k := slices.IndexFunc(out, func(g group) bool {
-			return g.kind == c.Relief && math.Abs(g.size-c.Size) < mendNear && math.Abs(g.need-c.Need) < mendNear
+			return g.kind == c.Relief && g.close == c.Close && math.Abs(g.size-c.Size) < mendNear && math.Abs(g.need-c.Need) < mendNear
 		})
 		if k < 0 {
 			k = len(out)
-			out = append(out, group{relief{c.Relief, c.Size}, c.Need, nil})
+			out = append(out, group{relief{c.Relief, c.Size}, c.Need, c.Close, nil})
 		}
 		out[k].corners = append(out[k].corners, i)
 	}
@@ -332,11 +333,11 @@ func (m *mender) tell(s fold.Spec, before Made) (out []Change) {
 		x.Words = capital(x.What) + ": its relief was " + reliefWords(b.Relief, b.Size) + " and is now " + reliefWords(c.Relief, c.Size) +
 			"; at least " + mm(c.Need) + " is needed."
 		if x.Measured {
-			x.Words += " Its gap was " + mm(b.Least) + " to " + mm(b.Most)
-			if math.Abs(b.Least-c.Least) < mendNear && math.Abs(b.Most-c.Most) < mendNear {
-				x.Words += " and stays so."
+			was, is := span(b.Least, b.Most), span(c.Least, c.Most)
+			if was == is {
+				x.Words += " Its gap stays " + is + "."
 			} else {
-				x.Words += " and is now " + mm(c.Least) + " to " + mm(c.Most) + "."
+				x.Words += " Its gap was " + was + " and is now " + is + "."
 			}
 		}
 		out = append(out, x)
@@ -378,6 +379,14 @@ func (m *mender) number(f *sizes.Form, x sizes.Field) (float64, bool) {
 	values, _ := f.Values(m.unit)
 	v, err := values.At("", x)
 	return v * m.unit, err == nil
+}
+
+// span is a gap in words: from least to most where they differ.
+func span(least, most float64) string {
+	if math.Abs(most-least) < gapShown {
+		return fig(least) + " mm"
+	}
+	return fig(least) + " mm to " + fig(most) + " mm"
 }
 
 func reliefWords(k sizes.ReliefKind, size float64) string {

@@ -34,7 +34,7 @@ func TestPracticalDrill(t *testing.T) {
 			require.True(t, x.Measured)
 			require.InDelta(t, x.WasLeast, x.IsLeast, 1e-6)
 			require.Contains(t, x.Words, "drilled 2.37 mm and is now drilled "+fig(c.want)+" mm")
-			require.Contains(t, x.Words, "gap was")
+			require.Contains(t, x.Words, "Its gap stays 0.5 mm.")
 			require.NotEmpty(t, x.Path)
 			require.InDelta(t, c.want, made.Corners[i].Size, 1e-9)
 		}

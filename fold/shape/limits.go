@@ -97,6 +97,8 @@ const (
 	sheetSlack = 0.05
 	// mendNear: sizes of reliefs and holes nearer than this are one (mm): a tenth of what is read off any drill.
 	mendNear = 1e-4
+	// gapShown: a gap's least and most that differ by less are told as one (mm): less than any feeler gauge shows.
+	gapShown = 1e-3
 	// mendStep: sawn and snipped reliefs are made larger in steps of this (mm; 1/64 in for parts in inches), as they are
 	// marked out with a rule and a scriber (common practice, no source).
 	mendStep = 0.5
