@@ -87,6 +87,11 @@ func (s *Session) MergeBench(data []byte) (said string, err error) {
 		return "", fmt.Errorf("your bench holds %d test bends, and %d more are past the %d that it has room for", len(s.bench.Tests), len(step.put), fold.MaxTests)
 	}
 	s.applyBench(step)
+	tools := s.bench.Tools.IsZero() && !b.Tools.IsZero()
+	if tools {
+		s.bench.Tools = b.Tools
+		s.benchSerial++
+	}
 	if s.bench.Lip == 0 && b.Lip > 0 {
 		s.bench.Lip = b.Lip
 		s.benchSerial++
@@ -94,6 +99,9 @@ func (s *Session) MergeBench(data []byte) (said string, err error) {
 	words := []string{Count(len(step.put), "test bend")}
 	if len(step.putMetals) > 0 {
 		words = append(words, Count(len(step.putMetals), "metal"))
+	}
+	if tools {
+		words = append(words, "your tools")
 	}
 	said = List(words) + " came in"
 	if sheets := s.sheetsOf(step.put); sheets != "" {

@@ -64,6 +64,7 @@ type Session struct {
 	repairs  []Repair
 
 	bySizes // of a part by sizes
+	cutting cutting
 
 	metal metalState // what stands open under Metal
 

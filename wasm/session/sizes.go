@@ -91,7 +91,6 @@ func build(spec fold.Spec) built {
 		spec.Panels, spec.Base, spec.Seams = nil, "", nil
 		return built{spec: spec, part: fold.Build(spec), problems: problems}
 	}
-	made.Spec.Sizes = spec.Sizes
 	return built{spec: made.Spec, part: made.Part, made: &made}
 }
 
