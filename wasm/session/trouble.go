@@ -75,7 +75,7 @@ func (s *Session) clashOf(t fold.TroubleReport) *fold.ClashReport {
 // shows it best, "" for the one there is.
 func (s *Session) GoTo(a Advice) (view string) {
 	r := s.Report()
-	if a.index >= len(r.Troubles) {
+	if a.index < 0 || a.index >= len(r.Troubles) {
 		return ""
 	}
 	t := r.Troubles[a.index]
