@@ -2,7 +2,6 @@ package shape
 
 import (
 	"math"
-	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -58,8 +57,7 @@ func TestAreaTwice(t *testing.T) {
 	area, at := areaTwice(geom.Loop{{0, 0}, {20, 0}, {20, 20}, {8, 20}, {8, -6}, {11, -6}, {11, 17}, {17, 17}, {17, 4}, {0, 4}})
 	require.InDelta(t, 12, area, 1e-9)
 	require.True(t, at[0] > 8 && at[0] < 11 && at[1] > 0 && at[1] < 4, "%v", at)
-	t.Logf("seed %d", *cutSeed)
-	r := rand.New(rand.NewPCG(*cutSeed, 7))
+	r := cutRand(t, 7)
 	for range 10 {
 		var l geom.Loop
 		for range 4 + r.IntN(5) {

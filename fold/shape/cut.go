@@ -39,7 +39,7 @@ type Cut struct {
 	Panels        [2]string     // on its two sides; "" where that is no panel
 	Size          float64       // mm: a diameter or width, CutEdge the cut's length, CutWindow the widest place. Degrees for corners and notches
 	Need          float64       // what would do, in the same unit; 0 where Size does or nothing is known
-	Tool          string        // what makes it: "snips", "saw", "nibbler", "file", "shears", "drill 2.5 mm" (an inch part's in inches); "" for none
+	Tool          string        // what makes it: "snips", "saw", "nibbler", "file", "shears", "drill 2.5 mm", "drill 9/32 in"; "" for none
 	Drill         float64       // mm, where a drill is part of it; else 0
 	Severity      fold.Severity // Note: it can be cut
 	Rule          string        // one of fold.Rules; "" where it can be cut
@@ -241,7 +241,30 @@ func (c *cutting) nearest(d float64) (below, above, fits float64) {
 }
 
 // drillName is a drill as its owner calls it.
-func (c *cutting) drillName(d float64) string { return "drill " + c.mm(d) }
+func (c *cutting) drillName(d float64) string { return "drill " + c.drillSize(d) }
+
+// drillSize is a drill's diameter as it is stamped: of a part in inches in 64ths, where it is one.
+func (c *cutting) drillSize(d float64) string {
+	n := math.Round(d / 25.4 * 64)
+	if !c.inch || n < 1 || math.Abs(n*25.4/64-d) > stampNear {
+		return c.mm(d)
+	}
+	whole, num, den := int(n)/64, int(n)%64, 64
+	for num > 0 && num%2 == 0 {
+		num, den = num/2, den/2
+	}
+	out := ""
+	if whole > 0 {
+		out = strconv.Itoa(whole)
+	}
+	if num > 0 {
+		if whole > 0 {
+			out += " "
+		}
+		out += strconv.Itoa(num) + "/" + strconv.Itoa(den)
+	}
+	return out + " in"
+}
 
 // mm is a length in a message: lengths stand in mm and are turned into inches by fold.InUnits.
 func (c *cutting) mm(x float64) string { return fig(x) + " mm" }

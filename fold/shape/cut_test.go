@@ -2,7 +2,6 @@ package shape
 
 import (
 	"math"
-	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -12,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"dryfold/fold"
+	"dryfold/fold/foldtest"
 	"dryfold/fold/geom"
 	"dryfold/fold/partfile"
 	"dryfold/fold/sizes"
@@ -117,6 +117,15 @@ func TestCutRules(t *testing.T) {
 	}
 }
 
+// A part in inches names drills as they are stamped.
+func TestDrillSize(t *testing.T) {
+	c := &cutting{inch: true}
+	for mm, want := range map[float64]string{25.4 / 4: "1/4 in", 25.4 * 9 / 32: "9/32 in", 25.4 * 41 / 64: "41/64 in", 25.4: "1 in", 25.4 * 1.125: "1 1/8 in", 3.3: "3.3 mm"} {
+		require.Equal(t, want, c.drillSize(mm))
+	}
+	require.Equal(t, "6.35 mm", (&cutting{}).drillSize(6.35))
+}
+
 // Holes of one diameter are one trouble.
 func TestCutTroublesTogether(t *testing.T) {
 	s := rectangle(100, 60)
@@ -134,8 +143,7 @@ func TestCutTroublesTogether(t *testing.T) {
 
 // A blank turned, moved, mirrored and drawn the other way round is cut with the same tools at the same sizes.
 func TestCutTurned(t *testing.T) {
-	t.Logf("seed %d", *cutSeed)
-	r := rand.New(rand.NewPCG(*cutSeed, 2))
+	r := cutRand(t, 2)
 	for range 60 {
 		s, _ := randomBlank(r)
 		k := 200 / fold.Build(s).Blank.Box.Size().Len() // to a size that tools are made for
@@ -196,7 +204,7 @@ func TestCutTurned(t *testing.T) {
 
 // The edges that shears cut, against looking at every corner for every edge.
 func TestCutEdgesAll(t *testing.T) {
-	r := rand.New(rand.NewPCG(*cutSeed, 3))
+	r := cutRand(t, 3)
 	seen := 0
 	for range 300 {
 		s, size := randomBlank(r)
@@ -255,7 +263,7 @@ func TestCutDemos(t *testing.T) {
 func TestCutAnything(t *testing.T) {
 	require.Empty(t, CheckCut(fold.Build(fold.Spec{}), sizes.Tools{}))
 	require.Empty(t, CheckCut(&fold.Part{}, sizes.Tools{}))
-	r := rand.New(rand.NewPCG(*cutSeed, 5))
+	r := cutRand(t, 5)
 	for range 300 {
 		scale := math.Exp2(14*r.Float64() - 7)
 		any := func() geom.Vec2 {
@@ -284,6 +292,9 @@ func TestCutAnything(t *testing.T) {
 			s.Holes = append(s.Holes, fold.Hole{At: any(), Diameter: math.Exp2(12*r.Float64() - 6)})
 		}
 		tools := sizes.Tools{NoSaw: r.IntN(3) == 0, NoSnips: r.IntN(3) == 0, ShearsLength: 50 * float64(r.IntN(2)), Nibbler: 4 * float64(r.IntN(2))}
+		if r.IntN(3) == 0 {
+			s = foldtest.Random(r)
+		}
 		for _, c := range CheckCut(fold.Build(s), tools) {
 			require.False(t, math.IsNaN(c.Size) || math.IsNaN(c.Need) || math.IsNaN(c.At[0]) || math.IsNaN(c.At[1]), "%+v of %+v", c, s)
 			require.NotEmpty(t, c.Words)

@@ -13,7 +13,17 @@ import (
 	"dryfold/fold/geom"
 )
 
-var cutSeed = flag.Uint64("cutseed", 4, "seed of the random blanks to cut")
+var cutSeed = flag.Uint64("cutseed", 4, "seed of the random blanks to cut; 0 takes a new one")
+
+// cutRand is the random source of one test; it prints its seed.
+func cutRand(t *testing.T, salt uint64) *rand.Rand {
+	seed := *cutSeed
+	if seed == 0 {
+		seed = uint64(time.Now().UnixNano())
+	}
+	t.Logf("-cutseed %d", seed)
+	return rand.New(rand.NewPCG(seed, salt))
+}
 
 // plate is a blank with the corners given, in mm.
 func plate(corners ...geom.Vec2) fold.Spec {
@@ -128,8 +138,7 @@ func randomBlank(r *rand.Rand) (s fold.Spec, size float64) {
 // Against a slow twin that knows no formulas: points set close along the edge, every pair of them that sees each other
 // and that no step along the edge brings nearer. Each such pair is a place found, and each place found is such a pair.
 func TestNarrowPlacesAgainstPoints(t *testing.T) {
-	t.Logf("seed %d", *cutSeed)
-	r := rand.New(rand.NewPCG(*cutSeed, 1))
+	r := cutRand(t, 1)
 	seen := 0
 	for range 150 {
 		s, size := randomBlank(r)

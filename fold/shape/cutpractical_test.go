@@ -2,7 +2,6 @@ package shape
 
 import (
 	"math"
-	"math/rand/v2"
 	"reflect"
 	"slices"
 	"testing"
@@ -98,8 +97,7 @@ func TestPracticalLeaves(t *testing.T) {
 // Whatever the starter, its reliefs and the tools: the changed part is made, no worse to cut than it was, its reliefs are no less than
 // needed, its gaps are as wanted, drills are owned ones, and done twice nothing changes.
 func TestPracticalRandom(t *testing.T) {
-	t.Logf("seed %d", *cutSeed)
-	r := rand.New(rand.NewPCG(*cutSeed, 6))
+	r := cutRand(t, 6)
 	mended, changed := 0, 0
 	for range 16 {
 		st := Starters[r.IntN(6)] // those with corners

@@ -11,9 +11,6 @@ import (
 	"dryfold/fold/geom"
 )
 
-// cutSlack: sizes short of a tool's by less are the tool's (mm): finer than anyone files.
-const cutSlack = 0.01
-
 // corner looks at the start of piece i, where it is a sharp inside corner.
 func (c *cutting) corner(i int) {
 	e := &c.list[i]
@@ -183,9 +180,9 @@ func (c *cutting) drills(x *Cut, what string, d float64) bool {
 			if d-below < above-d {
 				x.Need = below
 			}
-			x.Words += "Drill " + c.mm(above) + ", " + c.mm(above-d) + " wider, or " + c.mm(below) + ", and file " + c.mm((d-below)/2) + " off all round."
+			x.Words += "Drill " + c.drillSize(above) + ", " + c.mm(above-d) + " wider, or " + c.drillSize(below) + ", and file " + c.mm((d-below)/2) + " off all round."
 		} else {
-			x.Words += "The smallest is " + c.mm(above) + ", " + c.mm(above-d) + " wider. Make it that."
+			x.Words += "The smallest is " + c.drillSize(above) + ", " + c.mm(above-d) + " wider. Make it that."
 		}
 	}
 	return true

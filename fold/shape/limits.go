@@ -78,6 +78,10 @@ const (
 	// drillNear: a hole counts as that drill's if it is no farther from it than this (mm): a hole drilled by hand in
 	// thin sheet comes out about as much over (common practice, no source).
 	drillNear = 0.05
+	// cutSlack: sizes short of a tool's by less are the tool's (mm): finer than anyone files.
+	cutSlack = 0.01
+	// stampNear: a drill is that of a 64th of an inch if it is no farther from it (mm): what two places of an inch leave out.
+	stampNear = 0.005
 	// stripLeast and stripThick: a strip of metal narrower than so many mm or thicknesses beside a cut is a sliver: it curls
 	// before the snips, tears under the drill and bends when the burr is taken off (common practice, no source).
 	stripLeast = 1.0
