@@ -33,7 +33,7 @@ func (b *builder) draw() Made {
 	}
 	b.openings(&made)
 	b.addBends(&made)
-	b.addPanels(&made)
+	b.addPanels(&made, out)
 	b.addSeams(&made, out)
 	b.marks(&made)
 	b.toUnits(&made)
@@ -84,52 +84,6 @@ func (b *builder) addBends(made *Made) {
 			Angle: n.degrees, Radius: n.bend.Radius, Up: n.bend.Up, RadiusFrom: n.flange.RadiusFrom,
 		})
 		made.By = append(made.By, n.at)
-	}
-}
-
-// addPanels names the panels, each by a point well inside it.
-func (b *builder) addPanels(made *Made) {
-	var holes []geom.Loop
-	for _, h := range made.Spec.Holes {
-		r := h.Diameter / 2
-		holes = append(holes, geom.Loop{h.At.Add(geom.Vec2{-r, -r}), h.At.Add(geom.Vec2{-r, r}), h.At.Add(geom.Vec2{r, r}), h.At.Add(geom.Vec2{r, -r})})
-	}
-	for _, c := range made.Spec.Cutouts {
-		var l geom.Loop
-		for _, v := range c {
-			l = append(l, v.At)
-		}
-		if l.Area() > 0 {
-			l = l.Reversed()
-		}
-		holes = append(holes, l)
-	}
-	for _, n := range b.panels {
-		var l geom.Loop
-		foot := 0.0
-		if n.at >= 0 {
-			foot = b.past()
-		}
-		loop := n.loop
-		if n.at >= 0 {
-			if cut := halfPlane(loop, clip{bottom, n.bend.N, n.bend.N.Dot(n.point(0, foot))}); len(cut) >= 3 {
-				loop = cut
-			}
-		}
-		for _, e := range loop {
-			l = append(l, e.a)
-			if e.through != nil {
-				l = append(l, *e.through)
-			}
-		}
-		r := geom.Region{Outer: l}
-		for _, h := range holes {
-			if l.Contains(h[0]) {
-				r.Holes = append(r.Holes, h)
-			}
-		}
-		p, _ := r.InsidePoint()
-		made.Spec.Panels = append(made.Spec.Panels, fold.PanelName{Name: n.name, At: p})
 	}
 }
 

@@ -57,6 +57,8 @@ const (
 	leastSlit = 0.8
 	// zoneSlack: a rim's bend zone is not cut shorter for less (mm): under what counts as a clash.
 	zoneSlack = 0.005
+	// nameLevels: a point by which a panel is named is sought on so many levels, those first that are farthest from any corner.
+	nameLevels = 24
 	// zoneLooks: a bend zone's end is looked at in so many places across.
 	zoneLooks = 48
 )
@@ -120,4 +122,17 @@ const (
 	// maxSpoilers is how many of a form's holes are left out one by one, to find the one that cuts a bend off: each
 	// costs a build of the part.
 	maxSpoilers = 20
+)
+
+// How light holes are measured.
+const (
+	// rimMost: the outline's way from one edge of a seam to the other is the rim of a hole of its own up to so many times the
+	// shorter edge; a longer one goes round other panels.
+	rimMost = 2
+	// lightNear: planes and places in a hole are looked at to this (mm); its diameter is right to some times it, far under what can be
+	// seen or felt.
+	lightNear = 0.001
+	// lightPlanes and lightGrid: so many planes, and so many places each way in one, are looked at before the search narrows.
+	lightPlanes = 8
+	lightGrid   = 9
 )
