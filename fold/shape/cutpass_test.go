@@ -69,6 +69,16 @@ func TestNarrowPlacesClosedForm(t *testing.T) {
 	require.False(t, got[1].void)
 	require.InDelta(t, 2.8, got[1].wide, 1e-9)
 
+	// Half a round is widest in its middle: no narrow place. A waist between two rounds that bulge in is one.
+	s = rectangle(100, 60)
+	s.Cutouts = []fold.Contour{{{At: geom.Vec2{40, 30}}, {At: geom.Vec2{60, 30}, Through: through(50, 40)}}}
+	got, _ = narrowPlaces(cutRims(s), 12)
+	require.Empty(t, got)
+	s.Cutouts = []fold.Contour{{{At: geom.Vec2{40, 20}}, {At: geom.Vec2{60, 20}, Through: through(50, 22)}, {At: geom.Vec2{60, 30}}, {At: geom.Vec2{40, 30}, Through: through(50, 27)}}}
+	got, _ = narrowPlaces(cutRims(s), 12)
+	require.Len(t, got, 1)
+	require.InDelta(t, 5, got[0].wide, 1e-9)
+
 	// A bridge between two inside corners.
 	got, _ = narrowPlaces(cutRims(plate(geom.Vec2{0, 0}, geom.Vec2{50, 0}, geom.Vec2{50, 20}, geom.Vec2{30, 20}, geom.Vec2{30, 40}, geom.Vec2{0, 40},
 		geom.Vec2{0, 16}, geom.Vec2{27, 16}, geom.Vec2{27, 15}, geom.Vec2{0, 15})), 6)
