@@ -65,6 +65,23 @@ func TestTabBehindWall(t *testing.T) {
 	}
 }
 
+// A tab that reaches down to its wall's own bend and can't be closed with its neighbour there is told to take an inset,
+// which does.
+func TestTabAtBend(t *testing.T) {
+	s, _ := StarterByID("tray")
+	spec := s.Make(fold.MM)
+	spec, _ = SetSizes(spec, map[string]string{"lean": "10"})
+	tab := sizes.Flange{Name: "tab", On: "back", Side: "end", Height: sizes.Is(36), Angle: sizes.Is(28)}
+	spec.Sizes.Flanges = append(spec.Sizes.Flanges, tab)
+	_, bad := Make(spec)
+	require.Len(t, bad, 1)
+	require.Equal(t, "sizes.flanges[4].to", bad[0].Path)
+	require.Contains(t, bad[0].Need, "an inset")
+	spec.Sizes.Flanges[4].To = sizes.Is(16)
+	_, bad = Make(spec)
+	require.Empty(t, bad)
+}
+
 func apartOf(a, b facePlane) float64 {
 	d := facesApart(a, b)
 	if d < 0 {

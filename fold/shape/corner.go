@@ -375,6 +375,13 @@ func (c *corner) cut(b *builder) {
 	}
 }
 
+// clip ends a flange at the corner; not one whose end carries another, which stands where it was measured.
+func (c *corner) clip(n *panel, cut clip) {
+	if !n.hasKid(cut.side) {
+		n.clips = append(n.clips, cut)
+	}
+}
+
 // sideAt is the side of a flange that ends at the corner.
 func (c *corner) sideAt(n *panel) sideNo {
 	if n == c.a {
@@ -418,7 +425,7 @@ func (c *corner) delta() geom.Angle {
 // trim ends a flange d short of where its inner face meets the other's.
 func (c *corner) trim(n, other *panel, d float64) {
 	g, f, _ := c.line(n, other)
-	n.clips = append(n.clips, clip{c.sideAt(n), g, d - f})
+	c.clip(n, clip{c.sideAt(n), g, d - f})
 }
 
 // lap ends the wall that stops, clear of the other by the gap, and the one that runs on: its outermost edge at the plane
@@ -432,13 +439,13 @@ func (c *corner) lapped(stop, run *panel, gap float64) {
 	if sign < 0 {
 		at = t + gap + max(0, -t*dot)
 	}
-	stop.clips = append(stop.clips, clip{c.sideAt(stop), g, at/sin - f})
+	c.clip(stop, clip{c.sideAt(stop), g, at/sin - f})
 	g, f, sign = c.line(run, stop)
 	at = -(t + c.past) + max(0, t*dot)
 	if sign < 0 {
 		at = -c.past + max(0, -t*dot)
 	}
-	run.clips = append(run.clips, clip{c.sideAt(run), g, at/sin - f})
+	c.clip(run, clip{c.sideAt(run), g, at/sin - f})
 }
 
 // plan ends a flange at the mitre's plane: its tighter face stays o clear of it. way is -1 before the plane, 1 beyond.
@@ -452,7 +459,7 @@ func (c *corner) plan(n *panel, way, o float64) {
 	for _, z := range []float64{0, n.t} {
 		f = min(f, way*(c.p.Dot(n.frame.Point(geom.Vec3{0, 0, z}))-c.d))
 	}
-	n.clips = append(n.clips, clip{c.sideAt(n), g.Mul(1 / l), (o - f) / l})
+	c.clip(n, clip{c.sideAt(n), g.Mul(1 / l), (o - f) / l})
 }
 
 // onBlank keeps a flange on its own half of the blank, where the floor is bent away.
@@ -463,13 +470,13 @@ func (c *corner) onBlank(n *panel, way, o float64) {
 	if c.b.parent == f.parent { // a stands on the flange beyond the bend
 		m = m.Mul(-1)
 	}
-	n.clips = append(n.clips, clip{c.sideAt(n), m, m.Dot(mid) + o})
+	c.clip(n, clip{c.sideAt(n), m, m.Dot(mid) + o})
 }
 
 // cornered reports whether a corner decides how a flange ends at its start (0) or end (1).
 func (b *builder) cornered(n *panel, end int) bool {
 	c := b.cornerAt(n, end)
-	return c != nil && c.close != sizes.Apart
+	return c != nil && c.close != sizes.Apart && !n.hasKid(c.sideAt(n))
 }
 
 // cornerAt is the corner at a flange's start (0) or end (1), nil for none.

@@ -230,7 +230,8 @@ func (b *builder) atEnd(n *panel, u, way, room float64) []fold.Vertex {
 	wide := max(b.t, given)
 	end := (int(way) + 1) / 2
 	path, have := n.path+[2]string{".from", ".to"}[end], [2]float64{n.from, n.to}[end]
-	fits := func(w float64) {
+	fits := func(w, deep float64) {
+		room := min(room, n.roomAt(end, deep)) // an end that leans inwards is nearer further in
 		if w > room+sameLength {
 			b.problem(path, b.say(have), "0, or at least "+b.sayUp(have+w-room)+" so that the relief beside the bend fits")
 		}
@@ -239,23 +240,41 @@ func (b *builder) atEnd(n *panel, u, way, room float64) []fold.Vertex {
 	switch rel.Kind {
 	case sizes.Drilled:
 		r := max(past, given/2)
-		fits(2 * r)
+		fits(2*r, r)
 		out.add(at(2*r, n.inset), at(2*r, 0))
 		t := at(r, -r)
 		out.path = append(out.path, fold.Vertex{At: at(0, 0), Through: &t})
 	case sizes.Snipped:
-		fits(wide)
+		fits(wide, 0)
 		out.add(at(wide, n.inset), at(wide, 0), at(0, -max(past, given)), at(0, 0))
 	case sizes.Bare:
 		w := max(leastSlit, b.gap)
-		fits(w)
+		fits(w, b.behind())
 		out.add(at(w, n.inset), at(w, -b.behind()), at(0, -b.behind()), at(0, 0))
 	default:
-		fits(wide)
 		deep := max(past, given)
+		fits(wide, deep)
 		out.add(at(wide, n.inset), at(wide, -deep), at(0, -deep), at(0, 0))
 	}
 	return out.path
+}
+
+// roomAt is how far a flange's zone, at its start (0) or end (1), ends from the edge of the panel that it stands on, deep
+// behind its tangent line; infinite where there is none.
+func (n *panel) roomAt(end int, deep float64) float64 {
+	room, way := math.Inf(1), [2]float64{-1, 1}[end]
+	for i, e := range n.parent.loop {
+		u0, s0 := n.bend.Coord(e.a)
+		u1, s1 := n.bend.Coord(n.parent.loop[(i+1)%len(n.parent.loop)].a)
+		if (s0 < -deep) == (s1 < -deep) {
+			continue
+		}
+		u := u0 + (u1-u0)*(-deep-s0)/(s1-s0)
+		if r := way * (u - (n.zone[0]+n.zone[1])/2); r > 0 {
+			room = min(room, way*(u-n.zone[end]))
+		}
+	}
+	return room
 }
 
 // reversed is a path the other way round.

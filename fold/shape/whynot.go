@@ -32,6 +32,17 @@ func (b *builder) whyNot(made Made, part *fold.Part) *Problem {
 				return p
 			}
 		}
+		for _, c := range b.corners {
+			if t.Kind != "bend" || c.over == nil || c.over.line != t.Name || c.rim {
+				continue
+			}
+			k, inset, have := c.a, ".to", c.a.to // on the end of the bent panel, at its foot
+			if c.b.parent == c.over {
+				k, inset, have = c.b, ".from", c.b.from
+			}
+			return &Problem{k.path + inset, b.say(have),
+				"an inset, so that " + k.name + " keeps clear of the bend " + t.Name + ": there it can’t close with its neighbour"}
+		}
 		path := "sizes.base"
 		for _, n := range b.panels {
 			if n.name == t.Name && n.at >= 0 {
