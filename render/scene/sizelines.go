@@ -206,7 +206,7 @@ func (o *Screen) placeLine(p *projection, s *Scene, c *Camera, l *sizeLine) size
 			}
 			for level := range 4 {
 				off := e.Mul(size * (sizeOff + sizeStep*float64(level)))
-				q := o.tryLine(p, c, l, off, wide)
+				q := o.tryLine(p, s, c, l, off, wide)
 				q.cost += out + .22*float64(level)
 				if q.cost < best.cost {
 					best = q
@@ -254,7 +254,7 @@ func (o *Screen) drawLine(s *Scene, c *Camera, at *sizePlace) {
 
 // tryLine is a size's line moved off by off, with what speaks against it there. wide is half its
 // label's width, px.
-func (o *Screen) tryLine(p *projection, c *Camera, l *sizeLine, off geom.Vec3, wide float64) linePlace {
+func (o *Screen) tryLine(p *projection, s *Scene, c *Camera, l *sizeLine, off geom.Vec3, wide float64) linePlace {
 	var q linePlace
 	var d [4]float64
 	q.ax, q.ay, d[0] = p.project(l.a)
@@ -292,6 +292,9 @@ func (o *Screen) tryLine(p *projection, c *Camera, l *sizeLine, off geom.Vec3, w
 	if !o.clearOf(q.tx, q.ty, wide) {
 		q.cost += 4
 	}
+	if !o.offGrips(p, s, l, q.tx, q.ty, wide) {
+		q.cost += 2
+	}
 	for i := range 7 {
 		t := (float64(i) + .5) / 7
 		if o.cover.at(q.x0+t*(q.x1-q.x0), q.y0+t*(q.y1-q.y0)) {
@@ -317,6 +320,21 @@ func cutsLine(q *linePlace, e *ScreenLine) bool {
 		return s0*s1 < 0 && t0*t1 < 0
 	}
 	return cut(q.x0, q.y0, q.x1, q.y1) || cut(q.ax, q.ay, q.x0, q.y0) || cut(q.bx, q.by, q.x1, q.y1)
+}
+
+// offGrips reports whether a label half as wide as wide lies clear of a size's own handle and of those drawn so far.
+func (o *Screen) offGrips(p *projection, s *Scene, l *sizeLine, x, y, wide float64) bool {
+	over := func(gx, gy float64) bool { return abs(gx-x) < wide+gripPx+4 && abs(gy-y) < gripPx+12 }
+	for _, g := range o.Grips {
+		if over(g.X, g.Y) {
+			return false
+		}
+	}
+	if !s.Picture.Sizes[l.mark].Grip {
+		return true
+	}
+	gx, gy, d := p.project(l.hold)
+	return d < p.near || !over(gx, gy)
 }
 
 // clearOf reports whether a label half as wide as wide lies clear of those placed so far.
@@ -363,7 +381,7 @@ func (o *Screen) placeArc(p *projection, s *Scene, c *Camera, l *sizeLine) sizeP
 			dx, dy = dx/n, dy/n
 		}
 		for k := range 3 {
-			off := wide*abs(dx) + 13 + 16*float64(k)
+			off := min(wide/max(abs(dx), 1e-3), 11/max(abs(dy), 1e-3)) + 6 + 16*float64(k) // clear of the arc
 			tx, ty := x+dx*off, y+dy*off
 			cost := abs(at-.5) + .2*float64(k) + slant + small
 			if tx-wide < cx-fw/2 || tx+wide > cx+fw/2 || ty < cy-fh/2+10 || ty > cy+fh/2-10 {
@@ -374,6 +392,9 @@ func (o *Screen) placeArc(p *projection, s *Scene, c *Camera, l *sizeLine) sizeP
 			}
 			if !o.clearOf(tx, ty, wide) {
 				cost += 4
+			}
+			if !o.offGrips(p, s, l, tx, ty, wide) {
+				cost += 2
 			}
 			for i := range o.Lines {
 				if e := &o.Lines[i]; e.Over && nearLabel(e, tx, ty, wide) {

@@ -11,6 +11,8 @@ const (
 	longFormula = 12
 	// longLabel: the longest label of a size on the part that is not cut at its comma (characters).
 	longLabel = 18
+	// mostAdvice: places that can't be cut and are told before the rest is counted.
+	mostAdvice = 3
 	// mostUses: fields that use a size and are named in one line.
 	mostUses = 4
 	// sameSize: a size hangs on another one for one where a change of 1 changes it by 1

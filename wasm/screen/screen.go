@@ -85,6 +85,9 @@ type Screen struct {
 	ask       string // what is asked about before it is deleted
 	named     newSize
 	grip      grip
+	allCuts   bool     // all places that can't be cut are told
+	mended    []string // what was changed so that the part can be cut, of the part mendedOf
+	mendedOf  int
 	start     string // the starter that the part was begun from, of startOf
 	startOf   int
 	touched   scene.Select // what was last touched on the bench, and where on the blank

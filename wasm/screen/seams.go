@@ -74,7 +74,15 @@ func (c *Screen) seams() []*node.Node {
 			if x.Wanted != nil {
 				list = append(list, [2]string{"Wanted gap", places(*x.Wanted, u)})
 			}
-			put(body, node.E("tr.more", node.Key(fmt.Sprint("more", i)), node.E("td", node.A("colspan", "4"), rows(list))))
+			cell := node.E("td", node.A("colspan", "4"), rows(list))
+			if a, b, ok := s.SeamCorner(i); ok {
+				put(cell, button("b.line", "Change how it closes", node.Click(func() {
+					s.SetWord(session.Sizes)
+					c.openItem(cornerItem(a, b))
+					c.Reveal = cornerItem(a, b).id()
+				})))
+			}
+			put(body, node.E("tr.more", node.Key(fmt.Sprint("more", i)), cell))
 		}
 	}
 	head := node.E("header.run", node.E("h2", upper(count(len(r.Seams), "seam"))+", as finished"))

@@ -14,11 +14,11 @@ import (
 func (c *Screen) sizes() []*node.Node {
 	switch {
 	case c.S.BySizes():
-		return []*node.Node{c.facts(), c.asked(), c.baseBox(), c.flangesBox(), c.cornersBox(), c.holesBox(), c.allBends(), c.namedBox(), c.blankBox(), c.startBox(), c.demos()}
+		return []*node.Node{c.facts(), c.asked(), c.baseBox(), c.flangesBox(), c.cornersBox(), c.holesBox(), c.allBends(), c.namedBox(), c.cutBox(), c.blankBox(), c.startBox(), c.demos()}
 	case c.Phone:
-		return []*node.Node{c.facts(), c.startBox(), c.measures(), c.demos(), c.panels()}
+		return []*node.Node{c.facts(), c.startBox(), c.measures(), c.demos(), c.cutBox(), c.panels()}
 	}
-	return []*node.Node{c.facts(), c.measures(), c.startBox(), c.demos(), c.panels()}
+	return []*node.Node{c.facts(), c.measures(), c.startBox(), c.demos(), c.cutBox(), c.panels()}
 }
 
 // startBox holds the ways to a part of one's own.

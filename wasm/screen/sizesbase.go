@@ -89,7 +89,7 @@ func (c *Screen) baseForm() []*node.Node {
 		out = append(out, node.E("p.said", node.Key("misfit"), glyph("watch"), node.E("span", t)))
 	}
 	out = append(out,
-		c.either("sizes.base.at_top", "Taken", [][2]string{{"", "at the base"}, {"top", "at the top"}}, map[bool]string{true: "top"}[f.Base.AtTop], func(v string) error { return s.SetAtTop(v != "") }),
+		c.either("sizes.base.at_top", "Sizes taken", [][2]string{{"", "at the base"}, {"top", "at the top"}}, map[bool]string{true: "top"}[f.Base.AtTop], func(v string) error { return s.SetAtTop(v != "") }),
 		c.field("sizes.base.name", "Name", c.baseName(), "", s.SetBaseName, node.A("class", "text")))
 	return append(out, c.onIt(c.baseName()))
 }

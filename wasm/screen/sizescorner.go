@@ -3,6 +3,10 @@ package screen
 // This file holds the list of corners under Sizes: how the walls meet, and their reliefs.
 
 import (
+	"strings"
+
+	"dryfold/fold"
+	"dryfold/fold/shape"
 	"dryfold/fold/sizes"
 	"dryfold/wasm/node"
 	"dryfold/wasm/session"
@@ -41,11 +45,7 @@ func (c *Screen) cornerWords(r *session.CornerRow) string {
 	if m.Close == sizes.Apart {
 		return words
 	}
-	gap := places(m.Least, u)
-	if most := places(m.Most, u); most != gap {
-		gap += " to " + most
-	}
-	return words + " · gap " + gap
+	return words + " · gap " + strings.TrimSuffix(gapWords(m, u), " all along")
 }
 
 func (c *Screen) cornerForm(r *session.CornerRow) []*node.Node {
@@ -76,7 +76,7 @@ func (c *Screen) cornerForm(r *session.CornerRow) []*node.Node {
 	}
 	out = append(out, c.cornerSize(r, "gap", "Wanted gap"))
 	if m := r.Made; m != nil && m.Close != sizes.Apart {
-		list := [][2]string{{"Gap as made", places(m.Least, u) + " at least, " + places(m.Most, u) + " at most"}}
+		list := [][2]string{{"Gap as made", gapWords(m, u)}}
 		if places(m.Step, u) != places(0, u) {
 			list = append(list, [2]string{"Step of the faces", places(m.Step, u)})
 		}
@@ -99,6 +99,15 @@ func (c *Screen) cornerForm(r *session.CornerRow) []*node.Node {
 		out = append(out, rows(list))
 	}
 	return out
+}
+
+// gapWords are a corner's gap as it was made.
+func gapWords(m *shape.MadeCorner, u fold.Units) string {
+	least, most := places(m.Least, u), places(m.Most, u)
+	if least == most {
+		return least + " all along"
+	}
+	return least + " to " + most
 }
 
 func reliefNamed(name string) *sizes.ReliefKind {

@@ -81,7 +81,7 @@ func (c *Screen) flangeWords(i int, l *sizes.Flange) string {
 		words = "on " + l.On
 	}
 	if h := c.figure(session.FlangeField(i, "height")); h != "" {
-		words += " · " + h + " high"
+		words += " · " + h + map[bool]string{false: " high", true: " along it"}[l.Along]
 	}
 	if l.Hem != nil {
 		return words + " · hem"

@@ -248,6 +248,9 @@ func (c *Screen) gripped(m *shape.Mark, field string) bool {
 	if !strings.HasSuffix(m.Path, ".height") && !strings.HasSuffix(m.Path, ".angle") {
 		return false
 	}
+	if c.Phone && field != c.at && !strings.HasSuffix(m.Path, ".height") { // a small part has no room for all
+		return false
+	}
 	x, ok := c.S.SizeField(field)
 	return ok && x.Known && !x.Formula
 }
