@@ -140,6 +140,9 @@ func (c *Screen) holeForm(i int, h *sizes.Hole) []*node.Node {
 		})...)
 		out = append(out, c.size(p+"turn", "Turned by"))
 	}
+	if h.Shape == sizes.Round || h.Shape == sizes.Slot {
+		out = append(out, c.either(p+"drilled", "Width may go to my nearest drill", [][2]string{{"", "no"}, {"yes", "yes"}}, map[bool]string{true: "yes"}[h.Drilled], func(v string) error { return s.SetHoleDrilled(i, v == "yes") }))
+	}
 	out = append(out,
 		c.choose(p+"on", "In", panels, h.On, func(v string) error { return edit("on", func(h *sizes.Hole) { h.On, h.Side = v, "" }) }),
 		c.choose(p+"side", "Measured from", sides, side, func(v string) error { return s.SetHoleSide(i, v, h.FromEnd) }),

@@ -252,6 +252,22 @@ func TestDrag(t *testing.T) {
 	assert.ErrorContains(t, s.BeginDrag(FlangeField(at, "height")), "reckoned")
 }
 
+// A hole that is said to be drilled goes to the nearest drill of the bench; a window is never drilled.
+func TestHoleDrilled(t *testing.T) {
+	s := starter(t, "tray", fold.MM)
+	i, err := s.AddHoleAt(0, s.Part().Panels[0].Label)
+	require.NoError(t, err)
+	require.NoError(t, s.SetField(HoleField(i, "wide"), "3.3"))
+	require.NoError(t, s.SetTool("drills", "2, 3, 5"))
+	require.NoError(t, s.SetHoleDrilled(i, true))
+	said, err := s.MakeCuttable()
+	require.NoError(t, err)
+	require.Contains(t, strings.Join(said, " "), "drilled 3.3 mm before, now 3 mm")
+	require.Equal(t, sizes.Is(3), s.Form().Holes[i].Wide)
+	require.NoError(t, s.SetHoleShape(i, sizes.Window))
+	require.False(t, s.Form().Holes[i].Drilled)
+}
+
 // A touched place becomes a hole there, measured from the panel's side.
 func TestHoleWhereTouched(t *testing.T) {
 	s := starter(t, "hopper", fold.MM)

@@ -177,6 +177,7 @@ func (s *Session) SetHoleShape(hole int, shape sizes.HoleShape) error {
 		}
 		h.Shape = shape
 		h.Points = nil
+		h.Drilled = h.Drilled && (shape == sizes.Round || shape == sizes.Slot)
 		switch shape {
 		case sizes.Round:
 			h.Long = sizes.Field{}
@@ -245,6 +246,11 @@ func plural(n int) int {
 // SetHoleMirrored has a hole once more, from the side's other end.
 func (s *Session) SetHoleMirrored(hole int, on bool) error {
 	return s.EditHole(hole, "mirrored", func(h *sizes.Hole) error { h.Mirrored = on; return nil })
+}
+
+// SetHoleDrilled says whether a round hole's or slot's width is a drill's, which MakeCuttable may change to one that is owned.
+func (s *Session) SetHoleDrilled(hole int, on bool) error {
+	return s.EditHole(hole, "drilled", func(h *sizes.Hole) error { h.Drilled = on; return nil })
 }
 
 // SetHoleName names a hole.
