@@ -369,6 +369,7 @@ func (c *corner) cut(b *builder) {
 		c.plan(c.a, -1, o)
 		c.plan(c.b, 1, o)
 		if c.away {
+			o = max(o, leastCut/2)
 			c.onBlank(c.a, -1, o)
 			c.onBlank(c.b, 1, o)
 		}

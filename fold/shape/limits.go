@@ -59,6 +59,8 @@ const (
 	zoneSlack = 0.005
 	// nameLevels: a point by which a panel is named is sought on so many levels, those first that are farthest from any corner.
 	nameLevels = 24
+	// leastCut: two walls that lie beside each other on the blank are parted by at least this (mm): a scribed line's width.
+	leastCut = 0.1
 	// zoneLooks: a bend zone's end is looked at in so many places across.
 	zoneLooks = 48
 )
@@ -132,7 +134,7 @@ const (
 	// lightNear: planes and places in a hole are looked at to this (mm); its diameter is right to some times it, far under what can be
 	// seen or felt.
 	lightNear = 0.001
-	// lightPlanes and lightGrid: so many planes, and so many places each way in one, are looked at before the search narrows.
-	lightPlanes = 8
-	lightGrid   = 9
+	// lightGrid: a way through a hole is sought over a grid of so many steps each way from its middle; fine enough to tell the hole from
+	// the sheet beside it.
+	lightGrid = 12
 )
