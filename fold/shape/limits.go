@@ -125,16 +125,3 @@ const (
 	// costs a build of the part.
 	maxSpoilers = 20
 )
-
-// How light holes are measured.
-const (
-	// rimMost: the outline's way from one edge of a seam to the other is the rim of a hole of its own up to so many times the
-	// shorter edge; a longer one goes round other panels.
-	rimMost = 2
-	// lightNear: planes and places in a hole are looked at to this (mm); its diameter is right to some times it, far under what can be
-	// seen or felt.
-	lightNear = 0.001
-	// lightGrid: a way through a hole is sought over a grid of so many steps each way from its middle; fine enough to tell the hole from
-	// the sheet beside it.
-	lightGrid = 12
-)
