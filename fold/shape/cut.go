@@ -54,7 +54,7 @@ func CheckCut(p *fold.Part, tools sizes.Tools) []Cut {
 		return nil
 	}
 	inch := p.Spec.Units == fold.Inch
-	c := &cutting{part: p, list: cutRims(p.Spec), Tools: tools.Filled(inch), inch: inch, said: len(tools.Drills) > 0}
+	c := &cutting{part: p, list: cutRims(p.Spec), Tools: tools.Filled(inch), inch: inch, said: len(tools.Drills) > 0, slotSaid: tools.Slot > 0}
 	if len(c.list) == 0 {
 		return nil
 	}
@@ -129,6 +129,7 @@ type cutting struct {
 	list                []cutRim
 	inch                bool
 	said                bool // the drills are the maker's own
+	slotSaid            bool // so is the narrowest slot: a file's, then
 	snips, saw, nibbler bool
 	panels              map[[2]int]string // contour and edge -> the panel it belongs to
 	out                 []Cut

@@ -80,6 +80,7 @@ func TestCutRules(t *testing.T) {
 		{"a slot under the saw's", notched(geom.Vec2{40, 60}, geom.Vec2{40, 30}, geom.Vec2{40.5, 30}, geom.Vec2{40.5, 60}), own, "cut-too-narrow", fold.Stop, 0.5, 0.8, CutSlot, "", "the narrowest that your tools make is 0.8 mm"},
 		{"too narrow to snip across", notched(geom.Vec2{40, 60}, geom.Vec2{40, 30}, geom.Vec2{44, 30}, geom.Vec2{44, 60}), own, "", 0, 0, 0, CutSlot, "drill 3 mm", "too narrow for snips to cut across its end. Drill 3 mm in its corners first"},
 		{"a blind slot", notched(geom.Vec2{40, 60}, geom.Vec2{40, 30}, geom.Vec2{41.9, 30}, geom.Vec2{41.9, 60}), own, "cut-too-narrow", fold.Stop, 1.9, 2, CutSlot, "", "is blind"},
+		{"a slot for a file", notched(geom.Vec2{40, 60}, geom.Vec2{40, 30}, geom.Vec2{41.9, 30}, geom.Vec2{41.9, 60}), sizes.Tools{Drills: []float64{2}, Slot: 1.5}, "", 0, 0, 0, CutSlot, "file", "file the end straight"},
 		{"a sharp notch", notched(geom.Vec2{45, 60}, geom.Vec2{50, 20}, geom.Vec2{55, 60}), own, "cut-too-narrow", fold.Watch, 2 * math.Atan2(5, 40) * 180 / math.Pi, 30, CutNotch, "drill 2 mm", "Drill 2 mm through its point first, then snip both sides"},
 		{"a notch that snips open", notched(geom.Vec2{30, 60}, geom.Vec2{50, 30}, geom.Vec2{70, 60}), own, "", 0, 0, 0, CutCorner, "snips", "snip both sides"},
 		{"a strip beside a slot", notched(geom.Vec2{40, 60}, geom.Vec2{40, 1.4}, geom.Vec2{60, 1.4}, geom.Vec2{60, 60}), own, "cut-sliver", fold.Watch, 1.4, 2, CutStrip, "", "Under 2 mm it curls"},

@@ -39,7 +39,7 @@ func Practical(s fold.Spec, tools sizes.Tools) (fold.Spec, []Change) {
 	if s.Sizes == nil || len(problems) > 0 {
 		return s, nil
 	}
-	m := &mender{tools: tools.Filled(s.Units == fold.Inch), unit: s.Units.Scale()}
+	m := &mender{own: tools, tools: tools.Filled(s.Units == fold.Inch), unit: s.Units.Scale()}
 	m.set(s, before)
 	for round := 0; round < maxMends; round++ {
 		changed := m.drilledHoles()
@@ -54,7 +54,8 @@ func Practical(s fold.Spec, tools sizes.Tools) (fold.Spec, []Change) {
 
 // mender holds the part as it has become.
 type mender struct {
-	tools sizes.Tools
+	own   sizes.Tools // as they were said
+	tools sizes.Tools // filled
 	unit  float64
 	spec  fold.Spec
 	made  Made
@@ -65,7 +66,7 @@ type mender struct {
 
 func (m *mender) set(s fold.Spec, made Made) {
 	m.spec, m.made = s, made
-	m.cuts = CheckCut(made.Part, m.tools)
+	m.cuts = CheckCut(made.Part, m.own)
 	m.bad = badReliefs(m.cuts)
 }
 
@@ -89,7 +90,7 @@ func (m *mender) try(f *sizes.Form, good func(bad int) bool) bool {
 	// First without the corners' last correction, which takes most of the time and changes edges by hundredths of a mm.
 	for _, rounds := range [2]int{0, maxRounds} {
 		made, problems := makeIn(s, rounds)
-		if len(problems) > 0 || !good(badReliefs(CheckCut(made.Part, m.tools))) {
+		if len(problems) > 0 || !good(badReliefs(CheckCut(made.Part, m.own))) {
 			return false
 		}
 		if rounds > 0 {

@@ -50,6 +50,26 @@ func TestPracticalDrill(t *testing.T) {
 	require.Empty(t, none)
 }
 
+// Slots too narrow to end without a saw are made larger, at the corners that have them alone.
+func TestPracticalNarrow(t *testing.T) {
+	st, _ := StarterByID("stepped-tray")
+	s := st.Make(fold.MM)
+	tools := sizes.Tools{NoSaw: true, Drills: []float64{2, 2.5, 3}}
+	made, problems := Make(s)
+	require.Empty(t, problems)
+	require.NotZero(t, badReliefs(CheckCut(made.Part, tools)))
+	got, changes := Practical(s, tools)
+	made, problems = Make(got)
+	require.Empty(t, problems)
+	require.Zero(t, badReliefs(CheckCut(made.Part, tools)))
+	require.Len(t, changes, 2)
+	for _, c := range changes {
+		require.Greater(t, c.Is, c.Was)
+		require.Equal(t, sizes.Snipped, c.IsKind)
+		require.InDelta(t, 0.5, c.IsLeast, 1e-6)
+	}
+}
+
 // Drilled holes go to the nearest drill, others stay; a formula that is lost is told.
 func TestPracticalHoles(t *testing.T) {
 	st, _ := StarterByID("tray")

@@ -108,6 +108,8 @@ func (c *cutting) bottom(i int) {
 			" in its corners first. " + by + " both sides into the holes and file the end straight."
 	case !c.saw && !c.snips && !c.nibbler:
 		c.none(&x, "the notch "+where)
+	case c.slotSaid:
+		x.Tool, x.Words = "file", "the notch "+where+", "+c.mm(wide)+" wide at its end: cut both sides, and file the end straight."
 	default:
 		x.Need, x.Rule, x.Severity = c.Drills[0], "cut-too-narrow", fold.Stop
 		x.Words = "the slot " + where + " is blind: no tool of yours reaches its end, " + c.mm(wide) + " wide. Make it " + c.mm(x.Need) + " wide, your smallest drill, and drill its end first."
