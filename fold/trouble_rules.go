@@ -43,6 +43,7 @@ var Rules = []Rule{
 	{"blank-no-fit", "the blank is larger than the sheet"},
 	{"hole-eaten", "how far a hole runs into a relief, notch or edge"},
 	{"panel-vanishes", "a panel has hardly any width left between its bends and edges"},
+	{"flange-cut-off", "a flange by sizes runs out in a point before it is as high as was asked"},
 	{"sizes", "sizes that make no part"},
 	{"misfit", "what was measured of a base does not fit together"},
 	{"corner-opens", "a corner by sizes opens more than its wanted gap, and no cut can close it"},

@@ -140,6 +140,7 @@ func (b *builder) toUnits(made *Made) {
 	part := mapPoints(made.Spec, func(q geom.Vec2) geom.Vec2 { return geom.Vec2{flip * q[0], q[1]} })
 	part.Units = fold.MM
 	box := b.boxOf(part)
+	b.flip, b.lowLeft = flip, box
 	part = mapPoints(part, func(q geom.Vec2) geom.Vec2 { return b.own(q.Sub(box)) })
 	part.Units = b.spec.Units
 	for i := range part.Bends {

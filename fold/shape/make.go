@@ -65,6 +65,13 @@ type builder struct {
 	rounds    int     // of correcting the corners
 	problems  []*Problem
 	notes     []fold.Trouble
+	flip      float64   // how toUnits moved the blank last: -1 where it was mirrored,
+	lowLeft   geom.Vec2 // and its box's lower left corner then
+}
+
+// onSheet is where a point of the blank as it is drawn lies on the one that was made, mm.
+func (b *builder) onSheet(p geom.Vec2) geom.Vec2 {
+	return geom.Vec2{b.flip * p[0], p[1]}.Sub(b.lowLeft)
 }
 
 func (b *builder) failed() bool { return len(b.problems) > 0 }
@@ -146,6 +153,7 @@ func (b *builder) solve() (Made, []*Problem) {
 		}
 	}
 	last.Notes = append(b.notes, b.cornerNotes(last.Corners)...)
+	last.Notes = append(last.Notes, b.cutOffNotes()...)
 	if b.rounds > 0 {
 		last.Notes = append(last.Notes, BlankTroubles(last, last.Part)...)
 	}

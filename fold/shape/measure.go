@@ -92,5 +92,5 @@ func (c *corner) floorName() string {
 	return c.a.parent.name
 }
 
-// spotOf is the corner's place on the blank before it is moved to the origin.
-func (b *builder) spotOf(c *corner) geom.Vec2 { return c.b.point(c.b.zone[0], 0) }
+// spotOf is the corner's place on the blank that was made.
+func (b *builder) spotOf(c *corner) geom.Vec2 { return b.onSheet(c.b.point(c.b.zone[0], 0)) }
