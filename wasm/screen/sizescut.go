@@ -4,6 +4,7 @@ package screen
 // holds the form of these.
 
 import (
+	"dryfold/fold"
 	"strings"
 
 	"dryfold/wasm/node"
@@ -65,7 +66,7 @@ func (c *Screen) toolWords() string {
 	if len(tools) == 0 {
 		return "straight cuts"
 	}
-	return session.List(tools)
+	return fold.InUnits(session.List(tools), c.S.Units())
 }
 
 // toolsForm are the maker's tools. They are kept for all parts.
