@@ -12,9 +12,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"dryfold/fold"
+	"dryfold/fold/foldtest"
 	"dryfold/fold/geom"
 	"dryfold/fold/partfile"
-	"dryfold/fold/shape"
 )
 
 var update = flag.Bool("update", false, "write the demo parts anew")
@@ -27,7 +27,7 @@ func made(t *testing.T) []fold.Spec {
 		if s.Units == fold.Inch {
 			step = 1e-5
 		}
-		out = append(out, shape.Round(s, step))
+		out = append(out, foldtest.Round(s, step))
 	}
 	return out
 }
@@ -36,9 +36,9 @@ func made(t *testing.T) []fold.Spec {
 // round; drawn with its inside up, as it is bent.
 func roof(t *testing.T) fold.Spec {
 	k := 0.42
-	s, err := shape.Pan(shape.PanSizes{
+	s, err := foldtest.Pan(foldtest.PanSizes{
 		Name: "Hive roof", Length: 426, WidthFront: 426, WidthBack: 426, Depth: 55,
-		Rim: shape.HemRim, RimWidth: 9, RimRadius: 0.5,
+		Rim: foldtest.HemRim, RimWidth: 9, RimRadius: 0.5,
 		Thickness: 0.8, Radius: 1, K: &k, Gap: 0.4, Metal: "Aluminium 3003-H14",
 	})
 	require.NoError(t, err)
@@ -51,9 +51,9 @@ func roof(t *testing.T) fold.Spec {
 // hopper is flared on all four sides over a round outlet, with a level lip to bolt down by.
 func hopper(t *testing.T) fold.Spec {
 	k := 0.42
-	s, err := shape.Pan(shape.PanSizes{
-		Name: "Press hopper", Length: 150, WidthFront: 130, WidthBack: 130, Level: shape.AtFloor, Depth: 105, Lean: 30,
-		Rim: shape.LipRim, RimWidth: 22,
+	s, err := foldtest.Pan(foldtest.PanSizes{
+		Name: "Press hopper", Length: 150, WidthFront: 130, WidthBack: 130, Level: foldtest.AtFloor, Depth: 105, Lean: 30,
+		Rim: foldtest.LipRim, RimWidth: 22,
 		Thickness: 1.2, Radius: 1.5, K: &k, Gap: 0.6, Metal: "Stainless 304",
 	})
 	require.NoError(t, err)
@@ -91,7 +91,7 @@ func waxMelterPan() fold.Spec {
 		tabEdge  = 12.0 // and narrower by this to either side at their ends
 		rivetIn  = 11.0
 	)
-	ba := shape.Allowance(geom.Degrees(90), r, t, kf)
+	ba := float64(geom.Degrees(90)) * (r + kf*t)
 	x, y := halfX-r, halfY-r                                          // the floor's tangent lines
 	across := func(height float64) float64 { return ba + height - r } // on the blank, for a height over the floor
 	end := t                                                          // bend zones end this far inside the floor's corners
@@ -190,7 +190,7 @@ func bracket() fold.Spec {
 		flange   = 1.5
 		back     = 0.5
 	)
-	ba := shape.Allowance(geom.Degrees(90), r, t, kf)
+	ba := float64(geom.Degrees(90)) * (r + kf*t)
 	set := r + t
 	w := web/2 - set // from the middle to the web's tangent lines
 	f := w + ba      // where a flange's flat begins

@@ -14,7 +14,6 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/foldtest"
 	"dryfold/fold/geom"
-	"dryfold/fold/shape"
 )
 
 // otherThickness is a Spec of other numbers and another thickness, half to twice as much.
@@ -149,20 +148,20 @@ func TestRedevelopThicknessRefused(t *testing.T) {
 }
 
 // A pan's corners keep their gaps in every thickness: walls square and leaning, plain, with lips closed by a mitre and with
-// hems, as fold/shape makes them and measured on the folded part.
+// hems, measured on the folded part.
 func TestRedevelopThicknessKeepsGaps(t *testing.T) {
 	forSeeds(t, 40, func(t *testing.T, r *rand.Rand) {
 		th := foldtest.LogUniform(r, 0.5, 3)
-		sizes := shape.PanSizes{
+		sizes := foldtest.PanSizes{
 			Length: th * foldtest.LogUniform(r, 100, 400), WidthFront: th * foldtest.LogUniform(r, 100, 400), Depth: th * foldtest.LogUniform(r, 25, 80),
 			Outside: true, Thickness: th, Radius: th * foldtest.Uniform(r, 0.5, 2.5), Gap: th * foldtest.Uniform(r, 0.1, 0.8),
-			Rim: shape.Rim(r.IntN(3)), RimWidth: 12 * th, RimRadius: th / 2,
+			Rim: foldtest.Rim(r.IntN(3)), RimWidth: 12 * th, RimRadius: th / 2,
 		}
 		sizes.WidthBack = sizes.WidthFront * foldtest.Uniform(r, 0.9, 1)
 		if r.IntN(2) == 0 {
 			sizes.Lean = foldtest.Uniform(r, 1, 35)
 		}
-		s, err := shape.Pan(sizes)
+		s, err := foldtest.Pan(sizes)
 		if err != nil {
 			t.Skip(err)
 		}

@@ -3,7 +3,8 @@
 //
 // chain.go holds strips with bends square across them and their section by plain
 // trigonometry; tray.go floors with walls round them; place.go the same part
-// moved, mirrored, the other way round, in inches; twin.go distances by brute force.
+// moved, mirrored, the other way round, in inches, rounded; twin.go distances by brute
+// force; pan.go four-walled pans by finished sizes, worked out wall by wall.
 package foldtest
 
 import (

@@ -7,8 +7,8 @@ import (
 	"dryfold/fold/geom"
 )
 
-// Map gives the part with every point of its blank carried by f, which must be
-// rigid: a move, a turn or a mirror in the sheet's plane. Ways of bends stay.
+// Map gives the part with every point of its blank carried by f: a move, a turn or a
+// mirror in the sheet's plane, or one that hardly moves them. Ways of bends stay.
 func Map(s fold.Spec, f func(geom.Vec2) geom.Vec2) fold.Spec {
 	contour := func(c fold.Contour) fold.Contour {
 		out := make(fold.Contour, len(c))
@@ -78,4 +78,17 @@ func InInches(s fold.Spec) fold.Spec {
 		return m
 	})
 	return s
+}
+
+// Round gives the part with every coordinate rounded to a multiple of step (in the
+// part's units), so that its file and link stay short. Sizes, radii and angles
+// stay as they are. An edge moves by at most 0.71 step.
+func Round(s fold.Spec, step float64) fold.Spec {
+	per := math.Round(1 / step) // dividing by a whole number keeps the decimals short
+	return Map(s, func(q geom.Vec2) geom.Vec2 {
+		for i, x := range q {
+			q[i] = math.Round(x*per)/per + 0 // no minus zero
+		}
+		return q
+	})
 }

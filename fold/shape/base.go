@@ -12,6 +12,9 @@ import (
 	"dryfold/fold/sizes"
 )
 
+// wallNames are the sides of a floor with four of them, in order, and what starters call the walls on them.
+var wallNames = [4]string{"front", "right", "back", "left"}
+
 // sideNames are the names of the base's sides, in order.
 func (b *builder) sideNames() []string {
 	n := len(b.base.flat)

@@ -1,13 +1,12 @@
 package shape
 
-// This file makes the Spec of what was drawn: outline, bends, panels and seams, in the form's units.
+// This file makes the Spec of what was drawn, in the form's units: outline, bends, panels; seams.go its seams.
 
 import (
 	"slices"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
-	"dryfold/fold/sizes"
 )
 
 // draw makes the part as it is cut now.
@@ -87,49 +86,6 @@ func (b *builder) addBends(made *Made) {
 	}
 }
 
-// addSeams names the corners' seams, each by points on the two edges as far from other edges as can be had. On a
-// blank too tight for that they are left for the kernel to find.
-func (b *builder) addSeams(made *Made, out []fold.Vertex) {
-	loop := make([]geom.Vec2, len(out))
-	for i, v := range out {
-		loop[i] = v.At
-	}
-	for _, c := range b.corners {
-		c.seamed = false
-		if c.close == sizes.Apart || c.strange || c.carrying() != nil { // what is left of an end that carries a flange is no seam
-			continue
-		}
-		p, q := b.onEdge(c.a, endSide, loop), b.onEdge(c.b, start, loop)
-		if p == nil || q == nil {
-			continue
-		}
-		c.seamed = true
-		gap := c.gap
-		made.Spec.Seams = append(made.Spec.Seams, fold.SeamSpec{Name: c.name(), A: *p, B: *q, Gap: &gap})
-	}
-}
-
-func (c *corner) name() string { return c.a.name + " to " + c.b.name }
-
-// onEdge is a point on the longest straight edge of a flange's end.
-func (b *builder) onEdge(n *panel, s sideNo, loop []geom.Vec2) *geom.Vec2 {
-	var best [2]geom.Vec2
-	long := 0.0
-	for i, e := range n.loop {
-		if e.side != s || e.through != nil {
-			continue
-		}
-		p, q := e.a, n.loop[(i+1)%len(n.loop)].a
-		if l := q.Sub(p).Len(); l > long {
-			long, best = l, [2]geom.Vec2{p, q}
-		}
-	}
-	if long == 0 {
-		return nil
-	}
-	return clearPoint(loop, best[0], best[1], fold.MM)
-}
-
 // toUnits moves the part so that its blank's box begins at the origin, turns it into its other hand where that is asked for,
 // and gives lengths in the form's units.
 func (b *builder) toUnits(made *Made) {
@@ -186,4 +142,44 @@ func centreOr(a, t, b geom.Vec2) geom.Vec2 {
 		return o
 	}
 	return a
+}
+
+// mapPoints gives the part with every point of the blank moved by f.
+func mapPoints(s fold.Spec, f func(geom.Vec2) geom.Vec2) fold.Spec {
+	contour := func(c fold.Contour) fold.Contour {
+		out := make(fold.Contour, len(c))
+		for i, v := range c {
+			out[i].At = f(v.At)
+			if v.Through != nil {
+				t := f(*v.Through)
+				out[i].Through = &t
+			}
+		}
+		return out
+	}
+	s.Outline = contour(s.Outline)
+	cutouts := s.Cutouts
+	s.Cutouts = nil
+	for _, c := range cutouts {
+		s.Cutouts = append(s.Cutouts, contour(c))
+	}
+	s.Holes = append([]fold.Hole(nil), s.Holes...)
+	for i := range s.Holes {
+		s.Holes[i].At = f(s.Holes[i].At)
+	}
+	s.Bends = append([]fold.BendSpec(nil), s.Bends...)
+	for i := range s.Bends {
+		for k := range s.Bends[i].Line {
+			s.Bends[i].Line[k] = f(s.Bends[i].Line[k])
+		}
+	}
+	s.Panels = append([]fold.PanelName(nil), s.Panels...)
+	for i := range s.Panels {
+		s.Panels[i].At = f(s.Panels[i].At)
+	}
+	s.Seams = append([]fold.SeamSpec(nil), s.Seams...)
+	for i := range s.Seams {
+		s.Seams[i].A, s.Seams[i].B = f(s.Seams[i].A), f(s.Seams[i].B)
+	}
+	return s
 }

@@ -4,31 +4,24 @@ import (
 	"math"
 
 	"dryfold/fold/geom"
+	"dryfold/fold/sizes"
 )
 
 // This file holds the formulas of bends and corners: plain functions of plain
 // numbers, in any one unit of length.
 
-// Allowance is the width of a bend's zone on the blank: angle * (radius + k*t).
-func Allowance(angle geom.Angle, radius, t, k float64) float64 {
-	return float64(angle) * (radius + k*t)
-}
-
-// Setback is how far the sharp corner of two faces that meet on a cylinder of
-// radius r lies from either tangent line: r tan(angle/2), for angles under 180.
-// With r the inside radius it is the inside sharp, with radius + t the outside one.
-func Setback(angle geom.Angle, r float64) float64 {
-	return r * math.Tan(float64(angle)/2)
-}
-
-// InteriorAngle is the angle between the inner faces of two neighbouring walls
-// that lean out alike (0 is square to the floor) over a floor corner of the plan
-// angle given. Both faces' normals are taken in space, and it is what is left of
-// 180 degrees.
-func InteriorAngle(plan, lean geom.Angle) geom.Angle {
-	sin, cos := math.Sincos(float64(lean))
-	dot := -cos*cos*math.Cos(float64(plan)) + sin*sin
-	return geom.Angle(math.Pi - math.Acos(max(-1, min(1, dot))))
+// setback is how far the sharp of the measured faces lies from either tangent line of their bend: r tan(angle/2), r the
+// inside radius, or with outside faces that and the thickness. angle in radians, over 0 to 240 degrees; past 90 degrees
+// the sharp runs away, and r stands for it, the distance to the outermost line of the round.
+func setback(angle, radius, t float64, faces sizes.Faces) float64 {
+	r := radius
+	if faces == sizes.Outside {
+		r += t
+	}
+	if angle > math.Pi/2 {
+		return r // to the outermost tangent plane
+	}
+	return r * math.Tan(angle/2)
 }
 
 // EdgeToEdge is how far both inner edges stop short of the line where the inner

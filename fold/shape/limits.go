@@ -17,13 +17,9 @@ const (
 	// leastLine is the least of the same in mm, however thin the sheet: under it the
 	// kernel would see no bend line.
 	leastLine = 0.1
-	// MaxLean is the most that a pan's walls may lean out, degrees. Past it hardly a
-	// wall is left to bend.
+	// MaxLean is the most that a flange's ends may lean, degrees from square to its bend. Past it hardly a
+	// flange is left.
 	MaxLean = 80
-	// MaxTaper is the most that a pan's sides may run off straight, degrees: its corners
-	// are 45 to 135 degrees then. In sharper ones reliefs reach far along the walls, and
-	// two walls lie so near one plane that a seam's step would be measured.
-	MaxTaper = 45
 )
 
 // Of parts by sizes.

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"dryfold/fold"
+	"dryfold/fold/foldtest"
 	"dryfold/fold/shape"
 	"dryfold/fold/sizes"
 
@@ -11,14 +12,14 @@ import (
 )
 
 // tray is a plain tray by sizes, and the same as a pan.
-func tray(lean, front, back float64) (fold.Spec, shape.PanSizes) {
+func tray(lean, front, back float64) (fold.Spec, foldtest.PanSizes) {
 	f := &sizes.Form{Radius: sizes.Is(1.5), Gap: sizes.Is(0.5), Relief: sizes.Relief{Kind: sizes.Sawn},
 		Base: sizes.Base{Wide: sizes.Is(front), WideBack: sizes.Is(back), Long: sizes.Is(200)}}
 	for _, side := range []string{"front", "right", "back", "left"} {
 		f.Flanges = append(f.Flanges, sizes.Flange{Name: side, On: "floor", Side: side, Height: sizes.Is(40), Angle: sizes.Is(90 - lean)})
 	}
 	s := fold.Spec{Name: "Tray", Sheet: fold.Sheet{Thickness: 1.2, Good: "up"}, Sizes: f}
-	return s, shape.PanSizes{Length: 200, WidthFront: front, WidthBack: back, Depth: 40, Outside: true, Level: shape.AtFloor, Lean: lean, Thickness: 1.2, Radius: 1.5, Gap: 0.5}
+	return s, foldtest.PanSizes{Length: 200, WidthFront: front, WidthBack: back, Depth: 40, Outside: true, Level: foldtest.AtFloor, Lean: lean, Thickness: 1.2, Radius: 1.5, Gap: 0.5}
 }
 
 // A plain, leaning, tapered tray by sizes is the same as one worked out wall by wall.
@@ -29,7 +30,7 @@ func TestMakeTray(t *testing.T) {
 		require.Empty(t, problems)
 		part := fold.Build(made.Spec)
 		require.Empty(t, part.Troubles)
-		spec, err := shape.Pan(pan)
+		spec, err := foldtest.Pan(pan)
 		require.NoError(t, err)
 		twin := fold.Build(spec)
 		a, b := part.Check(), twin.Check()

@@ -1,5 +1,8 @@
 package shape
 
+// This file measures foldtest's pans, the twins of what Make makes, on the folded part: every finished size and every
+// gap. What it measures with serves the tests of Make's parts too.
+
 import (
 	"math"
 	"math/rand"
@@ -8,12 +11,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"dryfold/fold"
+	"dryfold/fold/foldtest"
 	"dryfold/fold/geom"
 )
 
-func plainPan() PanSizes {
+func plainPan() foldtest.PanSizes {
 	k := 0.42
-	return PanSizes{Length: 300, WidthFront: 200, WidthBack: 200, Depth: 50, Thickness: 1.5, Radius: 1.5, K: &k, Gap: 0.8}
+	return foldtest.PanSizes{Length: 300, WidthFront: 200, WidthBack: 200, Depth: 50, Thickness: 1.5, Radius: 1.5, K: &k, Gap: 0.8}
 }
 
 // folded is a part folded to the end, with planes to measure by.
@@ -86,11 +90,9 @@ func TestSquareTrayEnds(t *testing.T) {
 	for _, gap := range []float64{0, 0.5, 0.8, 3} {
 		s := plainPan()
 		s.Gap = gap
-		spec, err := Pan(s)
+		spec, err := foldtest.Pan(s)
 		require.NoError(t, err)
-		p := s.derive()
-		e := p.edge(0, p.top())
-		require.InDelta(t, gap, math.Sqrt2*(s.Radius+e), 1e-12)
+		e := gap/math.Sqrt2 - s.Radius
 		// The front wall's top edge on the blank is as long as its floor line less both ends.
 		require.InDelta(t, s.WidthFront-2*s.Radius-2*e, topLength(spec), 1e-9)
 	}
@@ -108,8 +110,8 @@ func topLength(s fold.Spec) float64 {
 }
 
 // checkSizes measures a folded pan the way s says and checks every size.
-func checkSizes(t *testing.T, s PanSizes, tol float64, swings bool) {
-	spec, err := Pan(s)
+func checkSizes(t *testing.T, s foldtest.PanSizes, tol float64, swings bool) {
+	spec, err := foldtest.Pan(s)
 	require.NoError(t, err, "%+v", s)
 	f := foldUp(t, spec)
 	k := s.Units.Scale()
@@ -118,7 +120,7 @@ func checkSizes(t *testing.T, s PanSizes, tol float64, swings bool) {
 
 	// The highest point.
 	top := f.extreme("front", geom.Vec3{0, 0, 1})
-	if s.Rim != PlainRim {
+	if s.Rim != foldtest.PlainRim {
 		for i := range f.part.Bends {
 			if b := &f.part.Bends[i]; b.Name == "front lip" || b.Name == "front hem" {
 				axis, _, _ := f.pose.ZoneAxis(i)
@@ -135,26 +137,26 @@ func checkSizes(t *testing.T, s PanSizes, tol float64, swings bool) {
 	// Length and widths between the planes that the sizes name.
 	var c [4]geom.Vec3
 	switch {
-	case s.Level == AtFloor && !s.Outside:
+	case s.Level == foldtest.AtFloor && !s.Outside:
 		c = f.corners(true, T)
-	case s.Level == AtFloor:
+	case s.Level == foldtest.AtFloor:
 		c = f.corners(false, 0)
 	case !s.Outside:
 		c = f.corners(true, top)
-	case s.Rim == PlainRim:
+	case s.Rim == foldtest.PlainRim:
 		c = f.corners(false, top-T*sin) // at the height of the outer edges
 	default:
 		// Over all, through planes upright in each rim's outermost line.
 		names := []string{"left", "front", "right", "back", "left"}
 		rim := " lip"
-		if s.Rim == HemRim {
+		if s.Rim == foldtest.HemRim {
 			rim = " hem"
 		}
 		plane := func(name string) (geom.Vec3, float64) {
 			n, _ := f.face(name, true)
 			out := geom.Vec3{-n[0], -n[1], 0}.Normalize()
 			d := f.extreme(name+rim, out)
-			if s.Rim == HemRim {
+			if s.Rim == foldtest.HemRim {
 				for i := range f.part.Bends {
 					if b := &f.part.Bends[i]; b.Name == name+" hem" {
 						axis, _, _ := f.pose.ZoneAxis(i)
@@ -180,7 +182,7 @@ func checkSizes(t *testing.T, s PanSizes, tol float64, swings bool) {
 		n, _ := f.face(name, true)
 		require.InDelta(t, sin, n[2], 1e-12)
 		require.InDelta(t, cos, math.Hypot(n[0], n[1]), 1e-12)
-		if s.Rim == LipRim {
+		if s.Rim == foldtest.LipRim {
 			n, d := f.face(name+" lip", true)
 			require.InDelta(t, 1, n[2], 1e-12)
 			require.InDelta(t, top, d, tol)
@@ -218,7 +220,7 @@ func checkSeams(t *testing.T, p *fold.Part, gap float64, swings bool) {
 // checkEdges measures each corner's two inner edges in space, by line geometry:
 // they are parallel, and where both lie less than half a turn apart their
 // distance is the gap.
-func checkEdges(t *testing.T, f folded, s PanSizes) {
+func checkEdges(t *testing.T, f folded, s foldtest.PanSizes) {
 	for _, seam := range f.part.Spec.Seams {
 		if seam.Open {
 			continue
@@ -253,15 +255,15 @@ func checkEdges(t *testing.T, f folded, s PanSizes) {
 
 func TestPanSizes(t *testing.T) {
 	for _, outside := range []bool{false, true} {
-		for _, level := range []Level{AtTop, AtFloor} {
-			for _, rim := range []Rim{PlainRim, LipRim, HemRim} {
+		for _, level := range []foldtest.Level{foldtest.AtTop, foldtest.AtFloor} {
+			for _, rim := range []foldtest.Rim{foldtest.PlainRim, foldtest.LipRim, foldtest.HemRim} {
 				for _, clear := range []bool{false, true} {
 					for _, lean := range []float64{0, 12, 35} {
 						s := plainPan()
 						s.WidthBack = 240
 						s.Outside, s.Level, s.Rim, s.RimClear, s.Lean = outside, level, rim, clear, lean
 						s.RimWidth, s.RimRadius = 12, 0.5
-						checkSizes(t, s, 1e-9, lean == 12 && level == AtTop)
+						checkSizes(t, s, 1e-9, lean == 12 && level == foldtest.AtTop)
 					}
 				}
 			}
@@ -278,8 +280,7 @@ func TestRandomPans(t *testing.T) {
 	made := 0
 	for range 150 {
 		s := randomPan(r)
-		if _, err := Pan(s); err != nil {
-			require.IsType(t, &Error{}, err)
+		if _, err := foldtest.Pan(s); err != nil {
 			continue
 		}
 		made++
@@ -289,12 +290,12 @@ func TestRandomPans(t *testing.T) {
 }
 
 // randomPan draws sizes log-uniformly; some of them can't be made.
-func randomPan(r *rand.Rand) PanSizes {
+func randomPan(r *rand.Rand) foldtest.PanSizes {
 	span := func(lo, hi float64) float64 { return lo * math.Pow(hi/lo, r.Float64()) }
 	k := 0.3 + 0.3*r.Float64()
-	s := PanSizes{
+	s := foldtest.PanSizes{
 		Thickness: span(0.4, 4), K: &k, Units: fold.Units(r.Intn(2)),
-		Outside: r.Intn(2) == 0, Level: Level(r.Intn(2)), Rim: Rim(r.Intn(3)), RimClear: r.Intn(2) == 0,
+		Outside: r.Intn(2) == 0, Level: foldtest.Level(r.Intn(2)), Rim: foldtest.Rim(r.Intn(3)), RimClear: r.Intn(2) == 0,
 	}
 	s.Radius = s.Thickness * span(0.3, 4)
 	s.Gap = s.Thickness * span(0.1, 2)
@@ -313,4 +314,67 @@ func randomPan(r *rand.Rand) PanSizes {
 		}
 	}
 	return s
+}
+
+// A flared hopper by closed form, without the kernel's pose: each wall's points
+// are rolled up by the bend's own formula, and the edges that meet are parallel
+// and the wanted gap apart.
+func TestHopperByHand(t *testing.T) {
+	for _, lean := range []float64{5, 20, 35, 50} {
+		s := plainPan()
+		s.Lean, s.Level = lean, foldtest.AtFloor
+		spec, err := foldtest.Pan(s)
+		require.NoError(t, err)
+		theta := (90 - lean) * math.Pi / 180
+		sin, cos := math.Sincos(theta)
+		ba := theta * (s.Radius + *s.K*s.Thickness)
+		// The front's tangent line is horizontal, the right's upright.
+		var frontY, rightX float64
+		for _, b := range spec.Bends {
+			switch b.Name {
+			case "front":
+				frontY = b.Line[0][1] + ba/2
+			case "right":
+				rightX = b.Line[0][0] - ba/2
+			}
+		}
+		roll := func(across float64) (out, up float64) { // of the inner face
+			v := across - ba
+			return s.Radius*sin + v*cos, s.Thickness + s.Radius*(1-cos) + v*sin
+		}
+		edge := func(at geom.Vec2) (p [2]geom.Vec2) {
+			best := math.Inf(1)
+			for i, a := range spec.Outline {
+				b := spec.Outline[(i+1)%len(spec.Outline)]
+				if d, _ := geom.SegmentDistance(at, a.At, b.At); d < best {
+					best, p = d, [2]geom.Vec2{a.At, b.At}
+				}
+			}
+			return p
+		}
+		checked := false
+		for _, seam := range spec.Seams {
+			if seam.Name != "front right corner" {
+				continue
+			}
+			checked = true
+			f, g := edge(seam.A), edge(seam.B)
+			var a, b [2]geom.Vec3
+			for i := range 2 {
+				out, up := roll(frontY - f[i][1])
+				a[i] = geom.Vec3{f[i][0], frontY - out, up}
+				out, up = roll(g[i][0] - rightX)
+				b[i] = geom.Vec3{rightX + out, g[i][1], up}
+			}
+			da, db := a[1].Sub(a[0]).Normalize(), b[1].Sub(b[0]).Normalize()
+			require.InDelta(t, 0, da.Cross(db).Len(), 1e-10)
+			apart := b[0].Sub(a[0])
+			require.InDelta(t, s.Gap, apart.Sub(da.Mul(apart.Dot(da))).Len(), 1e-9)
+			// Rising one, the hopper's corner goes out tan(lean) both ways.
+			rise := da.Mul(1 / da[2])
+			require.InDelta(t, math.Tan(lean*math.Pi/180), rise[0], 1e-9)
+			require.InDelta(t, -math.Tan(lean*math.Pi/180), rise[1], 1e-9)
+		}
+		require.True(t, checked)
+	}
 }

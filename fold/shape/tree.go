@@ -85,18 +85,6 @@ func (n *panel) coord(p geom.Vec2) (u, v float64) {
 // reaches reports whether a flange reaches its side's start (0) or end (1).
 func (n *panel) reaches(end int) bool { return [2]float64{n.from, n.to}[end] <= sameLength }
 
-// setback is how far the measured sharp lies from the tangent lines.
-func setback(angle, radius, t float64, faces sizes.Faces) float64 {
-	r := radius
-	if faces == sizes.Outside {
-		r += t
-	}
-	if angle > math.Pi/2 {
-		return r // to the outermost tangent plane
-	}
-	return r * math.Tan(angle/2)
-}
-
 // read makes the panels of the form, their numbers but not their places.
 func (b *builder) read() {
 	f := b.form

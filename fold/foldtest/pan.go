@@ -1,4 +1,7 @@
-package shape
+package foldtest
+
+// This file holds a four-walled pan worked out wall by wall with plane trigonometry: the twin of what fold/shape
+// makes of such a pan's sizes by frames in space. panblank.go draws its blank, pancheck.go says what sizes it takes.
 
 import (
 	"math"
@@ -49,7 +52,7 @@ type PanSizes struct {
 	Depth      float64
 	Outside    bool // length, widths and depth are outside sizes; else inside
 	Level      Level
-	Lean       float64 // of each wall outwards, 0 (square) to MaxLean
+	Lean       float64 // of each wall outwards, 0 (square) to 80
 
 	Rim       Rim
 	RimWidth  float64 // lip: from the wall's inner face to the lip's edge; hem: from the rim's highest line down to the hem's edge
@@ -70,7 +73,7 @@ type PanSizes struct {
 // seam is Gap. The blank's axes: x across, y from front to back, its box's lower
 // left corner at the origin, the inside of the pan facing up.
 //
-// The error, always an *Error, names the first size that can't be.
+// The error names the first size that can't be.
 func Pan(s PanSizes) (fold.Spec, error) {
 	if err := s.check(); err != nil {
 		return fold.Spec{}, err
@@ -112,8 +115,8 @@ type pan struct {
 	corner [4]float64 // distance of the walls' edges from the line where their inner faces meet
 }
 
-var wallNames = [4]string{"front", "right", "back", "left"}
-var cornerNames = [4]string{"front left", "front right", "back right", "back left"}
+var panWalls = [4]string{"front", "right", "back", "left"}
+var panCorners = [4]string{"front left", "front right", "back right", "back left"}
 
 // derive works out the pan from its sizes. Nothing is refused here; bad
 // combinations give numbers that check refuses.
@@ -123,8 +126,8 @@ func (s PanSizes) derive() *pan {
 	sin, cos := math.Sincos(float64(p.lean))
 	tan := sin / cos
 	p.angle = geom.Degrees(90 - s.Lean)
-	p.ba = Allowance(p.angle, r, t, s.k(r))
-	p.back = Setback(p.angle, r)
+	p.ba = float64(p.angle) * (r + s.k(r)*t)
+	p.back = setback(p.angle, r)
 	p.depth = s.Depth
 	if s.Outside {
 		p.depth -= t
@@ -134,7 +137,7 @@ func (s PanSizes) derive() *pan {
 	switch s.Rim {
 	case LipRim:
 		p.rimA, p.rimR = p.angle, r
-		p.rim = s.RimWidth - Setback(p.rimA, r+t)
+		p.rim = s.RimWidth - setback(p.rimA, r+t)
 	case HemRim:
 		p.rimA, p.rimR = geom.Degrees(180), s.RimRadius
 		p.rim = s.RimWidth - (p.rimR + t)
@@ -142,7 +145,7 @@ func (s PanSizes) derive() *pan {
 	if s.Rim != PlainRim {
 		// The rim's upper face is tangent to its bend's outer cylinder at the highest point.
 		p.flat -= (p.rimR + t) * (1 - sin) / cos
-		p.rimBA = Allowance(p.rimA, p.rimR, t, s.k(p.rimR))
+		p.rimBA = float64(p.rimA) * (p.rimR + s.k(p.rimR)*t)
 	}
 
 	// From the lines that were measured to the inner faces at the floor: every side
@@ -175,15 +178,16 @@ func (s PanSizes) derive() *pan {
 	p.inner = p.inset(outer, in)
 	p.tangent = p.inset(p.inner, p.back)
 
-	p.past = reliefPast * t
+	p.past = panPast * t
 	for i, plan := range p.plan {
-		delta := InteriorAngle(plan, p.lean)
-		p.corner[i] = EdgeToEdge(s.Gap, delta, t)
+		// Edges that are s.Gap apart and stop alike before the line where their inner faces meet.
+		delta := math.Pi - math.Acos(max(-1, min(1, sin*sin-cos*cos*math.Cos(float64(plan)))))
+		p.corner[i] = s.Gap / (2 * math.Sin(delta/2))
 		// The relief's inner corner lies on the floor's bisector, no nearer than the
 		// gap and half a thickness to either tangent line.
 		half := math.Tan(float64(plan) / 2)
 		p.end[i] = max(s.Gap, p.past) / min(1, half)
-		if e := p.edge(i, p.ba+p.past); e > p.end[i]-snapEdge*t {
+		if e := p.edge(i, p.ba+p.past); e > p.end[i]-panSnap*t {
 			p.end[i] = e // a wide gap: the zone ends where the wall does
 		}
 	}
@@ -229,3 +233,7 @@ func (p *pan) mitre(i int, w float64) float64 {
 	grow := math.Sin(float64(p.lean)) * cot
 	return -p.back*cot - grow*p.slant - w*cot + p.sizes.Gap/2*math.Hypot(1, cot)
 }
+
+// setback is how far the sharp corner of two faces that meet on a cylinder of
+// radius r lies from either tangent line: r tan(angle/2), for angles under 180.
+func setback(angle geom.Angle, r float64) float64 { return r * math.Tan(float64(angle)/2) }

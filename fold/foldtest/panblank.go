@@ -1,11 +1,11 @@
-package shape
+package foldtest
+
+// This file draws a pan's blank.
 
 import (
 	"dryfold/fold"
 	"dryfold/fold/geom"
 )
-
-// This file draws a pan's blank.
 
 // wall is one wall's coordinates on the blank: u along the floor's tangent line
 // from its first corner, s across from it outwards.
@@ -73,13 +73,13 @@ func (p *pan) hem(i int, s float64) float64 {
 func (p *pan) top() float64 { return p.ba + p.flat - p.back }
 
 // rimFlatFrom is how far out from the wall's inner face a lip's flat part begins.
-func (p *pan) rimFlatFrom() float64 { return Setback(p.rimA, p.rimR+p.sizes.Thickness) }
+func (p *pan) rimFlatFrom() float64 { return setback(p.rimA, p.rimR+p.sizes.Thickness) }
 
 func (p *pan) rimName(i int) string {
 	if p.sizes.Rim == HemRim {
-		return wallNames[i] + " hem"
+		return panWalls[i] + " hem"
 	}
-	return wallNames[i] + " lip"
+	return panWalls[i] + " lip"
 }
 
 // blank draws the whole part. Its outline can't run into itself: at a corner all
@@ -122,10 +122,10 @@ func (p *pan) blank() fold.Spec {
 			return [2]geom.Vec2{w.at(u0, s), w.at(w.length-u1, s)}
 		}
 		spec.Bends = append(spec.Bends, fold.BendSpec{
-			Name: wallNames[i], Line: line(p.end[i], p.end[j], p.ba/2),
+			Name: panWalls[i], Line: line(p.end[i], p.end[j], p.ba/2),
 			Angle: 90 - z.Lean, Radius: z.Radius, Up: true,
 		})
-		spec.Panels = append(spec.Panels, fold.PanelName{Name: wallNames[i], At: w.at(w.length/2, (foot+top)/2)})
+		spec.Panels = append(spec.Panels, fold.PanelName{Name: panWalls[i], At: w.at(w.length/2, (foot+top)/2)})
 		if z.Rim == PlainRim {
 			continue
 		}
@@ -147,7 +147,7 @@ func (p *pan) blank() fold.Spec {
 		a := clearPoint(loop, before.at(before.length-edge(s0), s0), before.at(before.length-edge(s1), s1), z.Units)
 		b := clearPoint(loop, after.at(edge(s0), s0), after.at(edge(s1), s1), z.Units)
 		if a != nil && b != nil {
-			spec.Seams = append(spec.Seams, fold.SeamSpec{Name: cornerNames[i] + what, A: *a, B: *b, Gap: &gap})
+			spec.Seams = append(spec.Seams, fold.SeamSpec{Name: panCorners[i] + what, A: *a, B: *b, Gap: &gap})
 		}
 	}
 	for i := range 4 {
@@ -177,7 +177,7 @@ func (p *pan) blank() fold.Spec {
 		}
 	}
 	for _, i := range []int{3, 1, 0, 2} {
-		spec.Order = append(spec.Order, fold.Step{Bends: []string{wallNames[i]}})
+		spec.Order = append(spec.Order, fold.Step{Bends: []string{panWalls[i]}})
 	}
 	return toOrigin(spec)
 }
@@ -192,16 +192,9 @@ func clearPoint(loop []geom.Vec2, a, b geom.Vec2, units fold.Units) *geom.Vec2 {
 	for i := 1; i < steps; i++ {
 		q := a.Add(b.Sub(a).Mul(float64(i) / steps))
 		room := b.Sub(a).Len()
-		for j := range loop {
-			c, d := loop[j], loop[(j+1)%len(loop)]
-			if away(q, c, d) >= room {
-				continue
-			}
-			if off, _ := geom.SegmentDistance(q, c, d); off > 1e-9*room { // not the edge itself
+		for j, c := range loop {
+			if off, _ := geom.SegmentDistance(q, c, loop[(j+1)%len(loop)]); off > 1e-9*room { // not the edge itself
 				room = min(room, off)
-			}
-			if room <= least {
-				break
 			}
 		}
 		if room > least {
@@ -211,21 +204,11 @@ func clearPoint(loop []geom.Vec2, a, b geom.Vec2, units fold.Units) *geom.Vec2 {
 	return best
 }
 
-// away is how far a point lies at least from a segment: from the box round it, along x or y.
-func away(q, a, b geom.Vec2) float64 {
-	far := 0.0
-	for k := range q {
-		lo, hi := min(a[k], b[k]), max(a[k], b[k])
-		far = max(far, lo-q[k], q[k]-hi)
-	}
-	return far
-}
-
 // toOrigin moves a part of straight edges so that its blank's box begins at the origin.
 func toOrigin(s fold.Spec) fold.Spec {
 	box := geom.EmptyBox2()
 	for _, v := range s.Outline {
 		box.Add(v.At)
 	}
-	return mapPoints(s, func(q geom.Vec2) geom.Vec2 { return q.Sub(box.Min) })
+	return Map(s, func(q geom.Vec2) geom.Vec2 { return q.Sub(box.Min) })
 }
