@@ -134,21 +134,16 @@ func figure(x float64) string { return fig(math.Round(x*1e3) / 1e3) }
 func (b *builder) solve() (Made, []*Problem) {
 	var last Made
 	for round := 0; ; round++ {
-		b.cut()
-		if b.failed() {
+		made, ok := b.folded()
+		if !ok {
+			if round > 0 && b.takeBack() { // it was the last correction
+				b.problems = nil
+				continue
+			}
 			return Made{}, b.problems
-		}
-		made := b.draw()
-		if b.failed() {
-			return Made{}, b.problems
-		}
-		part := fold.Build(made.Spec)
-		if !part.Foldable {
-			return Made{}, append(b.problems, b.whyNot(made, part))
 		}
 		last = made
-		last.Part = part
-		if b.rounds == 0 || b.measure(part, &last) || round >= b.rounds {
+		if b.rounds == 0 || b.measure(made.Part, &last) || round >= b.rounds {
 			break
 		}
 	}
@@ -158,6 +153,21 @@ func (b *builder) solve() (Made, []*Problem) {
 		last.Notes = append(last.Notes, BlankTroubles(last, last.Part)...)
 	}
 	return last, nil
+}
+
+// folded cuts, draws and folds the part as its corners are now.
+func (b *builder) folded() (made Made, ok bool) {
+	if b.cut(); b.failed() {
+		return made, false
+	}
+	if made = b.draw(); b.failed() {
+		return made, false
+	}
+	if made.Part = fold.Build(made.Spec); !made.Part.Foldable {
+		b.problems = append(b.problems, b.whyNot(made, made.Part))
+		return made, false
+	}
+	return made, true
 }
 
 // own is a point in mm in the form's units.

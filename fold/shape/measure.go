@@ -59,6 +59,22 @@ func (c *corner) correct(least float64) bool {
 	return false
 }
 
+// takeBack undoes the largest of the last corrections, after which the part could not be made, for good; false where there is
+// none left.
+func (b *builder) takeBack() bool {
+	var most *corner
+	for _, c := range b.corners {
+		if d := math.Abs(c.extra - c.lastX); c.tried > 0 && c.tried <= maxRounds && d > 0 && (most == nil || d > math.Abs(most.extra-most.lastX)) {
+			most = c
+		}
+	}
+	if most == nil {
+		return false
+	}
+	most.extra, most.tried = most.lastX, maxRounds+1
+	return true
+}
+
 // cornerNotes says what no cut can close.
 func (b *builder) cornerNotes(list []MadeCorner) (out []fold.Trouble) {
 	for i, m := range list {
