@@ -284,7 +284,7 @@ func (b *builder) mitre(c *corner) {
 		}
 		q := o.bend.Q
 		c.d = c.p.Dot(o.parent.frame.Point(geom.Vec3{q[0], q[1], z}))
-		c.away = o.bend.Up != c.a.bend.Up && !c.rim
+		c.away = o.bend.Up != c.wall(c.a).bend.Up
 		c.plane = true
 		return
 	}
@@ -463,12 +463,20 @@ func (c *corner) plan(n *panel, way, o float64) {
 	c.clip(n, clip{c.sideAt(n), g.Mul(1 / l), (o - f) / l})
 }
 
+// wall is a flange at a corner over a bend, or of rims the wall that carries it: it stands on one of the two panels of that bend.
+func (c *corner) wall(n *panel) *panel {
+	for n.parent != nil && n.parent != c.over && n.parent != c.over.parent {
+		n = n.parent
+	}
+	return n
+}
+
 // onBlank keeps a flange on its own half of the blank, where the floor is bent away.
 func (c *corner) onBlank(n *panel, way, o float64) {
 	f := c.over
 	mid := f.bend.Q.Add(f.bend.N.Mul(f.bend.Allowance / 2))
 	m := f.bend.N.Mul(way)
-	if c.b.parent == f.parent { // a stands on the flange beyond the bend
+	if c.wall(c.b).parent == f.parent { // a stands on the flange beyond the bend
 		m = m.Mul(-1)
 	}
 	c.clip(n, clip{c.sideAt(n), m, m.Dot(mid) + o})
