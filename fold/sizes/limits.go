@@ -1,5 +1,7 @@
 package sizes
 
+// This file holds the room's bounds, each with its reason.
+
 // Bounds on what a form may hold, so that no form can make the program work or grow
 // without end. They are printed in the messages that refuse more.
 const (
@@ -27,4 +29,14 @@ const (
 	// maxValue is the largest that a number or any step of a formula may be, in the part's
 	// units: past the square of every length that a part may have (1e6 mm), far from overflow.
 	maxValue = 1e15
+)
+
+// Bounds on what tools may be.
+const (
+	// MaxDrills is how many drills may be owned: two full sets of 115 and a few over.
+	MaxDrills = 250
+	// MaxDrill is the largest (mm): no hand drill turns a larger one; hole saws count.
+	MaxDrill = 250
+	// LeastTool is the least of any of their figures (mm, or degrees): finer cuts no one makes by hand.
+	LeastTool = 0.05
 )
