@@ -36,6 +36,15 @@ func (b *builder) sideNames() []string {
 	return names
 }
 
+// sidesAsGiven are the base's sides by name, in the form's order.
+func (b *builder) sidesAsGiven() []string {
+	names := b.sideNames()
+	if b.reversed {
+		slices.Reverse(names)
+	}
+	return names
+}
+
 // outlineOfBase lays out the base as measured.
 func (b *builder) outlineOfBase() {
 	f := &b.form.Base

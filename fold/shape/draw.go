@@ -23,7 +23,7 @@ func (b *builder) draw() Made {
 		out = out[:len(out)-1]
 	}
 	out = straightened(out)
-	made := Made{Spec: b.spec}
+	made := Made{Spec: b.spec, Sides: b.sidesAsGiven()}
 	s := &made.Spec
 	s.Outline, s.Cutouts, s.Holes, s.Bends, s.Panels, s.Seams = nil, nil, nil, nil, nil, nil
 	s.Base = b.base.name

@@ -17,6 +17,7 @@ type Made struct {
 	Part    *fold.Part // built of Spec
 	Flanges []string   // by Spec.Bends: the flange that the bend makes, "" for a joggle's second
 	By      []int      // by Spec.Bends: index in Form.Flanges
+	Sides   []string   // the base's sides by name, in the form's order
 	Corners []MadeCorner
 	Holes   []int // by Spec.Holes, then Spec.Cutouts: index in Form.Holes
 	Marks   []Mark

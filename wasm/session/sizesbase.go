@@ -229,12 +229,13 @@ func (s *Session) SetSideName(side int, text string) error {
 		return errNoSizes
 	}
 	name, err := readName(text)
-	n := baseSides(&f.Base)
+	names := s.baseSideNames()
+	n := len(names)
 	if err == nil && (side < 0 || side >= n) {
 		err = errors.New("there is no such side any more")
 	}
 	for i := 0; err == nil && i < n; i++ {
-		if i != side && sideName(&f.Base, i) == name {
+		if i != side && names[i] == name {
 			err = fmt.Errorf("another side is called %s already. Another name would do", quoted(name))
 		}
 	}
@@ -242,16 +243,18 @@ func (s *Session) SetSideName(side int, text string) error {
 		return s.refuse(field, text, err)
 	}
 	form := f.Clone()
-	old := sideName(&f.Base, side)
-	for len(form.Base.Sides) <= side {
-		form.Base.Sides = append(form.Base.Sides, "")
+	old := names[side]
+	usual := sizes.Base{}
+	now := name
+	if now == "" {
+		now = sideName(&usual, n, side)
 	}
-	form.Base.Sides[side] = name
-	for k := len(form.Base.Sides); k > 0 && form.Base.Sides[k-1] == ""; k-- {
-		form.Base.Sides = form.Base.Sides[:k-1]
+	all := slices.Clone(names)
+	all[side] = now
+	for k := n; k > 0 && all[k-1] == sideName(&usual, n, k-1); k-- {
+		all = all[:k-1]
 	}
-	form.Base.Sides = orNil(form.Base.Sides)
-	now := sideName(&form.Base, side)
+	form.Base.Sides = orNil(all)
 	base := baseName(f)
 	for i := range form.Flanges {
 		if l := &form.Flanges[i]; l.On == base && l.Side == old {

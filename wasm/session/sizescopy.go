@@ -11,19 +11,17 @@ import (
 	"dryfold/fold/sizes"
 )
 
-// opposite is the side across the panel from one; "" where there is none.
-func opposite(f *sizes.Form, on, side string) string {
+// opposite is the side across the panel from one; "" where there is none. sides are the base's.
+func opposite(f *sizes.Form, sides []string, on, side string) string {
 	switch side {
 	case "start":
 		return "end"
 	case "end":
 		return "start"
 	}
-	if n := baseSides(&f.Base); on == baseName(f) && n%2 == 0 {
-		for i := range n {
-			if sideName(&f.Base, i) == side {
-				return sideName(&f.Base, (i+n/2)%n)
-			}
+	if n := len(sides); on == baseName(f) && n%2 == 0 {
+		if i := slices.Index(sides, side); i >= 0 {
+			return sides[(i+n/2)%n]
 		}
 	}
 	return ""
@@ -104,7 +102,7 @@ func (s *Session) CopyFlangeOpposite(name string) (int, error) {
 		return -1, noFlange(f, name)
 	}
 	top := &f.Flanges[at]
-	side := opposite(f, top.On, sideOf(f, top))
+	side := opposite(f, s.baseSideNames(), top.On, sideOf(f, top))
 	if side == "" {
 		return -1, fmt.Errorf("there is no side opposite to that of %s", name)
 	}

@@ -306,6 +306,40 @@ func TestNamedSizes(t *testing.T) {
 	assert.Equal(t, "How broad it is", f.Label)
 }
 
+// A side of the base gets another name, and what stands on it follows; stations that lie on one line make one side.
+func TestSideNames(t *testing.T) {
+	s := starter(t, "tray", fold.MM)
+	require.NoError(t, s.SetSideName(3, "port"))
+	assert.Equal(t, "port", s.Form().Flanges[flangeNamed(s.Form(), "left")].Side)
+	assert.Equal(t, "port", s.Sides("floor")[3].Side)
+	require.Error(t, s.SetSideName(2, "port"))
+	require.Error(t, s.SetSideName(9, "x"))
+	require.NoError(t, s.SetSideName(3, ""))
+	assert.Nil(t, s.Form().Base.Sides)
+	assert.Equal(t, "left", s.Form().Flanges[flangeNamed(s.Form(), "left")].Side)
+
+	for _, l := range []string{"left", "right", "front", "back"} {
+		require.NoError(t, s.DeleteFlange(l))
+	}
+	require.NoError(t, s.SetBase(ByStations))
+	add := func(at, wide float64) error {
+		return s.EditForm("sizes.base", func(f *sizes.Form) error {
+			m := f.Base.Measured
+			m.Stations = slices.Insert(m.Stations, 1, sizes.Station{At: sizes.Is(at), Wide: sizes.Is(wide)})
+			return nil
+		})
+	}
+	require.NoError(t, add(100, 200), "on the line from front to back")
+	assert.Len(t, s.Sides("floor"), 4)
+	s.Undo()
+	require.NoError(t, add(100, 260), "wider in the middle")
+	assert.Len(t, s.Sides("floor"), 6)
+	i, err := s.AddFlange("floor", s.Sides("floor")[1].Side)
+	require.NoError(t, err)
+	_, err = s.CopyFlangeOpposite(s.Form().Flanges[i].Name)
+	require.NoError(t, err)
+}
+
 // A stepped tray's floor is bent once more, and once less by undo.
 func TestAddFloor(t *testing.T) {
 	s := starter(t, "stepped-tray", fold.MM)

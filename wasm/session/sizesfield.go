@@ -248,7 +248,7 @@ func itemWords(form *sizes.Form, list, what string) string {
 			words = strings.Replace(words, "Corner", "Arc to corner", 1)
 		}
 	case "measured.sides":
-		words = Title(sideName(&form.Base, n))
+		words = Title(sideName(&form.Base, baseSides(&form.Base), n))
 	case "measured.diagonals":
 		words = diagonalName(form, n)
 	case "measured.angles":

@@ -74,8 +74,8 @@ func (s *Session) Sides(on string) []Side {
 		out = append(out, Side{on, side, label, at})
 	}
 	if base := baseName(f); on == "" || on == base {
-		for i := range baseSides(&f.Base) {
-			add(base, sideName(&f.Base, i), sideName(&f.Base, i))
+		for _, side := range s.baseSideNames() {
+			add(base, side, side)
 		}
 	}
 	for i := range f.Flanges {

@@ -34,15 +34,29 @@ func baseSides(b *sizes.Base) int {
 	return 4
 }
 
-// sideName is the name of a base's side, counted from 0.
-func sideName(b *sizes.Base, i int) string {
+// sideName is the name of the side of a base with n sides, counted from 0.
+func sideName(b *sizes.Base, n, i int) string {
 	if i < len(b.Sides) && b.Sides[i] != "" {
 		return b.Sides[i]
 	}
-	if baseSides(b) == 4 && i < 4 {
+	if n == 4 && i < 4 {
 		return [4]string{"front", "right", "back", "left"}[i]
 	}
 	return "side " + strconv.Itoa(i+1)
+}
+
+// baseSideNames are the sides of the open part's base, as they are made: stations may make any number of sides.
+func (s *Session) baseSideNames() []string {
+	if s.made != nil {
+		return s.made.Sides
+	}
+	b := &s.spec.Sizes.Base
+	var out []string
+	n := baseSides(b)
+	for i := range n {
+		out = append(out, sideName(b, n, i))
+	}
+	return out
 }
 
 // flangeNamed is the index of the flange of a name, -1 for none.
