@@ -27,7 +27,8 @@ func newVerb() *verb {
 		more: `A size is a number in the part's units, or one with its unit: 300, 11 3/4, 60mm, 2 3/8in.
 It may be a formula over the other sizes too: "high=wide / 6". Besides a starter's own
 sizes there are thickness (of the sheet), radius (inside, of its bends) and gap (at its
-corners). Sizes not said are as listed. Without -o the part file goes to standard output.
+corners). Sizes run to the outside faces, a lid's to its inside ones. Those not said are
+as listed. Without -o the part file goes to standard output.
 
 Starters and their sizes:
 ` + starterList(),

@@ -22,19 +22,19 @@ type Starter struct {
 
 // Starters are all starters, in the order in which they are shown.
 var Starters = []Starter{
-	{"tray", "Tray", "A flat floor and four walls alike. Outside sizes.", startTray},
-	{"tapered-tray", "Tapered tray", "Its floor is wider at one end, its walls lean out. Outside sizes, at the floor.", startTaperedTray},
-	{"stepped-tray", "Stepped tray", "Its floor rises by a bend across it; the walls are cut to a V there. Outside sizes, at the floor.", startSteppedTray},
-	{"hopper", "Hopper", "Four walls flare out from an outlet, with a level lip to hang or bolt it by. Outside sizes.", startHopper},
-	{"box", "Box", "A deep tray to put a lid on. Outside sizes.", startBox},
+	{"tray", "Tray", "A flat floor and four walls alike.", startTray},
+	{"tapered-tray", "Tapered tray", "Its floor is wider at one end, its walls lean out. Sizes at the floor.", startTaperedTray},
+	{"stepped-tray", "Stepped tray", "Its floor rises by a bend across it; the walls are cut to a V there. Sizes at the floor.", startSteppedTray},
+	{"hopper", "Hopper", "Four walls flare out from an outlet, with a level lip to hang or bolt it by.", startHopper},
+	{"box", "Box", "A deep tray to put a lid on.", startBox},
 	{"lid", "Lid", "Slips over a box, with play. Give the box as it measures outside.", startLid},
-	{"channel", "Channel", "A web with two flanges turned the same way. Outside sizes.", startChannel},
-	{"angle", "Angle", "Two legs along one bend, square or not. Outside sizes.", startAngle},
-	{"z", "Z", "A web with two flanges turned opposite ways. Outside sizes.", startZSection},
-	{"hat", "Hat", "A crown, two webs and two feet. Outside sizes.", startHat},
-	{"bracket", "Bracket with gussets", "A foot and an upright, stiffened by a gusset at each side. Outside sizes.", startBracket},
-	{"corner-guard", "Corner guard", "Two legs over a corner, their edges hemmed on the inside. Outside sizes.", startCornerGuard},
-	{"drip-edge", "Drip edge", "Lies on a roof’s edge, goes down before the board and kicks out, hemmed. Outside sizes.", startDripEdge},
+	{"channel", "Channel", "A web with two flanges turned the same way.", startChannel},
+	{"angle", "Angle", "Two legs along one bend, square or not.", startAngle},
+	{"z", "Z", "A web with two flanges turned opposite ways.", startZSection},
+	{"hat", "Hat", "A crown, two webs and two feet.", startHat},
+	{"bracket", "Bracket with gussets", "A foot and an upright, stiffened by a gusset at each side.", startBracket},
+	{"corner-guard", "Corner guard", "Two legs over a corner, their edges hemmed on the inside.", startCornerGuard},
+	{"drip-edge", "Drip edge", "Lies on a roof’s edge, goes down before the board and kicks out, hemmed.", startDripEdge},
 }
 
 // StarterByID finds a starter.

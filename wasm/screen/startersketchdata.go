@@ -97,7 +97,7 @@ d foot Foot 22 -30 0 22 30 0 10 0 0
 d high High 22 30 0 22 30 52 10 0 0
 d front Front -22 -30 0 -22 -30 8 -8 0 0
 d apart Apart -10 30 38 10 30 38 0 0 22
-d bolt Bolt -14 -8 0 -6 -8 0 0 -14 0`,
+d bolt Bolt -14 30 38 -6 30 38 0 0 -9`,
 	"corner-guard": `p 48 10 5 20 5 20 0 -20 0 -20 30 -15 30 -15 20
 d long Long 20 -48 0 20 48 0 14 0 0
 d leg Leg_1 -20 -48 0 20 -48 0 0 -12 0
