@@ -66,7 +66,7 @@ func (c *checker) tools(t sizes.Tools, u fold.Units) {
 }
 
 // asWritten is the figure that an error names, as it stands in the file.
-func asWritten(t sizes.Tools, e *sizes.ToolError) string {
+func asWritten(t sizes.Tools, e *sizes.Error) string {
 	key := strings.TrimPrefix(e.Path, "tools.")
 	if v, ok := t.Get(key); ok {
 		return number(v)

@@ -83,7 +83,7 @@ func (b *builder) outlineOfBase() {
 	names := b.sideNames()
 	for i, name := range names {
 		if slices.Index(names, name) < i {
-			b.problem(fmt.Sprintf("sizes.base.sides[%d]", i), quote(name)+" again", "a name that no other side has")
+			b.problem(fmt.Sprintf("sizes.base.sides[%d]", i), sizes.Quote(name)+" again", "a name that no other side has")
 		}
 	}
 }

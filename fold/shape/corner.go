@@ -67,11 +67,11 @@ func (b *builder) findCorners() {
 		if !used[i] {
 			switch {
 			case b.named(f.A) == nil:
-				b.problem(path+".a", quote(f.A), "one of the flanges")
+				b.problem(path+".a", sizes.Quote(f.A), "one of the flanges")
 			case b.named(f.B) == nil:
-				b.problem(path+".b", quote(f.B), "one of the flanges")
+				b.problem(path+".b", sizes.Quote(f.B), "one of the flanges")
 			default:
-				b.problem(path, quote(f.A)+" and "+quote(f.B), "two flanges that meet at a corner, both as far as their side’s end")
+				b.problem(path, sizes.Quote(f.A)+" and "+sizes.Quote(f.B), "two flanges that meet at a corner, both as far as their side’s end")
 			}
 		}
 	}
@@ -210,7 +210,7 @@ func (b *builder) settle(c *corner) {
 		case c.b.name:
 			c.lap = c.b
 		default:
-			b.problem(c.path+".over", quote(f.Over), c.a.name+" or "+c.b.name)
+			b.problem(c.path+".over", sizes.Quote(f.Over), c.a.name+" or "+c.b.name)
 		}
 		c.past = b.length(c.path+".past", f.Past, 0)
 	case sizes.Mitre:

@@ -66,7 +66,7 @@ func (b *builder) scaleOf(n *panel) {
 	sin, cos := math.Sincos(n.angle)
 	if sin < leastRise {
 		b.problem(n.path+".angle", fig(n.bend.Angle.Degrees())+" degrees", fmt.Sprintf("%s to %s for a height square to %s; or the height along the flange",
-			figure(math.Asin(leastRise)*180/math.Pi), figure(180-math.Asin(leastRise)*180/math.Pi), n.parent.name))
+			fig(math.Asin(leastRise)*180/math.Pi), fig(180-math.Asin(leastRise)*180/math.Pi), n.parent.name))
 		return
 	}
 	r := n.bend.Radius

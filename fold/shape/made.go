@@ -1,15 +1,11 @@
 package shape
 
-// This file holds what is made of a sizes form, and what is said of it. make.go makes it.
+// This file holds what is made of a sizes form. make.go makes it.
 
 import (
 	"dryfold/fold"
 	"dryfold/fold/sizes"
 )
-
-// Problem says which size can't be, or what it does to the part. Path is the field,
-// as in a part file: "sizes.flanges[2].height".
-type Problem = Error
 
 // Made is a part made by sizes.
 type Made struct {

@@ -123,11 +123,8 @@ func (b *builder) atLeast(path string, x, least float64, over bool) {
 
 // say is a length in the part's units, in words.
 func (b *builder) say(mm float64) string {
-	return figure(mm/b.unit) + " " + b.spec.Units.String()
+	return fig(mm/b.unit) + " " + b.spec.Units.String()
 }
-
-// figure rounds for words: to what a maker can read off anything.
-func figure(x float64) string { return fig(math.Round(x*1e3) / 1e3) }
 
 // solve cuts, draws and folds the part, and corrects its corners until each seam's
 // least gap is the wanted one.

@@ -58,7 +58,7 @@ func (b *builder) rulerOf(h *sizes.Hole, path string) (r ruler, ok bool) {
 		}
 	}
 	if n == nil {
-		b.problem(path+".on", quote(h.On), "one of the panels: "+b.panelNames())
+		b.problem(path+".on", sizes.Quote(h.On), "one of the panels: "+b.panelNames())
 		return r, false
 	}
 	var l sideLine
@@ -67,7 +67,7 @@ func (b *builder) rulerOf(h *sizes.Hole, path string) (r ruler, ok bool) {
 		k := 0
 		if h.Side != "" {
 			if k = slices.Index(b.sideNames(), h.Side); k < 0 {
-				b.problem(path+".side", quote(h.Side), "one of the sides of "+n.name)
+				b.problem(path+".side", sizes.Quote(h.Side), "one of the sides of "+n.name)
 				return r, false
 			}
 		}
@@ -81,7 +81,7 @@ func (b *builder) rulerOf(h *sizes.Hole, path string) (r ruler, ok bool) {
 			l = sideLine{a: n.flat[0].a, b: n.flat[0].b}
 		}
 	default:
-		b.problem(path+".side", quote(h.Side), `"top", or nothing for its own bend`)
+		b.problem(path+".side", sizes.Quote(h.Side), `"top", or nothing for its own bend`)
 		return r, false
 	}
 	r.o, r.along, r.long = l.a, l.dir(), l.b.Sub(l.a).Len()

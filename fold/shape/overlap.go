@@ -55,7 +55,7 @@ func (b *builder) overlap() *Problem {
 			best, loss, kept = n, high-lo, lo
 		}
 	}
-	area := figure(most/b.unit/b.unit) + " sq " + b.spec.Units.String()
+	area := fig(most/b.unit/b.unit) + " sq " + b.spec.Units.String()
 	if best == nil {
 		n := x
 		if n.at < 0 {

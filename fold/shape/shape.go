@@ -11,24 +11,15 @@ import (
 	"strconv"
 )
 
-// Error says which size can't be, what it is, and what would do.
-type Error struct {
+// Problem says which size can't be or what it does to the part, what it is, and what would do.
+type Problem struct {
 	Path  string // the field, as in a part file: "sizes.flanges[2].height"
 	Found string
 	Need  string
 }
 
 // Error is one line: the field, what was found and what would do.
-func (e *Error) Error() string { return e.Path + ": found " + e.Found + "; need " + e.Need }
-
-// quote puts a text in quotation marks, shortened.
-func quote(text string) string {
-	r := []rune(text)
-	if len(r) > 60 {
-		r = append(r[:59], '…')
-	}
-	return `"` + string(r) + `"`
-}
+func (e *Problem) Error() string { return e.Path + ": found " + e.Found + "; need " + e.Need }
 
 // fig writes a length or angle for a message: no more decimals than a maker reads.
 func fig(x float64) string {

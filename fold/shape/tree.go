@@ -103,7 +103,7 @@ func (b *builder) read() {
 		case strings.TrimSpace(l.Name) == "":
 			b.problem(path+".name", "no name", "a name, as left")
 		case byName[l.Name] != nil:
-			b.problem(path+".name", quote(l.Name)+" again", "a name that no other panel has")
+			b.problem(path+".name", sizes.Quote(l.Name)+" again", "a name that no other panel has")
 		default:
 			byName[l.Name] = &panel{name: l.Name, line: l.Name, path: path, at: i, flange: l, given: math.NaN()}
 			left = append(left, i)
@@ -120,7 +120,7 @@ func (b *builder) read() {
 			on := byName[l.On]
 			switch {
 			case on == nil:
-				b.problem(n.path+".on", quote(l.On), "one of the panels: "+b.panelNames())
+				b.problem(n.path+".on", sizes.Quote(l.On), "one of the panels: "+b.panelNames())
 			case on.at >= 0 && on.parent == nil:
 				next = append(next, i)
 			default:
@@ -128,7 +128,7 @@ func (b *builder) read() {
 			}
 		}
 		if len(next) == len(left) && !b.failed() {
-			b.problem(byName[f.Flanges[next[0]].Name].path+".on", quote(f.Flanges[next[0]].On), "a panel that does not itself stand on this flange")
+			b.problem(byName[f.Flanges[next[0]].Name].path+".on", sizes.Quote(f.Flanges[next[0]].On), "a panel that does not itself stand on this flange")
 		}
 		if b.failed() {
 			return
@@ -163,12 +163,12 @@ func (b *builder) stand(n, on *panel) {
 	if on.at < 0 {
 		i := slices.Index(b.sideNames(), l.Side)
 		if i < 0 {
-			b.problem(n.path+".side", quote(l.Side), "one of the sides of "+on.name+": "+strings.Join(b.sideNames(), ", "))
+			b.problem(n.path+".side", sizes.Quote(l.Side), "one of the sides of "+on.name+": "+strings.Join(b.sideNames(), ", "))
 			return
 		}
 		n.side = sideNo(i)
 	} else if n.side = n.sideOf(on); n.side == bottom {
-		b.problem(n.path+".side", quote(l.Side), `"top", "start" or "end"; "top 2" and so on where the free edge has several pieces`)
+		b.problem(n.path+".side", sizes.Quote(l.Side), `"top", "start" or "end"; "top 2" and so on where the free edge has several pieces`)
 		return
 	}
 	n.faces = b.form.Faces
@@ -324,7 +324,7 @@ func (b *builder) placeOne(n *panel) {
 	n.placed = true
 	on, ok := n.parent.measured(n.side)
 	if !ok {
-		b.problem(n.path+".side", quote(n.flange.Side), "a side that "+n.parent.name+" has")
+		b.problem(n.path+".side", sizes.Quote(n.flange.Side), "a side that "+n.parent.name+" has")
 		return
 	}
 	if on.through != nil {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"dryfold/fold"
+	"dryfold/fold/sizes"
 )
 
 // whyNot names the hole that cuts a bend off, where leaving one out helps; two flanges that lie over each other on the
@@ -25,7 +26,7 @@ func (b *builder) whyNot(made Made, part *fold.Part) *Problem {
 			if h.Wide.Given {
 				return &Problem{path + ".wide", b.say(b.length(path+".wide", h.Wide, 0)), need}
 			}
-			return &Problem{path + ".on", quote(h.On), need}
+			return &Problem{path + ".on", sizes.Quote(h.On), need}
 		}
 		if t.Rule == "blank-overlap" {
 			if p := b.overlap(); p != nil {

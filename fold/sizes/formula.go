@@ -13,7 +13,7 @@ import (
 // mmPerInch is exact, by the yard's and the inch's definition since 1959.
 const mmPerInch = 25.4
 
-// Error says which field can't be worked out, what it holds, and what would do.
+// Error says which field can't be worked out or can't be, what it holds, and what would do.
 type Error struct {
 	Path  string // as in a part file: "sizes.named[1].is"
 	Found string

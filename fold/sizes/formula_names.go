@@ -23,15 +23,15 @@ func (f *Form) checkName(i int, name string) *Error {
 	}
 	for k, r := range name {
 		if r == utf8.RuneError || k == 0 && !unicode.IsLetter(r) || !nameRune(r) {
-			return fail(quote(name), "letters, digits and _, beginning with a letter")
+			return fail(Quote(name), "letters, digits and _, beginning with a letter")
 		}
 	}
 	if function(name) || unitName(name) || name == "pi" {
-		return fail(quote(name)+", which formulas use themselves", "another name, such as "+name+"_1")
+		return fail(Quote(name)+", which formulas use themselves", "another name, such as "+name+"_1")
 	}
 	for k, n := range f.Named {
 		if n.Name == name && k < i {
-			return fail(quote(name)+", which another size has", "a name of its own")
+			return fail(Quote(name)+", which another size has", "a name of its own")
 		}
 	}
 	return nil
@@ -78,7 +78,7 @@ func (f *Form) Rename(old, name string) *Error {
 		}
 	}
 	if which < 0 {
-		return &Error{Path: "sizes.named", Found: "no size of the name " + quote(old), Need: "one that there is"}
+		return &Error{Path: "sizes.named", Found: "no size of the name " + Quote(old), Need: "one that there is"}
 	}
 	if old == name {
 		return nil
@@ -88,7 +88,7 @@ func (f *Form) Rename(old, name string) *Error {
 	}
 	for i, n := range f.Named {
 		if i != which && n.Name == name {
-			return &Error{Path: at("sizes.named", which) + ".name", Found: quote(name) + ", which another size has", Need: "a name of its own"}
+			return &Error{Path: at("sizes.named", which) + ".name", Found: Quote(name) + ", which another size has", Need: "a name of its own"}
 		}
 	}
 	var long *Error
@@ -126,25 +126,3 @@ func (f *Field) renamed(old, name string) string {
 	out.WriteString(f.Formula[from:])
 	return out.String()
 }
-
-// maxShown is how many characters of a formula or name a message shows.
-const maxShown = 40
-
-// short is the text as a message shows it: without line ends, cut where it is long.
-func short(text string) string {
-	var out strings.Builder
-	n := 0
-	for _, r := range text {
-		if n++; n > maxShown {
-			out.WriteString("...")
-			break
-		}
-		if !unicode.IsPrint(r) {
-			r = ' '
-		}
-		out.WriteRune(r)
-	}
-	return strings.TrimSpace(out.String())
-}
-
-func quote(text string) string { return `"` + short(text) + `"` }

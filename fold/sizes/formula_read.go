@@ -118,7 +118,7 @@ func evaluate(text string, unit float64, look func(string) (float64, *Error)) (f
 func (r *reader) peek(i int) token { return r.list[min(r.next+i, len(r.list)-1)] }
 
 func (r *reader) fail(found, need string) *Error {
-	return &Error{Found: quote(r.text) + ": " + found, Need: need}
+	return &Error{Found: Quote(r.text) + ": " + found, Need: need}
 }
 
 // leftOver refuses what stands where a sign should.
@@ -132,17 +132,17 @@ func (r *reader) leftOver() *Error {
 	case otherToken:
 		return r.other(t)
 	case '"', '°':
-		return r.fail(t.text+" after "+quote(before.text), "a unit only after a number")
+		return r.fail(t.text+" after "+Quote(before.text), "a unit only after a number")
 	case nameToken:
 		if unitName(t.text) {
-			return r.fail(t.text+" after "+quote(before.text), "a unit only after a number")
+			return r.fail(t.text+" after "+Quote(before.text), "a unit only after a number")
 		}
 	}
 	return r.fail("no sign between "+before.text+" and "+short(t.text), "+ - * or / between them")
 }
 
 func (r *reader) other(t token) *Error {
-	found := quote(t.text)
+	found := Quote(t.text)
 	if c, _ := utf8.DecodeRuneInString(t.text); !unicode.IsPrint(c) {
 		found = "a character that can't be shown"
 	}
@@ -264,7 +264,7 @@ func (r *reader) value() (float64, *Error) {
 		}
 		x, e := r.look(t.text)
 		if e != nil && !e.follows && len(r.list) > 2 {
-			e.Found += " in " + quote(r.text)
+			e.Found += " in " + Quote(r.text)
 		}
 		return x, e
 	case otherToken:

@@ -26,6 +26,8 @@ const (
 	// MaxPoints is how many points all outlines and edges of a form may have together, each hole of a
 	// pattern counted: half of what a blank's outlines may have, which leaves room for what is made besides.
 	MaxPoints = 50_000
+	// maxShown is how many characters of a formula or name a message shows: what fits beside what is said of it.
+	maxShown = 40
 	// maxValue is the largest that a number or any step of a formula may be, in the part's
 	// units: past the square of every length that a part may have (1e6 mm), far from overflow.
 	maxValue = 1e15

@@ -181,25 +181,15 @@ func (t Tools) IsZero() bool {
 	return len(t.Drills) == 0 && !t.NoSaw && !t.NoSnips
 }
 
-// ToolError says which figure of the tools can't be, and what would do.
-type ToolError struct {
-	Path  string // as "tools.drills[2]", "tools.kerf"
-	Found string
-	Need  string
-}
-
-// Error is one line: the field, what was found and what would do.
-func (e *ToolError) Error() string { return e.Path + ": found " + e.Found + "; need " + e.Need }
-
 // Check refuses what can't be a tool: the first such figure, nil where there is none. The bounds
-// it prints are in mm.
-func (t Tools) Check() *ToolError {
+// it prints are in mm, its paths those of a bench file ("tools.drills[2]", "tools.kerf").
+func (t Tools) Check() *Error {
 	if len(t.Drills) > MaxDrills {
-		return &ToolError{"tools.drills", fmt.Sprintf("%d drills", len(t.Drills)), fmt.Sprintf("at most %d", MaxDrills)}
+		return &Error{Path: "tools.drills", Found: fmt.Sprintf("%d drills", len(t.Drills)), Need: fmt.Sprintf("at most %d", MaxDrills)}
 	}
 	for i, d := range t.Drills {
 		if !(d >= LeastTool && d <= MaxDrill) {
-			return &ToolError{"tools.drills[" + strconv.Itoa(i) + "]", plain(d), fmt.Sprintf("a diameter from %s mm to %s mm", plain(LeastTool), plain(MaxDrill))}
+			return &Error{Path: at("tools.drills", i), Found: plain(d), Need: fmt.Sprintf("a diameter from %s mm to %s mm", plain(LeastTool), plain(MaxDrill))}
 		}
 	}
 	for _, f := range toolFields {
@@ -208,10 +198,11 @@ func (t Tools) Check() *ToolError {
 			if f.key == "least_notch" {
 				unit = " degrees"
 			}
-			return &ToolError{"tools." + f.key, plain(x), plain(LeastTool) + unit + " to " + plain(f.most) + unit + ", or nothing where it is not known"}
+			return &Error{Path: "tools." + f.key, Found: plain(x), Need: plain(LeastTool) + unit + " to " + plain(f.most) + unit + ", or nothing where it is not known"}
 		}
 	}
 	return nil
 }
 
+// plain writes a figure for a message, however large.
 func plain(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
