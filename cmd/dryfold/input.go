@@ -58,6 +58,7 @@ func shapeProblem(file *string, wrong []*shape.Problem) *problem {
 func (g given) check(p *fold.Part) fold.Report {
 	r := p.Check()
 	if g.made != nil {
+		g.made.FindLights()
 		g.made.Tell(&r)
 		return r
 	}

@@ -168,3 +168,19 @@ const (
 	// costs a build of the part.
 	maxSpoilers = 20
 )
+
+// How light holes are measured.
+const (
+	// rimMost: the outline's way from one edge of a seam to the other is the rim of a hole of its own up to so many times the
+	// shorter edge; a longer one goes round other panels.
+	rimMost = 2
+	// lightNear: a throat is looked for to this (mm), far under what can be seen or felt.
+	lightNear = 0.002
+	// lightGrid: a way through a hole is sought over a grid of so many steps each way from its middle; fine enough to tell the hole from
+	// the sheet beside it.
+	lightGrid = 8
+	// lightStrips: across a bend zone its cut end is taken as so many straight strips, which lie within a thousandth of the bend's radius;
+	// mostStrips bounds them for one edge of the rim.
+	lightStrips = 16
+	mostStrips  = 400
+)

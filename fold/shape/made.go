@@ -34,7 +34,7 @@ type MadeCorner struct {
 	Relief   sizes.ReliefKind
 	Need     float64 // the least size of the relief that does
 	Size     float64 // that was cut
-	Light    float64 // diameter of the largest ball that passes the corner once all is closed
+	Light    float64 // diameter of the largest ball that passes the corner once all is closed; 0 until LightAt has measured it
 }
 
 // Mark is where a size runs on the finished part, for drawing it.
