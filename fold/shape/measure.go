@@ -60,10 +60,13 @@ func (c *corner) correct(least float64) bool {
 }
 
 // takeBack undoes the largest of the last corrections, after which the part could not be made, for good; false where there is
-// none left.
+// none left. Of two walls over a bend it is told instead what would let them close.
 func (b *builder) takeBack() bool {
 	var most *corner
 	for _, c := range b.corners {
+		if c.over != nil && !c.rim {
+			continue
+		}
 		if d := math.Abs(c.extra - c.lastX); c.tried > 0 && c.tried <= maxRounds && d > 0 && (most == nil || d > math.Abs(most.extra-most.lastX)) {
 			most = c
 		}
