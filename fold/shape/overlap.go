@@ -11,10 +11,10 @@ import (
 )
 
 // overlap names the two flanges that share the largest piece of the blank, at the height of the one that has to lose
-// less. It is nil where no two share more than a corner's relief.
-func (b *builder) overlap() *Problem {
+// less. It is nil where no two share more than a little: some mm2, as what reliefs take off is shared.
+func (b *builder) overlap(little float64) *Problem {
 	var x, y *panel
-	most := b.t * b.t // what reliefs take off may be shared
+	most := little
 	for i, n := range b.panels {
 		for _, m := range b.panels[:i] {
 			if n.parent == m { // the zone of a flange with insets lies within what it stands on
@@ -40,11 +40,11 @@ func (b *builder) overlap() *Problem {
 			high = max(high, v)
 		}
 		lo, hi := 0.0, high // clear at lo, if anywhere
-		if sharedArea(n.onBlank(lo), other.onBlank(math.Inf(1))) > b.t*b.t {
+		if sharedArea(n.onBlank(lo), other.onBlank(math.Inf(1))) > little {
 			continue
 		}
 		for hi-lo > leastLine {
-			if mid := (lo + hi) / 2; sharedArea(n.onBlank(mid), other.onBlank(math.Inf(1))) > b.t*b.t {
+			if mid := (lo + hi) / 2; sharedArea(n.onBlank(mid), other.onBlank(math.Inf(1))) > little {
 				hi = mid
 			} else {
 				lo = mid

@@ -82,10 +82,11 @@ func (w *walker) keepOff(n *panel) {
 		if x < zoneSlack {
 			continue
 		}
-		if end == 0 {
-			n.zone[0] += x
-		} else {
-			n.zone[1] -= x
+		way := [2]float64{1, -1}[end]
+		n.zone[end] += way * x
+		// The step beside it has to lie within the wall, whose end may lean inwards there.
+		if room := n.roomAt(end, w.b.behind()); room < snapEdge*w.b.t {
+			n.zone[end] += way * (snapEdge*w.b.t - room)
 		}
 		w.short[jointKey{n, end}] = true
 	}

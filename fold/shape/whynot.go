@@ -29,8 +29,10 @@ func (b *builder) whyNot(made Made, part *fold.Part) *Problem {
 			return &Problem{path + ".on", sizes.Quote(h.On), need}
 		}
 		if t.Rule == "blank-overlap" {
-			if p := b.overlap(); p != nil {
-				return p
+			for _, little := range []float64{b.t * b.t, 0} {
+				if p := b.overlap(little); p != nil {
+					return p
+				}
 			}
 		}
 		for _, c := range b.corners {
@@ -43,6 +45,9 @@ func (b *builder) whyNot(made Made, part *fold.Part) *Problem {
 			}
 			return &Problem{k.path + inset, b.say(have),
 				"an inset, so that " + k.name + " keeps clear of the bend " + t.Name + ": there it can’t close with its neighbour"}
+		}
+		if p := b.overlap(b.t * b.t); p != nil { // what the kernel stumbled over may come of it
+			return p
 		}
 		path := "sizes.base"
 		for _, n := range b.panels {
