@@ -160,6 +160,16 @@ func (v *View) PanelScreen(panel int) (x, y float64, ok bool) {
 	return x, y, true
 }
 
+// PointScreen gives where a blank point (mm) of a panel falls, on its upper face, in CSS pixels; false where there is no such panel.
+func (v *View) PointScreen(panel int, p geom.Vec2) (x, y float64, ok bool) {
+	s := v.fresh()
+	if panel < 0 || panel >= len(s.Pose.Panels) {
+		return 0, 0, false
+	}
+	x, y = v.Screen(s.Pose.PanelPoint(panel, p, s.Picture.Part.Thickness))
+	return x, y, true
+}
+
 // GripScreen gives where the handle of the picture's size i was last drawn, in CSS pixels; false where it was not.
 func (v *View) GripScreen(i int) (x, y float64, ok bool) {
 	if v.screen != nil {

@@ -54,15 +54,15 @@ func (p *page) callbacks() render.Callbacks {
 // of the page, how many frames were drawn, and how long the last one took.
 func (p *page) expose() {
 	js.Global().Set("dryfoldBench", map[string]any{
-		"panel": js.FuncOf(func(_ js.Value, args []js.Value) any {
+		"panel": js.FuncOf(func(_ js.Value, args []js.Value) any { // or a place of it: a blank point, mm
 			for i, q := range p.s.Part().Panels {
 				if q.Name != args[0].String() {
 					continue
 				}
-				if x, y, ok := p.view.PanelScreen(i); ok {
-					r := document.Get("body").Call("getBoundingClientRect")
-					return []any{x + r.Get("left").Float(), y + r.Get("top").Float()}
+				if len(args) == 3 {
+					return onPage(p.view.PointScreen(i, geom.Vec2{args[1].Float(), args[2].Float()}))
 				}
+				return onPage(p.view.PanelScreen(i))
 			}
 			return nil
 		}),
@@ -71,9 +71,8 @@ func (p *page) expose() {
 				if m.Path != args[0].String() || !m.Grip {
 					continue
 				}
-				if x, y, ok := p.view.GripScreen(i); ok {
-					r := document.Get("body").Call("getBoundingClientRect")
-					return []any{x + r.Get("left").Float(), y + r.Get("top").Float()}
+				if at := onPage(p.view.GripScreen(i)); at != nil {
+					return at
 				}
 			}
 			return nil
@@ -81,6 +80,15 @@ func (p *page) expose() {
 		"frames": js.FuncOf(func(js.Value, []js.Value) any { n, _ := p.view.Counters(); return n }),
 		"ms":     js.FuncOf(func(js.Value, []js.Value) any { _, ms := p.view.Counters(); return ms }),
 	})
+}
+
+// onPage is a place on the canvas as one on the page; nil where there is none.
+func onPage(x, y float64, ok bool) any {
+	if !ok {
+		return nil
+	}
+	r := document.Get("body").Call("getBoundingClientRect")
+	return []any{x + r.Get("left").Float(), y + r.Get("top").Float()}
 }
 
 // labels are the words over the drawing: HTML, so that they stay sharp and level.

@@ -6,6 +6,7 @@ package main_test
 
 import (
 	"bytes"
+	"compress/gzip"
 	"context"
 	"fmt"
 	"image"
@@ -30,7 +31,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"dryfold/fold"
 	"dryfold/fold/partfile"
+	"dryfold/fold/shape"
 )
 
 // patience is how long a condition may take to come true on a slow machine that
@@ -398,23 +401,22 @@ func TestPage(t *testing.T) {
 
 	step("a part of one's own, and a folded wall hides what is behind it", func(t *testing.T) {
 		b.word("Sizes")
-		b.press(".way-in", "Tray or pan")
-		b.fill("f-own-depth", "5000")
+		b.press(".shelf .starter", "Tray")
+		b.until("the tray", "document.querySelector('.asked h2').textContent === 'Tray'")
+		b.fill("f-sizes.named[2].is", "5000")
 		b.until("the tall one", "document.querySelector('.band').innerText.includes('5000')")
 		b.still()
 		x := b.at("floor")
 		assert.True(t, x[0] > 0 && x[0] < 820 && x[1] > 100 && x[1] < 780, "the tray stays in sight: %v", x)
-		b.fill("f-own-length", "long")
-		b.until("what would do", "document.querySelector('.own .err') && document.querySelector('.take').disabled")
-		b.fill("f-own-length", "240")
-		b.fill("f-own-depth", "2 3/8\"")
+		b.fill("f-sizes.named[1].is", "broad - 3")
+		b.until("what would do", "document.querySelector('.asked .err') && document.querySelector('.asked .err').textContent.includes('broad')")
+		b.fill("f-sizes.named[1].is", "240")
+		b.until("the message to go", "!document.querySelector('.asked .err')")
+		b.fill("f-sizes.named[2].is", "2 3/8\"")
+		b.until("the finished size", "document.querySelector('.band').innerText.includes('240 × 200 × 60.3')")
 		b.until("the blank of these sizes", "document.querySelector('.res').textContent.includes('Blank')")
-		b.press(".take", "Start with this tray")
-		b.until("its cards", "document.querySelector('.run h2').textContent === 'Card 1 of 4'")
-		for range 3 {
-			b.press(".next", "")
-		}
-		b.press(".next", "Finished")
+		b.word("Bends")
+		b.until("its cards", "document.querySelector('.run h2').textContent === 'Card 4 of 4'")
 		b.press(".views button", "Front")
 		b.still()
 		p := b.at("floor")
@@ -447,7 +449,7 @@ func TestPage(t *testing.T) {
 		_, fragment, _ := strings.Cut(link, "#")
 		spec, err := partfile.Unpack(fragment)
 		require.NoError(t, err)
-		assert.Equal(t, "My tray", spec.Name)
+		assert.Equal(t, "Tray", spec.Name)
 		again, err := partfile.Pack(spec)
 		require.NoError(t, err)
 		assert.Equal(t, again, fragment, "the page packs as the command does")
@@ -457,7 +459,7 @@ func TestPage(t *testing.T) {
 		b.do(chromedp.Navigate("about:blank"))
 		b.do(chromedp.Navigate(link))
 		b.until("the shared part", "document.documentElement.dataset.ready === '1' && document.documentElement.dataset.mode === 'shared'")
-		assert.Equal(t, "My tray", eval[string](b, "document.querySelector('h1').textContent"))
+		assert.Equal(t, "Tray", eval[string](b, "document.querySelector('h1').textContent"))
 		assert.Nil(t, eval[any](b, "document.querySelector('.undo, .words')"))
 		b.press(".copy", "Take a copy")
 		b.until("the copy to work on", "document.documentElement.dataset.mode === 'work' && document.querySelector('.words')")
@@ -534,13 +536,144 @@ func TestPhone(t *testing.T) {
 	assert.Empty(t, b.complaints())
 }
 
+// key presses one key.
+func (b *tab) key(name string, code int64) {
+	b.t.Helper()
+	for _, kind := range []input.DispatchKeyEventType{input.DispatchKeyEventTypeRawKeyDown, input.DispatchKeyEventTypeKeyUp} {
+		_, err := chromedp.Call(b.ctx, input.DispatchKeyEvent, input.DispatchKeyEventParams{Type: kind, Key: name, Code: name, WindowsVirtualKeyCode: code})
+		require.NoError(b.t, err)
+	}
+}
+
+// typed takes the focus to a field and types into it as a keyboard does.
+func (b *tab) typed(id, text string) {
+	b.t.Helper()
+	b.until("the field "+id, fmt.Sprintf("document.getElementById(%q)", id))
+	eval[any](b, fmt.Sprintf("(() => { const f = document.getElementById(%q); f.focus(); f.select(); })()", id))
+	_, err := chromedp.Call(b.ctx, input.InsertText, input.InsertTextParams{Text: text})
+	require.NoError(b.t, err)
+	_, err = chromedp.Call(b.ctx, input.DispatchKeyEvent, input.DispatchKeyEventParams{Type: input.DispatchKeyEventTypeKeyDown, Key: "Enter", Code: "Enter", Text: "\r", WindowsVirtualKeyCode: 13})
+	require.NoError(b.t, err)
+}
+
+// tap puts a finger down and lifts it.
+func (b *tab) tap(at [2]float64) {
+	b.t.Helper()
+	for _, kind := range []input.DispatchTouchEventType{input.DispatchTouchEventTypeTouchStart, input.DispatchTouchEventTypeTouchEnd} {
+		p := []*input.TouchPoint{}
+		if kind == input.DispatchTouchEventTypeTouchStart {
+			p = append(p, &input.TouchPoint{X: at[0], Y: at[1]})
+		}
+		_, err := chromedp.Call(b.ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: p})
+		require.NoError(b.t, err)
+	}
+}
+
+// A part by its sizes: a stepped tray from the shelf, a size by the keyboard, a corner, a flange where the bench is touched, a
+// height by its handle; and all of it back.
+func TestBySizes(t *testing.T) {
+	b := openTab(t, 1180, 820)
+	b.open("")
+	res := "document.querySelector('.res').innerText"
+	b.press(".shelf .starter", "Stepped tray")
+	b.until("the tray", "document.querySelector('.asked h2')?.textContent === 'Stepped tray'")
+	b.until("the worker's verdict", "document.querySelector('.tro') && !document.querySelector('.tro.checking')")
+	first := eval[string](b, res)
+
+	high := -1
+	st, _ := shape.StarterByID("stepped-tray")
+	for i, n := range st.Make(fold.MM).Sizes.Named {
+		if n.Name == "high" {
+			high = i
+		}
+	}
+	require.GreaterOrEqual(t, high, 0)
+	field := fmt.Sprintf("f-sizes.named[%d].is", high)
+	b.typed(field, "70")
+	b.until("the blank to follow", fmt.Sprintf("%s !== %q", res, first))
+	b.until("the size lit on the part", "document.querySelector('#labels .name')?.textContent.endsWith(' 70')")
+	second := eval[string](b, res)
+	b.key("ArrowUp", 38)
+	b.until("a step more", fmt.Sprintf("document.getElementById(%q).value === '71' && %s !== %q", field, res, second))
+	assert.Equal(t, field, eval[string](b, "document.activeElement.id"), "the focus stays")
+	b.press(".undo", "")
+	b.until("the step back", fmt.Sprintf("%s === %q", res, second))
+	b.typed(field, "rail - 3")
+	b.until("what would do", fmt.Sprintf("document.getElementById(%q)?.textContent.includes('rail')", field+"-e"))
+	assert.Equal(t, second, eval[string](b, res), "the last good part stays")
+	b.typed(field, "70")
+	b.until("the message to go", fmt.Sprintf("!document.getElementById(%q)", field+"-e"))
+
+	b.press(".itemhead", "Front and right")
+	b.press(".ways button", "lap")
+	b.until("the lap", "document.querySelector('.items .on small').textContent === 'lap · gap 0.50' && document.querySelector('.items .on .form').innerText.includes('Runs over the other')")
+	b.press(".undo", "")
+	b.until("edge to edge again", "document.querySelector('.items .on small').textContent.startsWith('edge to edge')")
+
+	// Touch the middle of the front wall's upper edge, a little aside from its handle.
+	eval[any](b, "navigator.clipboard.writeText = (t) => { window.copied = t; return Promise.resolve(); }")
+	b.press(".tools .b", "Share")
+	b.until("the link", "window.copied")
+	_, fragment, _ := strings.Cut(eval[string](b, "window.copied"), "#")
+	spec, err := partfile.Unpack(fragment)
+	require.NoError(t, err)
+	made, problems := shape.Make(spec)
+	require.Empty(t, problems)
+	p := fold.Build(made.Spec)
+	b.still()
+	for _, pn := range p.Panels {
+		if pn.Name != "front" {
+			continue
+		}
+		bend := p.Bends[pn.Parent]
+		top, at := 0.0, 0
+		for i, v := range pn.Region.Outer {
+			w := pn.Region.Outer[(i+1)%len(pn.Region.Outer)]
+			if _, s := bend.Coord(v.Add(w).Mul(.5)); s > top {
+				top, at = s, i
+			}
+		}
+		v, w := pn.Region.Outer[at], pn.Region.Outer[(at+1)%len(pn.Region.Outer)]
+		q := v.Mul(.7).Add(w.Mul(.3))
+		place := eval[[]float64](b, fmt.Sprintf("dryfoldBench.panel('front', %g, %g)", q[0], q[1]))
+		b.tap([2]float64{place[0], place[1]})
+	}
+	b.until("what can be done there", "document.querySelector('.picked h2')?.textContent.includes('Top of front')")
+	b.press(".picked .b", "Raise a flange here")
+	b.until("the lip, its height to be typed", "document.querySelector('.items .on b')?.textContent === 'Front lip' && document.activeElement.id.endsWith('.height')")
+	b.press(".undo", "")
+	b.until("no lip", fmt.Sprintf("%s === %q", res, second))
+
+	// Drag a handle up.
+	b.still()
+	grip := eval[[]float64](b, "(() => { for (let i = 0; i < 9; i++) { const g = dryfoldBench.grip(`sizes.flanges[${i}].height`); if (g && i > 0) return g; } })()")
+	require.Len(t, grip, 2, "a height has a handle")
+	b.drag([2]float64{grip[0], grip[1]}, [2]float64{grip[0], grip[1] - 60})
+	b.until("the walls to follow", fmt.Sprintf("parseFloat(document.getElementById(%q).value) > 80", field))
+	b.press(".undo", "")
+	b.until("all of the drag back", fmt.Sprintf("%s === %q", res, second))
+	b.press(".undo", "")
+	b.until("the first size", fmt.Sprintf("%s === %q", res, first))
+	b.press(".undo", "")
+	b.until("the part before", "document.querySelector('h1').textContent === 'Uncapping tray'")
+	assert.Empty(t, b.complaints())
+}
+
 // What is fetched before the first picture and after it stays within its bounds.
 func TestSizes(t *testing.T) {
 	dir := siteDir(t)
-	size := func(name string) (n int64) {
-		info, err := os.Stat(filepath.Join(dir, name))
+	size := func(name string) int64 { // as gzip: what is not packed yet every host packs
+		data, err := os.ReadFile(filepath.Join(dir, name))
 		require.NoError(t, err)
-		return info.Size()
+		if strings.HasSuffix(name, ".gz") {
+			return int64(len(data))
+		}
+		var b bytes.Buffer
+		z := gzip.NewWriter(&b)
+		_, err = z.Write(data)
+		require.NoError(t, err)
+		require.NoError(t, z.Close())
+		return int64(b.Len())
 	}
 	first := int64(0)
 	for _, f := range []string{"index.html", "style.css", "boot.js", "wasm_exec.js", "dryfold.wasm.gz"} {

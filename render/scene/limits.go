@@ -59,6 +59,8 @@ const (
 	// hiddenBy: a place is hidden where the part is nearer by this share of its size: far over the
 	// rounding, under what is seen.
 	hiddenBy = .004
+	// coverHides: the same by the coarse grid, whose cells are as wide as a wall is deep.
+	coverHides = .03
 	// leastArm: an angle between arms shorter than this has no direction (mm).
 	leastArm = 1e-6
 	// leastTurn: an angle smaller than this can't be dragged: there is no plane to drag it in (radians).

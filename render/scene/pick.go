@@ -27,6 +27,11 @@ func (s *Scene) Pick(c *Camera, x, y float64) Hit {
 			h.Select, h.Name, h.Point = Select{Kind: Seam, Index: seam}, s.Picture.Report.Seams[seam].Name, point
 			return h
 		}
+		if s.Picture.Touch {
+			if e, ok := k.rim(); ok {
+				return e
+			}
+		}
 		if h.Kind != None {
 			return h
 		}
@@ -289,6 +294,50 @@ func (k *picker) seam() (int, geom.Vec3, bool) {
 		}
 	}
 	return index, at, index >= 0
+}
+
+// rim is the free edge of a standing panel that is seen near the finger, also where the finger itself lies beside the
+// panel, on what is behind it.
+func (k *picker) rim() (Hit, bool) {
+	s, p := k.s, k.s.Picture.Part
+	best, h := float64(PickReach), Hit{Swings: -1, Mark: -1}
+	for i := range s.Mesher.panels {
+		pl := &s.Mesher.panels[i]
+		for _, w := range pl.walls {
+			if !w.edge.Free() || w.edge.Contour != 0 {
+				continue
+			}
+			a, b := s.Pose.PanelPoint(i, pl.pts[w.a], p.Thickness/2), s.Pose.PanelPoint(i, pl.pts[w.b], p.Thickness/2)
+			x0, y0, d0 := k.v.project(a)
+			x1, y1, d1 := k.v.project(b)
+			if d0 <= 0 || d1 <= 0 {
+				continue
+			}
+			d, t := geom.SegmentDistance(geom.Vec2{k.x, k.y}, geom.Vec2{x0, y0}, geom.Vec2{x1, y1})
+			if d >= best {
+				continue
+			}
+			t = t * d0 / (t*d0 + (1-t)*d1) // along the edge in space
+			q := a.Add(b.Sub(a).Mul(t))
+			if k.hides(q) {
+				continue
+			}
+			best = d
+			h.Select, h.Name = Select{Kind: Edge, Index: w.edge.Index}, fmt.Sprintf("edge %d", w.edge.Index+1)
+			h.Body, h.Point = fold.Body{Index: i}, q
+			h.At = pl.pts[w.a].Add(pl.pts[w.b].Sub(pl.pts[w.a]).Mul(t))
+		}
+	}
+	return h, h.Kind != None
+}
+
+// hides reports whether the part hides a place from the eye.
+func (k *picker) hides(q geom.Vec3) bool {
+	at := *k
+	d := q.Sub(k.eye)
+	at.dir = d.Normalize()
+	_, dist, ok := at.solid()
+	return ok && dist < d.Len()-hiddenBy*k.s.partSize()
 }
 
 // bench is what of the scribed blank lies under the finger.

@@ -169,3 +169,47 @@ func TestDrag(t *testing.T) {
 		require.True(t, a >= 0 && a <= p.Bends[3].Angle)
 	}
 }
+
+// While sizes are edited a finger just beside the free edge of a wall that is seen means the edge, on whichever side of it
+// it comes down; an edge behind the part it does not mean.
+func TestPickRim(t *testing.T) {
+	p := build(t, tray(90, 90))
+	s := Make(Picture{Part: p, State: p.Finished(), Touch: true})
+	c := NewCamera(820, 620)
+	require.True(t, s.SetView(&c, "home"))
+	seen := 0
+	for i, pn := range p.Panels {
+		if pn.Name != "right" && pn.Name != "front" && pn.Name != "left" {
+			continue
+		}
+		b := p.Bends[pn.Parent]
+		top, at := 0.0, 0
+		out := pn.Region.Outer
+		for k, v := range out {
+			if _, s := b.Coord(v.Add(out[(k+1)%len(out)]).Mul(.5)); s > top {
+				top, at = s, k
+			}
+		}
+		q := out[at].Mul(.7).Add(out[(at+1)%len(out)].Mul(.3))
+		x, y, _ := c.Project(s.Pose.PanelPoint(i, q, .5))
+		for _, off := range []float64{-7, 0, 7} {
+			h := s.Pick(&c, x, y+off)
+			if h.Kind == Edge && h.Contour == 0 && h.Index == pn.Edges[0][at].Index {
+				seen++
+			}
+		}
+	}
+	require.Equal(t, 9, seen, "three walls, from three sides each")
+
+	// From below the floor hides the walls' inner sides, and from behind the back wall hides nothing of itself: the
+	// edge that is met is never one that lies behind what is seen.
+	c.Yaw += math.Pi
+	for x := 40.0; x < 800; x += 21 {
+		for y := 40.0; y < 600; y += 19 {
+			h := s.Pick(&c, x, y)
+			if h.Kind == Edge && !h.OnBlank {
+				require.False(t, newPicker(s, &c, x, y).hides(h.Point))
+			}
+		}
+	}
+}

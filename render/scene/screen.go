@@ -22,6 +22,7 @@ type Screen struct {
 	poly  [4]clipVertex
 	kept  keptTick
 	cover cover
+	first int    // the first line of the sizes
 	drawn []bool // sizes that are drawn, or stood aside for another of their group
 }
 

@@ -10,10 +10,11 @@ import (
 // This file draws the sizes of a part made by sizes: each on the side where it stands most
 // in the open, its figure clear of the others.
 
-// cover is where the part is seen, on a grid of coverPx cells.
+// cover is where the part is seen, on a grid of coverPx cells: each holds the depth of what is nearest at its middle,
+// 0 where nothing is.
 type cover struct {
 	w, h int
-	on   []bool
+	on   []float32
 }
 
 // fill marks the cells that the part covers, by its triangles on the screen.
@@ -23,7 +24,7 @@ func (k *cover) fill(o *Screen) {
 		k.on = k.on[:n]
 		clear(k.on)
 	} else {
-		k.on = make([]bool, n)
+		k.on = make([]float32, n)
 	}
 	for i := 0; i+2 < len(o.Tris); i += 3 {
 		a, b, c := &o.Tris[i], &o.Tris[i+1], &o.Tris[i+2]
@@ -31,15 +32,26 @@ func (k *cover) fill(o *Screen) {
 		for y := y0; y <= y1; y++ {
 			at := (float32(y) + .5) * coverPx
 			lo, hi := float32(math.Inf(1)), float32(math.Inf(-1))
+			dlo, dhi := float32(0), float32(0)
 			for _, e := range [3][2]*ScreenVertex{{a, b}, {b, c}, {c, a}} {
 				p, q := e[0], e[1]
 				if (p.Y < at) != (q.Y < at) {
-					x := p.X + (q.X-p.X)*(at-p.Y)/(q.Y-p.Y)
-					lo, hi = min(lo, x), max(hi, x)
+					t := (at - p.Y) / (q.Y - p.Y)
+					x, d := p.X+(q.X-p.X)*t, p.D+(q.D-p.D)*t
+					if x < lo {
+						lo, dlo = x, d
+					}
+					if x > hi {
+						hi, dhi = x, d
+					}
 				}
 			}
+			slope := float32(0)
+			if hi > lo {
+				slope = (dhi - dlo) / (hi - lo)
+			}
 			for x := max(0, int(lo/coverPx+.5)); x < k.w && (float32(x)+.5)*coverPx <= hi; x++ {
-				k.on[y*k.w+x] = true
+				k.on[y*k.w+x] = max(k.on[y*k.w+x], dlo+((float32(x)+.5)*coverPx-lo)*slope, 1e-6)
 			}
 		}
 	}
@@ -47,7 +59,7 @@ func (k *cover) fill(o *Screen) {
 
 func (k *cover) at(x, y float64) bool {
 	i, j := int(x/coverPx), int(y/coverPx)
-	return x >= 0 && y >= 0 && i < k.w && j < k.h && k.on[j*k.w+i]
+	return x >= 0 && y >= 0 && i < k.w && j < k.h && k.on[j*k.w+i] > 0
 }
 
 // ScreenGrip is a handle where it falls on the screen: the index of its mark, px.
@@ -74,6 +86,7 @@ func (o *Screen) sizes(p *projection, s *Scene, c *Camera) {
 		return
 	}
 	o.cover.fill(o)
+	o.first = len(o.Lines)
 	o.drawn = append(o.drawn[:0], make([]bool, len(s.sizeLines))...)
 	for {
 		next, long := -1, -1.0
@@ -106,7 +119,7 @@ func (o *Screen) sizes(p *projection, s *Scene, c *Camera) {
 				o.drawn[i] = true
 				q := o.place(p, s, c, l)
 				if group > 0 {
-					q.cost += o.hidden(p, s, c, l)
+					q.cost += o.hidden(p, s, l)
 				}
 				if q.cost < best.cost {
 					best = q
@@ -133,21 +146,27 @@ func (o *Screen) sizes(p *projection, s *Scene, c *Camera) {
 	}
 }
 
-// hidden is what speaks against a size because the part hides its ends.
-func (o *Screen) hidden(p *projection, s *Scene, c *Camera, l *sizeLine) float64 {
+// hidden is what speaks against a size because the part hides its ends. It is told by the coarse grid: what lies
+// a little behind what is seen still counts as seen.
+func (o *Screen) hidden(p *projection, s *Scene, l *sizeLine) float64 {
 	cost := 0.0
 	for _, q := range [2]geom.Vec3{l.b, l.hold} {
-		x, y, d := p.project(q)
-		if d < p.near {
+		x, y, z := p.project(q)
+		if z < p.near {
 			return cost
 		}
-		k := newPicker(s, c, x, y)
-		if _, dist, ok := k.solid(); ok && dist < q.Sub(k.eye).Len()-hiddenBy*s.partSize() {
-			cost += .8
+		i, j := int(x/coverPx), int(y/coverPx)
+		if x >= 0 && y >= 0 && i < o.cover.w && j < o.cover.h {
+			if d := o.cover.on[j*o.cover.w+i]; d > 0 && p.distance(d) < z-coverHides*s.partSize() {
+				cost += .8
+			}
 		}
 	}
 	return cost
 }
+
+// distance is the distance in front of the eye at a depth: the other way round than depth.
+func (p *projection) distance(d float32) float64 { return 1 / (p.inv0 + float64(d)/p.invK) }
 
 // sizePlace is where a size could be drawn, with what speaks against it.
 type sizePlace struct {
@@ -301,8 +320,8 @@ func (o *Screen) tryLine(p *projection, s *Scene, c *Camera, l *sizeLine, off ge
 			q.cost += .3
 		}
 	}
-	for i := range o.Lines { // dimension lines drawn so far
-		if e := &o.Lines[i]; e.Over && cutsLine(&q, e) {
+	for i := o.first; i < len(o.Lines); i++ { // sizes drawn so far
+		if e := &o.Lines[i]; cutsLine(&q, e) {
 			q.cost += .35
 		}
 	}
@@ -396,8 +415,8 @@ func (o *Screen) placeArc(p *projection, s *Scene, c *Camera, l *sizeLine) sizeP
 			if !o.offGrips(p, s, l, tx, ty, wide) {
 				cost += 2
 			}
-			for i := range o.Lines {
-				if e := &o.Lines[i]; e.Over && nearLabel(e, tx, ty, wide) {
+			for i := o.first; i < len(o.Lines); i++ {
+				if e := &o.Lines[i]; nearLabel(e, tx, ty, wide) {
 					cost += .4
 				}
 			}

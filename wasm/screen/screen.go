@@ -85,6 +85,8 @@ type Screen struct {
 	ask       string // what is asked about before it is deleted
 	named     newSize
 	grip      grip
+	marked    []marked // of marksOf
+	marksOf   marksOf
 	allCuts   bool     // all places that can't be cut are told
 	mended    []string // what was changed so that the part can be cut, of the part mendedOf
 	mendedOf  int

@@ -35,7 +35,7 @@ func (c *Screen) baseBox() *node.Node {
 		words = "measured by its " + words
 	}
 	return node.E("section.pad.parts", node.Key("base"), node.E("h2", "Base"),
-		node.E("ul.items", c.row(it, session.Title(c.baseName()), words, c.faulty("sizes.base"), c.baseForm)))
+		node.E("ul.items", c.row(it, session.Title(c.baseName()), words, c.S.ErrorUnder("sizes.base"), c.baseForm)))
 }
 
 func (c *Screen) baseForm() []*node.Node {

@@ -17,7 +17,7 @@ func (c *Screen) flangesBox() *node.Node {
 	list := node.E("ul.items")
 	for i := range f.Flanges {
 		l := &f.Flanges[i]
-		put(list, c.row(item{kind: "flange", i: i}, session.Title(l.Name), c.flangeWords(i, l), c.faulty(session.FlangeField(i, "")), func() []*node.Node { return c.flangeForm(i, l) }))
+		put(list, c.row(item{kind: "flange", i: i}, session.Title(l.Name), c.flangeWords(i, l), c.S.ErrorUnder(session.FlangeField(i, "")), func() []*node.Node { return c.flangeForm(i, l) }))
 	}
 	put(n, list)
 	var free [][2]string
@@ -46,16 +46,6 @@ func (c *Screen) raise(on, side string) {
 	}
 	c.openItem(item{kind: "flange", i: i})
 	c.Focus = "f-" + session.FlangeField(i, "height")
-}
-
-// faulty reports whether a field whose path begins so stands refused.
-func (c *Screen) faulty(prefix string) bool {
-	for _, f := range c.S.SizeFields(prefix) {
-		if _, bad := c.S.Error(f.Path); bad {
-			return true
-		}
-	}
-	return false
 }
 
 // figure is what a field comes to, in the units shown, "" where that can't be said.

@@ -21,7 +21,7 @@ func (c *Screen) holesBox() *node.Node {
 	list := node.E("ul.items")
 	for i := range f.Holes {
 		h := &f.Holes[i]
-		put(list, c.row(item{kind: "hole", i: i}, session.Title(holeName(h, i)), c.holeWords(i, h), c.faulty(session.HoleField(i, "")), func() []*node.Node { return c.holeForm(i, h) }))
+		put(list, c.row(item{kind: "hole", i: i}, session.Title(holeName(h, i)), c.holeWords(i, h), c.S.ErrorUnder(session.HoleField(i, "")), func() []*node.Node { return c.holeForm(i, h) }))
 	}
 	panels := [][2]string{{"", "choose a panel"}}
 	for _, p := range c.panelNames() {

@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 
+	"dryfold/fold"
 	"dryfold/fold/shape"
 	"dryfold/fold/sizes"
 	"dryfold/render/scene"
@@ -85,6 +86,25 @@ func (c *Screen) SizeMarks() []scene.SizeMark {
 // marks are the sizes to be drawn. Where a size runs in several places, as the height of four walls alike, all of them are
 // given as one group: the bench draws the one that is seen best.
 func (c *Screen) marks() []marked {
+	of := marksOf{c.S.Serial(), c.S.Units(), c.S.Word(), c.at, c.item, c.Phone, c.S.ViewOnly()}
+	if c.marksOf != of {
+		c.marksOf, c.marked = of, c.findMarks()
+	}
+	return c.marked
+}
+
+// marksOf is what the sizes to be drawn hang on.
+type marksOf struct {
+	serial  int
+	units   fold.Units
+	word    session.Word
+	at      string
+	item    item
+	phone   bool
+	viewing bool
+}
+
+func (c *Screen) findMarks() []marked {
 	s := c.S
 	made := s.Made()
 	if made == nil || s.Word() != session.Sizes || s.ViewOnly() {

@@ -8,6 +8,7 @@ package session
 
 import (
 	"fmt"
+	"strings"
 	"slices"
 
 	"dryfold/fold"
@@ -353,6 +354,16 @@ func (s *Session) SetFold(share float64) {
 func (s *Session) Error(field string) (e FieldError, ok bool) {
 	e, ok = s.errors[field]
 	return e, ok
+}
+
+// ErrorUnder reports whether a text in a field whose key begins so was not taken.
+func (s *Session) ErrorUnder(prefix string) bool {
+	for key := range s.errors {
+		if strings.HasPrefix(key, prefix) {
+			return true
+		}
+	}
+	return false
 }
 
 // refuse keeps a field's typed text with what would be accepted.
