@@ -38,7 +38,7 @@ func (m *Made) LightAt(i int) float64 {
 		return 0
 	}
 	if h, ok := newLightHole(m.Part, seams[k].Seam); ok {
-		c.Light = max(2*h.throat(), 0)
+		c.Light = math.Round(max(2*h.throat(), 0)/lightRound) * lightRound
 	}
 	return c.Light
 }
@@ -436,7 +436,8 @@ func (h *lightHole) offPanel(q geom.Vec3, panel int) float64 {
 	}
 	switch {
 	case !inside:
-		return math.Hypot(max(z, 0), side)
+		z = max(z, 0)
+		return math.Sqrt(z*z + side*side)
 	case z > 0:
 		return z
 	}
@@ -464,7 +465,7 @@ func (h *lightHole) offZone(q geom.Vec3, bend int) float64 {
 	on := b.Q.Add(b.U.Mul(u)).Add(b.N.Mul(a * b.Rho))
 	for _, r := range b.Zone {
 		if r.Outer.Contains(on) {
-			return off(math.Hypot(across, up), b.Radius, b.Radius+p.Thickness)
+			return off(math.Sqrt(across*across+up*up), b.Radius, b.Radius+p.Thickness)
 		}
 	}
 	return math.Inf(1)

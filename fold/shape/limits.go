@@ -176,6 +176,8 @@ const (
 	rimMost = 2
 	// lightNear: a throat is looked for to this (mm), far under what can be seen or felt.
 	lightNear = 0.002
+	// lightRound: light holes are told to this (mm), to which the search is right.
+	lightRound = 0.01
 	// lightGrid: a way through a hole is sought over a grid of so many steps each way from its middle; fine enough to tell the hole from
 	// the sheet beside it.
 	lightGrid = 8
