@@ -8,8 +8,8 @@ package session
 
 import (
 	"fmt"
-	"strings"
 	"slices"
+	"strings"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -105,7 +105,11 @@ func (s *Session) set(b built) {
 	s.spec, s.part, s.repairs = b.spec, part, nil
 	s.made, s.problems = b.made, b.problems
 	s.gaps, s.full = !part.Foldable, !part.Foldable // nothing more to find where nothing folds
-	s.report = part.Sizes()
+	if b.made != nil {                              // its seams are measured already
+		s.report, s.gaps = part.Quick(), true
+	} else {
+		s.report = part.Sizes()
+	}
 	s.errors = map[string]FieldError{}
 	s.noteSizes()
 	s.serial++

@@ -210,6 +210,10 @@ func TestSizesKeepAndLink(t *testing.T) {
 // The second program gets the blank alone, and its answer is the part's.
 func TestFrozen(t *testing.T) {
 	s := starter(t, "hopper", fold.MM)
+	assert.True(t, s.Measured(), "seams are there at once")
+	assert.Equal(t, len(s.Made().Corners), len(s.Report().Corners))
+	seams := len(s.Report().Seams)
+	assert.Positive(t, seams)
 	text := s.Question()
 	require.NoError(t, Check(text, func(report string, whole bool) {
 		r, err := ReadAnswer(report)
@@ -217,6 +221,7 @@ func TestFrozen(t *testing.T) {
 		assert.True(t, s.Answer(s.Serial(), r, whole))
 	}))
 	assert.True(t, s.Checked())
+	assert.Len(t, s.Report().Seams, seams)
 	assert.Len(t, s.Report().Corners, len(s.Made().Corners))
 	before := file(s)
 	outline := s.Part().Outline
