@@ -198,13 +198,8 @@ func lastUnit(legs []*length) (taken string) {
 
 const fractionsRead = "Fractions without a unit are read as inches; -units mm reads them as mm."
 
-// inUnit is a length in mm with its unit, for people: mm to 0.001, inches to
+// number is a length in mm as people read it in a unit, without that unit: mm to 0.001, inches to
 // 0.0001, which is finer than any handbook prints.
-func inUnit(mm float64, u fold.Units) string {
-	return number(mm, u) + " " + u.String()
-}
-
-// number is inUnit without the unit.
 func number(mm float64, u fold.Units) string {
 	if u == fold.Inch {
 		return noMinus(fmt.Sprintf("%.4f", mm/mmPerInch))

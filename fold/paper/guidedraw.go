@@ -12,12 +12,11 @@ import (
 // bentStrip is the section of a strip with one bend: leg b lies level from the bend
 // to the right, leg a turns up at the left. y counts upwards from leg b's outside.
 type bentStrip struct {
-	angle        float64 // radians, up to 90 degrees
-	radius, t    float64 // mm on paper
-	legA, legB   float64 // straight parts
-	at           geom.Vec2
-	mirror       bool // leg b to the left
-	upper, lower geom.Vec2
+	angle      float64 // radians, up to 90 degrees
+	radius, t  float64 // mm on paper
+	legA, legB float64 // straight parts
+	at         geom.Vec2
+	mirror     bool // leg b to the left
 }
 
 // to carries a point of the section to the paper.

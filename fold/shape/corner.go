@@ -29,10 +29,10 @@ type corner struct {
 	d       float64 // P: p.x = d
 	away    bool    // the floor is bent away from the walls
 	extra   float64 // added to the gap, found by measuring
-	lastX   float64
+	lastX   float64 // extra and the least gap that it gave, the last time that it was measured
 	lastG   float64
-	tried   int
-	seamed  bool
+	tried   int  // how often extra was changed
+	seamed  bool // its seam is named on the part
 	strange bool // its edges never lie side by side: no seam
 
 	need, size float64 // of the relief

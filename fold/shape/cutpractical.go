@@ -390,9 +390,10 @@ func span(least, most float64) string {
 	return fig(least) + " mm to " + fig(most) + " mm"
 }
 
+// reliefWords is a relief in words: its kind and size (mm).
 func reliefWords(k sizes.ReliefKind, size float64) string {
 	if k == sizes.Bare {
 		return "none"
 	}
-	return reliefName(k) + " " + fig(size) + " mm"
+	return k.String() + " " + fig(size) + " mm"
 }

@@ -16,7 +16,6 @@ import (
 type notch struct {
 	a, b float64 // how far from their corners the two zones end
 	path []fold.Vertex
-	ok   bool
 }
 
 // reliefSize reads a relief's size, mm; 0 where it is not given.
@@ -97,14 +96,14 @@ func (b *builder) atCorner(v, d, e geom.Vec2, gap, round float64, rel sizes.Reli
 		}
 		n.add(q)
 	}
-	n.ok = true
 	return n, need, size
 }
 
 // overBend is the relief between two walls over the bend of the panel they stand on: v and d the corner and direction of the
-// first wall's side, w and e of the second's. needA and needB are what the walls' own bend zones want.
-func (b *builder) overBend(v, d, w, e geom.Vec2, radius float64, rel sizes.Relief, path string, needA, needB, atA, atB float64) (n notch, need, size float64, mid geom.Vec2, deep float64) {
-	given := b.reliefSize(path, rel)
+// first wall's side, w and e of the second's. needA and needB are what the walls' own bend zones want. mid is the middle of what
+// is cut out, where the bend between the two ends.
+func (b *builder) overBend(v, d, w, e geom.Vec2, radius float64, rel sizes.Relief, path string, needA, needB, atA, atB float64) (n notch, need, size float64, mid geom.Vec2) {
+	given, deep := b.reliefSize(path, rel), 0.0
 	m := v.Add(w).Mul(0.5)
 	half := w.Sub(v).Len() / 2
 	in := geom.Perp(d.Add(e)).Normalize()
@@ -142,8 +141,7 @@ func (b *builder) overBend(v, d, w, e geom.Vec2, radius float64, rel sizes.Relie
 			n.add(p, p.Add(geom.Perp(d).Mul(h)), m.Add(in.Mul(size+h)), q.Add(geom.Perp(e).Mul(h)), q)
 		}
 	}
-	n.ok = true
-	return n, need, size, m.Add(in.Mul(deep / 2)), deep
+	return n, need, size, m.Add(in.Mul(deep / 2))
 }
 
 // onCircle is how far from p along d a circle about m lies.
@@ -287,9 +285,4 @@ func reversed(path []fold.Vertex) []fold.Vertex {
 		}
 	}
 	return out
-}
-
-// reliefName is a kind of relief in words.
-func reliefName(k sizes.ReliefKind) string {
-	return [...]string{"snipped", "drilled", "sawn", "none"}[k]
 }
