@@ -14,7 +14,7 @@ import (
 )
 
 var (
-	grownSeed = flag.Uint64("grownseed", 20261127, "seed of the starters with flanges added")
+	grownSeed = flag.Uint64("grownseed", 20261127, "seed of the starters with flanges added; 0 draws one")
 	grownRuns = flag.Int("grownruns", 300, "how many starters with flanges added")
 )
 
@@ -70,10 +70,11 @@ func grown(seed uint64) fold.Spec {
 // Whatever is added to a starter, it is refused with a reason, or it folds: with every flange that was added as high as was
 // asked, measured from the faces, and every seam's least gap the wanted one; where it is not, that is told.
 func TestGrownStarters(t *testing.T) {
-	t.Logf("seed %d", *grownSeed)
+	seed := drawn(*grownSeed)
+	t.Logf("seed %d", seed)
 	made := 0
 	for i := range *grownRuns {
-		spec := grown(*grownSeed*100_000 + uint64(i))
+		spec := grown(seed*100_000 + uint64(i))
 		m, bad := Make(spec)
 		if len(bad) > 0 {
 			for _, p := range bad {
