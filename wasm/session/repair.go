@@ -64,9 +64,6 @@ func repair(p *fold.Part, swing, before int, stop func() bool) (Repair, bool) {
 // WriteRepairs writes repairs for SetRepairs.
 func WriteRepairs(found []Repair) string { return writeJSON(found) }
 
-// Repairs are the repairs found so far for the part shown.
-func (s *Session) Repairs() []Repair { return s.repairs }
-
 // SetRepairs takes the repairs found for the part of a serial number.
 func (s *Session) SetRepairs(serial int, text string) bool {
 	var found []Repair

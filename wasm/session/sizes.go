@@ -39,20 +39,6 @@ func (s *Session) Made() *shape.Made { return s.made }
 // stands as an Error at its path too.
 func (s *Session) Problems() []*shape.Problem { return s.problems }
 
-// Misfits say how what was measured of the base disagrees, in the units shown; nil where it agrees or needs not.
-func (s *Session) Misfits() []string {
-	if s.made == nil {
-		return nil
-	}
-	var out []string
-	for _, t := range s.made.Notes {
-		if t.Rule == "misfit" {
-			out = append(out, fold.InUnits(t.Message, s.units))
-		}
-	}
-	return out
-}
-
 // Frozen is the open part by its blank alone, as the second program and the printed sheets take it.
 func (s *Session) Frozen() fold.Spec {
 	spec := s.spec

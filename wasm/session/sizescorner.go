@@ -218,18 +218,3 @@ func (s *Session) SeamCorner(seam int) (a, b string, ok bool) {
 	}
 	return "", "", false
 }
-
-// CornerOf is the corner between the two flanges of panels that meet; ok is false where they make none.
-func (s *Session) CornerOf(panelA, panelB int) (row CornerRow, ok bool) {
-	a, b := s.PanelFlange(panelA), s.PanelFlange(panelB)
-	if a < 0 || b < 0 {
-		return row, false
-	}
-	f := s.spec.Sizes
-	for _, row := range s.Corners() {
-		if row.A == f.Flanges[a].Name && row.B == f.Flanges[b].Name || row.A == f.Flanges[b].Name && row.B == f.Flanges[a].Name {
-			return row, true
-		}
-	}
-	return row, false
-}

@@ -179,26 +179,6 @@ func (s *Session) swap(next fold.Spec) error {
 	return s.change(next)
 }
 
-// DragHeight drags the height of a flange to a value, mm; DragAngle its bend angle, degrees. The first call takes it in hand.
-func (s *Session) DragHeight(flange int, mm float64) (float64, error) {
-	return s.dragFlange(flange, "height", mm)
-}
-
-// DragAngle is DragHeight for the bend angle, degrees.
-func (s *Session) DragAngle(flange int, deg float64) (float64, error) {
-	return s.dragFlange(flange, "angle", deg)
-}
-
-func (s *Session) dragFlange(flange int, what string, value float64) (float64, error) {
-	path := FlangeField(flange, what)
-	if s.drag == nil || s.drag.asked != path {
-		if err := s.BeginDrag(path); err != nil {
-			return value, err
-		}
-	}
-	return s.Drag(value), nil
-}
-
 // EndDrag lets go: what the drag did is one step of undo.
 func (s *Session) EndDrag() {
 	d := s.drag

@@ -210,13 +210,23 @@ func TestOneRadiusForAll(t *testing.T) {
 	assert.InDelta(t, long, l2, 1e-6)
 }
 
+// dragTo drags a size to a value, mm or degrees; the first call takes it in hand.
+func dragTo(s *Session, path string, value float64) (float64, error) {
+	if held, _ := s.Dragging(); held != path {
+		if err := s.BeginDrag(path); err != nil {
+			return value, err
+		}
+	}
+	return s.Drag(value), nil
+}
+
 // A drag is one step, follows the hand, stops at the last good value, and may be dropped.
 func TestDrag(t *testing.T) {
 	s := starter(t, "tray", fold.MM)
 	first := file(s)
 	at := flangeNamed(s.Form(), "left")
 	for _, mm := range []float64{51, 53.26, 60, 72.4} {
-		v, err := s.DragHeight(at, mm)
+		v, err := dragTo(s, FlangeField(at, "height"), mm)
 		require.NoError(t, err)
 		assert.InDelta(t, mm, v, 0.25)
 		_, stopped := s.Dragging()
@@ -224,7 +234,7 @@ func TestDrag(t *testing.T) {
 	}
 	_, _, high := s.FinishedSize()
 	assert.InDelta(t, 72.5, high, 1e-6, "all walls are one named size")
-	v, err := s.DragHeight(at, -40)
+	v, err := dragTo(s, FlangeField(at, "height"), -40)
 	require.NoError(t, err)
 	assert.InDelta(t, 72.5, v, 1e-9, "the last good one holds")
 	_, stopped := s.Dragging()
@@ -237,7 +247,7 @@ func TestDrag(t *testing.T) {
 	assert.Equal(t, dragged, file(s))
 	s.Undo()
 
-	v, err = s.DragAngle(at, 83.2) // 90 - lean
+	v, err = dragTo(s, FlangeField(at, "angle"), 83.2) // 90 - lean
 	require.NoError(t, err)
 	assert.InDelta(t, 83, v, 1e-9)
 	f, _ := s.SizeField("sizes.named[3].is")

@@ -163,6 +163,3 @@ func standing(f *sizes.Form, name string) []int {
 	}
 	return out
 }
-
-// Lower is a name or label within a sentence: without its capital.
-func Lower(name string) string { return lower(name) }

@@ -150,7 +150,7 @@ func randomEdit(s *Session, rng *rand.Rand) (string, error) {
 		}
 		i := rng.IntN(len(f.Flanges))
 		for range 3 {
-			if _, err := s.DragHeight(i, rng.Float64()*120-10); err != nil {
+			if _, err := dragTo(s, FlangeField(i, "height"), rng.Float64()*120-10); err != nil {
 				return "drag", err
 			}
 		}
