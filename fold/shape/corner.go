@@ -429,7 +429,7 @@ func (c *corner) trim(n, other *panel, d float64) {
 	c.clip(n, clip{c.sideAt(n), g, d - f})
 }
 
-// lap ends the wall that stops, clear of the other by the gap, and the one that runs on: its outermost edge at the plane
+// lapped ends the wall that stops, clear of the other by the gap, and the one that runs on: its outermost edge at the plane
 // of the other's outside face (past 180 degrees its inside face), and the set length past it.
 func (c *corner) lapped(stop, run *panel, gap float64) {
 	na, nb := c.inner(stop), c.inner(run)

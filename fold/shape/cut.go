@@ -1,7 +1,8 @@
 package shape
 
 // This file says whether a blank can be cut with the maker's own tools. cutrules.go holds which tool makes
-// what, cutrim.go the blank's edge, cutpass.go its narrow places, practical.go changes what can't be cut.
+// what, cutrim.go the blank's edge, cutpass.go its narrow places, cuthull.go its outer edges and widest places,
+// cutpractical.go changes what can't be cut.
 
 import (
 	"math"

@@ -93,7 +93,7 @@ func convexHull(l geom.Loop) geom.Loop {
 	return append(lower, half(p)...)
 }
 
-// widest is the middle and diameter of about the widest circle that goes into a cutout, to a hundredth of it or less than
+// widestIn is the middle and diameter of about the widest circle that goes into a cutout, to a hundredth of it or less than
 // that where the cutout is ragged: squares that may hold a wider one are quartered, the best first. About rooms times fifty
 // pieces are looked at.
 func widestIn(list []cutRim, rooms int) (geom.Vec2, float64) {
@@ -153,7 +153,7 @@ func widestIn(list []cutRim, rooms int) (geom.Vec2, float64) {
 	return best.at, 2 * max(0, clear)
 }
 
-// depth is how far a point lies inside the hollow that the pieces go round, negative outside.
+// depthIn is how far a point lies inside the hollow that the pieces go round, negative outside.
 func depthIn(list []cutRim, p geom.Vec2) float64 {
 	d := math.Inf(1)
 	turns := 0.0

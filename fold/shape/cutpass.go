@@ -12,7 +12,7 @@ import (
 	"dryfold/fold/geom"
 )
 
-// pass is a narrow place: the pieces e and f of the edge come nearest to each other at p and q, and
+// narrowPlace is a narrow place: the pieces e and f of the edge come nearest to each other at p and q, and
 // nothing lies between. Moving either point along the edge brings them no nearer.
 type narrowPlace struct {
 	e, f int // e < f, or one piece of an arc with itself
@@ -21,7 +21,7 @@ type narrowPlace struct {
 	void bool // across what is cut away; else across metal
 }
 
-// passes are the narrow places up to most wide, the narrowest first. Places that lie near each other
+// narrowPlaces are the narrow places up to most wide, the narrowest first. Places that lie near each other
 // between the same or neighbouring pieces are told once, at the narrowest. full is false where there were so many that the search
 // was given up.
 func narrowPlaces(list []cutRim, most float64) (out []narrowPlace, full bool) {
@@ -99,7 +99,7 @@ type rimPoint struct {
 	corner bool
 }
 
-// facing shows the places where pieces i and j are nearest to each other, up to most apart.
+// narrowBetween shows the places where pieces i and j are nearest to each other, up to most apart.
 func narrowBetween(list []cutRim, i, j int, most float64, found func(narrowPlace)) {
 	e, f := &list[i], &list[j]
 	try := func(p, q rimPoint) {
@@ -159,7 +159,7 @@ func (e *cutRim) foot(p geom.Vec2) (geom.Vec2, bool) {
 	return e.a.Add(u.Mul(t)), true
 }
 
-// opposite are pairs of points inside two pieces whose line is square to both.
+// squareToBoth are pairs of points inside two pieces whose line is square to both.
 func squareToBoth(e, f *cutRim) (out [][2]geom.Vec2) {
 	switch {
 	case !e.arc && !f.arc:
@@ -215,7 +215,7 @@ func squareToBoth(e, f *cutRim) (out [][2]geom.Vec2) {
 	return out
 }
 
-// side says on which side of the edge the unit direction d leaves it at a point: true into the metal. ok is
+// leavesBy says on which side of the edge the unit direction d leaves it at a point: true into the metal. ok is
 // false where it runs along the edge, or the edge itself turns towards d there.
 func leavesBy(list []cutRim, p rimPoint, d geom.Vec2) (metal, ok bool) {
 	e := &list[p.i]
@@ -249,14 +249,14 @@ func noNearer(e, f *cutRim, p, q geom.Vec2, w float64) bool {
 	return x > 0 && y > 0 && x*y >= 1-noLean
 }
 
-// boxTree finds pieces by where they lie.
+// rimTree finds pieces by where they lie.
 type rimTree struct {
 	boxes []geom.Box2
 	order []int     // pieces, leaf by leaf
 	nodes []rimNode // nodes[0] is the root
 }
 
-// treeNode holds order[from:to]; its children are nodes left and left+1, 0 for a leaf.
+// rimNode holds order[from:to]; its children are nodes left and left+1, 0 for a leaf.
 type rimNode struct {
 	box      geom.Box2
 	from, to int

@@ -10,7 +10,7 @@ import (
 	"dryfold/fold/geom"
 )
 
-// rim is one straight or round piece of a blank's edge, in mm. The metal lies on its left.
+// cutRim is one straight or round piece of a blank's edge, in mm. The metal lies on its left.
 type cutRim struct {
 	a, b        geom.Vec2
 	arc         bool
@@ -23,7 +23,7 @@ type cutRim struct {
 	prev, next  int
 }
 
-// rims are the pieces of the blank's edge. Neighbours that go on in one line or on one circle are one
+// cutRims are the pieces of the blank's edge. Neighbours that go on in one line or on one circle are one
 // piece. A contour that encloses nothing is left out.
 func cutRims(s fold.Spec) []cutRim {
 	k := s.Units.Scale()
@@ -48,7 +48,7 @@ func cutRims(s fold.Spec) []cutRim {
 	return out
 }
 
-// contourRims are the pieces of one contour, counter-clockwise if ccw, else clockwise.
+// contourCutRims are the pieces of one contour, counter-clockwise if ccw, else clockwise.
 func contourCutRims(c fold.Contour, k float64, id int, ccw bool) []cutRim {
 	var list []cutRim
 	var area float64
@@ -105,7 +105,7 @@ func (e *cutRim) bend(via geom.Vec2) {
 	}
 }
 
-// turned is an angle from 0 to under a whole turn.
+// wholeTurn is an angle from 0 to under a whole turn.
 func wholeTurn(a float64) float64 {
 	a = math.Mod(a, 2*math.Pi)
 	if a < 0 {
@@ -114,7 +114,7 @@ func wholeTurn(a float64) float64 {
 	return a
 }
 
-// joined makes one piece of neighbours in one line or on one circle.
+// joinedRims makes one piece of neighbours in one line or on one circle.
 func joinedRims(list []cutRim) []cutRim {
 	var out []cutRim
 	for _, e := range list {

@@ -15,7 +15,7 @@ import (
 	"dryfold/fold/sizes"
 )
 
-// side is a side of a panel. The base's are numbered from 0. A flange's are its own
+// sideNo is a side of a panel. The base's are numbered from 0. A flange's are its own
 // bend, its start, the pieces of its free edge from 1, and its end.
 type sideNo int
 
@@ -70,13 +70,13 @@ type sideLine struct {
 
 func (l sideLine) dir() geom.Vec2 { return l.b.Sub(l.a).Normalize() }
 
-// at is a blank point of a flange: u along its bend from the side's measured start, v flat
+// point is a blank point of a flange: u along its bend from the side's measured start, v flat
 // from its tangent line.
 func (n *panel) point(u, v float64) geom.Vec2 {
 	return n.bend.Q.Add(n.bend.U.Mul(u)).Add(n.bend.N.Mul(n.bend.Allowance + v))
 }
 
-// coord is the other way.
+// coord gives u and v of a blank point: the other way.
 func (n *panel) coord(p geom.Vec2) (u, v float64) {
 	u, s := n.bend.Coord(p)
 	return u, s - n.bend.Allowance
