@@ -134,7 +134,7 @@ func (b *builder) solve() (Made, []*Problem) {
 	for round := 0; ; round++ {
 		made, ok := b.folded()
 		if !ok {
-			if round > 0 && b.takeBack() { // it was the last correction
+			if round > 0 && b.takeBack(made.Part) { // it was the last correction
 				b.problems = nil
 				continue
 			}

@@ -5,6 +5,7 @@ package shape
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -23,17 +24,16 @@ func (b *builder) measure(part *fold.Part, made *Made) bool {
 	made.Corners = nil
 	for _, c := range b.corners {
 		m := MadeCorner{Name: c.name(), A: c.a.name, B: c.b.name, Close: c.close, At: c.at, Gap: c.gap, Relief: c.rel.Kind, Need: c.need, Size: c.size}
-		if s, ok := byName[c.name()]; ok && c.seamed {
-			if g := s.Gap; s.OK {
-				m.Least, m.Most, m.Step, m.Measured = g.Min, g.Max, g.Step, true
-				if c.rim && (c.at < 0 || b.form.Corners[c.at].Close == sizes.Usual) && g.Step > rimsMeet*b.t {
-					c.close, done = sizes.Apart, false // they pass each other; drawn once more without a mitre
-				} else {
-					done = c.correct(g.Min) && done
-				}
+		if s, ok := byName[c.name()]; c.seamed && ok && s.OK {
+			g := s.Gap
+			m.Least, m.Most, m.Step, m.Measured = g.Min, g.Max, g.Step, true
+			if c.rim && (c.at < 0 || b.form.Corners[c.at].Close == sizes.Usual) && g.Step > rimsMeet*b.t {
+				c.close, done = sizes.Apart, false // they pass each other; drawn once more without a mitre
 			} else {
-				c.strange, done = true, false // drawn once more, without it
+				done = c.correct(g.Min) && done
 			}
+		} else if c.seamed {
+			c.strange, done = true, false // drawn once more, without it
 		}
 		made.Corners = append(made.Corners, m)
 	}
@@ -60,11 +60,17 @@ func (c *corner) correct(least float64) bool {
 }
 
 // takeBack undoes the largest of the last corrections, after which the part could not be made, for good; false where there is
-// none left. Of two walls over a bend it is told instead what would let them close.
-func (b *builder) takeBack() bool {
+// none left. Of two walls over a bend that come to lie in it is told instead what would let them close. failed is what was
+// built, nil where it was not drawn.
+func (b *builder) takeBack(failed *fold.Part) bool {
+	crossed := false
+	if failed != nil {
+		i := slices.IndexFunc(failed.Troubles, func(t fold.Trouble) bool { return t.Severity == fold.Stop })
+		crossed = i >= 0 && failed.Troubles[i].Rule == "blank-overlap"
+	}
 	var most *corner
 	for _, c := range b.corners {
-		if c.over != nil && !c.rim {
+		if c.over != nil && !c.rim && !crossed {
 			continue
 		}
 		if d := math.Abs(c.extra - c.lastX); c.tried > 0 && c.tried <= maxRounds && d > 0 && (most == nil || d > math.Abs(most.extra-most.lastX)) {
@@ -86,6 +92,10 @@ func (b *builder) cornerNotes(list []MadeCorner) (out []fold.Trouble) {
 			out = append(out, fold.Trouble{Severity: sev, Rule: rule, Kind: "seam", Name: m.Name, Have: &have, Need: &need, Message: text, At: b.spotOf(c)})
 		}
 		if !m.Measured {
+			if c.strange && c.close != sizes.Apart {
+				out = append(out, fold.Trouble{Severity: fold.Watch, Rule: "corner-opens", Kind: "seam", Name: m.Name, At: b.spotOf(c),
+					Message: c.sentence() + " does not close: once folded, its two edges do not lie side by side, and no gap can be measured there. A patch would close it, or another angle of one of them."})
+			}
 			continue
 		}
 		if off := m.Least - m.Gap; math.Abs(off) > fold.GapSolve {

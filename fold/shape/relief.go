@@ -100,13 +100,12 @@ func (b *builder) atCorner(v, d, e geom.Vec2, gap, round float64, rel sizes.Reli
 }
 
 // overBend is the relief between two walls over the bend of the panel they stand on: v and d the corner and direction of the
-// first wall's side, w and e of the second's. needA and needB are what the walls' own bend zones want. mid is the middle of what
-// is cut out, where the bend between the two ends.
-func (b *builder) overBend(v, d, w, e geom.Vec2, radius float64, rel sizes.Relief, path string, needA, needB, atA, atB float64) (n notch, need, size float64, mid geom.Vec2) {
+// first wall's side, w and e of the second's, in the way along the bend into the part. needA and needB are what the walls' own
+// bend zones want. mid is the middle of what is cut out, where the bend between the two ends.
+func (b *builder) overBend(v, d, w, e, in geom.Vec2, radius float64, rel sizes.Relief, path string, needA, needB, atA, atB float64) (n notch, need, size float64, mid geom.Vec2) {
 	given, deep := b.reliefSize(path, rel), 0.0
 	m := v.Add(w).Mul(0.5)
 	half := w.Sub(v).Len() / 2
-	in := geom.Perp(d.Add(e)).Normalize()
 	least := max(needA, needB)
 	reach := max(least, b.past())
 	kind := rel.Kind
@@ -135,7 +134,7 @@ func (b *builder) overBend(v, d, w, e geom.Vec2, radius float64, rel sizes.Relie
 		p, q := v.Sub(d.Mul(n.a)), w.Add(e.Mul(n.b))
 		deep = size
 		if kind == sizes.Sawn {
-			n.add(p, p.Add(geom.Perp(d).Mul(size)), q.Add(geom.Perp(e).Mul(size)), q)
+			n.add(p, p.Add(in.Mul(size/max(in.Dot(geom.Perp(d)), 0.1))), q.Add(in.Mul(size/max(in.Dot(geom.Perp(e)), 0.1))), q)
 		} else {
 			h := b.behind()
 			n.add(p, p.Add(geom.Perp(d).Mul(h)), m.Add(in.Mul(size+h)), q.Add(geom.Perp(e).Mul(h)), q)

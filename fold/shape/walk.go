@@ -243,7 +243,7 @@ func (w *walker) joint(c *corner, n *panel, i int, over *panel, end int) {
 	}
 	ua, _ := c.a.bend.Coord(v)
 	ub, _ := c.b.bend.Coord(q)
-	cut, need, size, mid := b.overBend(v, d, q, e, max(c.a.bend.Radius, c.b.bend.Radius, over.bend.Radius), c.rel, c.relAt, needA, needB, ua-c.a.zone[1], c.b.zone[0]-ub)
+	cut, need, size, mid := b.overBend(v, d, q, e, over.bend.U.Mul([2]float64{1, -1}[end]), max(c.a.bend.Radius, c.b.bend.Radius, over.bend.Radius), c.rel, c.relAt, needA, needB, ua-c.a.zone[1], c.b.zone[0]-ub)
 	c.need, c.size = need, size
 	c.a.zone[1], c.b.zone[0] = ua-cut.a, ub+cut.b
 	w.joints[jointKey{over, end}] = cut
