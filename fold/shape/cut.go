@@ -59,7 +59,7 @@ func CheckCut(p *fold.Part, tools sizes.Tools) []Cut {
 	if len(c.list) == 0 {
 		return nil
 	}
-	c.snips = !c.NoSnips && p.Thickness <= c.SnipsThick*(1+1e-9)
+	c.snips = !c.NoSnips && p.Thickness <= c.SnipsThick*(1+noise)
 	c.saw = !c.NoSaw
 	c.nibbler = c.Nibbler > 0
 	c.namePanels()

@@ -142,7 +142,7 @@ func widestIn(list []cutRim, rooms int) (geom.Vec2, float64) {
 		r := queue[k]
 		queue[k] = queue[len(queue)-1]
 		queue = queue[:len(queue)-1]
-		if r.most <= clear+0.005*math.Abs(clear) {
+		if r.most <= clear+widestNear*math.Abs(clear) {
 			break
 		}
 		h := r.half / 2

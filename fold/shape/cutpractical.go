@@ -186,7 +186,7 @@ func (m *mender) options(g group, drilled bool) (out []relief) {
 	drills := func(least float64) {
 		n := 0
 		for _, d := range m.tools.Drills {
-			if d >= least-1e-9 && n < mendOptions {
+			if d >= least-noise && n < mendOptions {
 				out = append(out, relief{sizes.Drilled, d})
 				n++
 			}
@@ -291,7 +291,7 @@ func (m *mender) drilledHoles() (changed bool) {
 		wide *= m.unit
 		best := m.tools.Drills[0]
 		for _, d := range m.tools.Drills {
-			if math.Abs(d-wide) <= math.Abs(best-wide)+1e-9 {
+			if math.Abs(d-wide) <= math.Abs(best-wide)+noise {
 				best = d
 			}
 		}

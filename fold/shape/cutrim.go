@@ -129,7 +129,7 @@ func joinedRims(list []cutRim) []cutRim {
 		out[0] = out[n-1]
 		out = out[:n-1]
 	}
-	if e := &out[0]; len(out) == 1 && e.arc && math.Abs(math.Abs(e.sweep)-2*math.Pi) < 1e-6 {
+	if e := &out[0]; len(out) == 1 && e.arc && math.Abs(math.Abs(e.sweep)-2*math.Pi) < wholeRound {
 		e.whole, e.b = true, e.a
 		e.sweep = math.Copysign(2*math.Pi, e.sweep)
 	}

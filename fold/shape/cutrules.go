@@ -21,7 +21,7 @@ func (c *cutting) corner(i int) {
 	open := (math.Pi + turn) * 180 / math.Pi
 	x := c.at(i, CutCorner, e.a, open)
 	where := c.where(e.prev, i, e.a)
-	if open < c.LeastNotch-1e-9 {
+	if open < c.LeastNotch-noise {
 		x.Kind, x.Need, x.Rule, x.Severity = CutNotch, c.LeastNotch, "cut-too-narrow", fold.Watch
 		x.Drill = c.Drills[0]
 		x.Tool = c.drillName(x.Drill)
@@ -213,7 +213,7 @@ func (c *cutting) round(i int) {
 			x.Words = what + ": snip it round with the " + hand + "-hand snips."
 		}
 	case c.drills(&x, what, 2*e.r):
-		if math.Abs(e.sweep) < math.Pi*(1-1e-9) && x.Rule != "" {
+		if math.Abs(e.sweep) < math.Pi*(1-noise) && x.Rule != "" {
 			// Less than half a round: a smaller drill lies inside it, and a file does the rest.
 			if below, _, _ := c.nearest(2 * e.r); below > 0 {
 				x.Rule, x.Severity, x.Need, x.Drill, x.Tool = "", fold.Note, 0, below, c.drillName(below)

@@ -179,7 +179,7 @@ func (b *builder) tall(n *panel, path string, h float64) {
 
 // sayUp rounds up, so that what is said would do.
 func (b *builder) sayUp(mm float64) string {
-	return fig(math.Ceil(mm/b.unit*1e3-1e-6)/1e3) + " " + b.spec.Units.String()
+	return fig(math.Ceil(mm/b.unit*1e3-upNoise)/1e3) + " " + b.spec.Units.String()
 }
 
 // joggleHeights shares a joggled flange's height among its three panels.

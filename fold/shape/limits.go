@@ -33,6 +33,19 @@ const (
 	samePoint = 1e-9
 	// sameTurn: directions that differ by less are one (radians).
 	sameTurn = 1e-9
+	// noise: numbers reckoned in two ways that differ by less are one (mm, degrees, or as a part of 1): float64's own at
+	// 1e6 mm, with a margin.
+	noise = 1e-9
+	// upNoise: a length that is told rounded up to a thousandth may lie over it by so much of one.
+	upNoise = 1e-6
+	// leastRun: the plane of a wall that is to lie in one plane with another has to cross the floor's bend: by at least
+	// this for one along itself, 6 degrees; else it meets the floor too far away.
+	leastRun = 0.1
+	// mostInPlane: such a wall is turned up to so many degrees; further on it lies nearly on the floor.
+	mostInPlane = 175
+	// steepEdge: a sloped free edge goes on beyond its ends, to be cut by its corners, as if it ran along its bend by no less than this for
+	// one along itself; a steeper one needs no more.
+	steepEdge = 0.2
 	// leastRise: a height square to a panel asks for a flange that rises by at least this for one along itself: 3 degrees
 	// from flat; under that the flat height is worked out from a size that hardly shows it.
 	leastRise = 0.05
@@ -103,6 +116,15 @@ const (
 	// fitEnough: a fit ends when a step betters the misfit by less than this part of it. Good readings are
 	// there long before: each of their steps betters it a hundredfold or not at all.
 	fitEnough = 1e-12
+	// metWell: readings that just do for a shape are met by it where the sum of their squared offs, in doubts, is less.
+	metWell = 1e-6
+	// alikeReadings: readings that disagree, or are checked, alike within this part are told in the order in which they
+	// were likely taken.
+	alikeReadings = 1e-3
+	// A fit's damping, as a part of the largest of its equations' weights: to begin with, the least that it falls to, and the
+	// most, after which no step betters anything. leastStep: steps smaller than this part of the base are float64's noise.
+	firstDamp, leastDamp, mostDamp = 1e-3, 1e-15, 1e14
+	leastStep                      = 1e-14
 	// leastTurn: a side turns from the one before by more than this (radians), or the corner
 	// between them is none.
 	leastTurn = 1e-6
@@ -117,6 +139,10 @@ const (
 	alongside = 1e-9
 	// evenly: a slot or strip whose ends lie square to it within this (radians) is of one width.
 	evenly = 1e-6
+	// wholeRound: an arc whose ends lie nearer than this (radians) to a whole turn is a round hole.
+	wholeRound = 1e-6
+	// widestNear: the widest place of a cutout is found to this part of its width: finer than any blade's hole is known.
+	widestNear = 0.005
 	// noLean: a direction leans towards a point only where its cosine is larger; noise of unit vectors, with a margin.
 	noLean = 1e-9
 	// maxLooks bounds the pairs of edges that the search for narrow places looks at: about a second. A perforated

@@ -91,10 +91,10 @@ func misfit(rs []reading, p []geom.Vec2) float64 {
 func fitted(rs []reading, p []geom.Vec2) []geom.Vec2 {
 	p = append([]geom.Vec2(nil), p...)
 	best := misfit(rs, p)
-	damp := 1e-3
+	damp := firstDamp
 	for range maxFits {
 		size := spread(p)
-		if best == 0 || damp > 1e14 {
+		if best == 0 || damp > mostDamp {
 			break
 		}
 		normal, right := equations(rs, p)
@@ -114,7 +114,7 @@ func fitted(rs []reading, p []geom.Vec2) []geom.Vec2 {
 		m := misfit(rs, next)
 		if !(m < best) {
 			// No better: a smaller step, or as near as float64 comes.
-			if largest(step) < 1e-14*size {
+			if largest(step) < leastStep*size {
 				break
 			}
 			damp *= 10
@@ -125,7 +125,7 @@ func fitted(rs []reading, p []geom.Vec2) []geom.Vec2 {
 		if settled {
 			break
 		}
-		damp = max(damp/30, 1e-15)
+		damp = max(damp/30, leastDamp)
 	}
 	return p
 }

@@ -30,7 +30,7 @@ func (b *measuring) shape() []geom.Vec2 {
 		f[i] = !f[i]
 		flips = append(flips, f)
 	}
-	enough := 1e-6 // readings that just do are met; more of them within their doubt
+	enough := metWell // readings that just do are met; more of them within their doubt
 	if more := len(b.given) - (2*b.n - 3); more > 0 {
 		enough = beyondDoubt * beyondDoubt * float64(more)
 	}
@@ -43,7 +43,7 @@ func (b *measuring) shape() []geom.Vec2 {
 			if !simple(p) {
 				m = m*4 + 1e6 // a crossed outline only where there is no other
 			}
-			if m < least*(1-1e-9) {
+			if m < least*(1-noise) {
 				best, least = p, m
 			}
 			if least <= enough {

@@ -78,10 +78,10 @@ func ranked(rs []reading, p []geom.Vec2, part []float64) (order []int, worst flo
 	slices.SortStableFunc(order, func(i, j int) int {
 		// All alike where one reading is too many: then the one that the rest checks best, and
 		// of those that was likely taken last.
-		if d := score[j] - score[i]; math.Abs(d) > 1e-3*worst {
+		if d := score[j] - score[i]; math.Abs(d) > alikeReadings*worst {
 			return sign(d)
 		}
-		if d := part[j] - part[i]; math.Abs(d) > 1e-3 {
+		if d := part[j] - part[i]; math.Abs(d) > alikeReadings {
 			return sign(d)
 		}
 		return j - i
@@ -135,7 +135,7 @@ func (b *measuring) disagree(p []geom.Vec2, part []float64, order []int) {
 	}
 	slices.SortStableFunc(list, func(x, y suspect) int {
 		switch d := y.misfit - x.misfit; {
-		case math.Abs(d) <= 1e-3*max(x.misfit, y.misfit, 1):
+		case math.Abs(d) <= alikeReadings*max(x.misfit, y.misfit, 1):
 			return 0
 		case d > 0:
 			return -1

@@ -80,7 +80,7 @@ func (b *builder) flangeLoop(n *panel) []edge {
 			d = n.bend.U
 		}
 		d = d.Normalize()
-		run := wide / max(d.Dot(n.bend.U), 0.2)
+		run := wide / max(d.Dot(n.bend.U), steepEdge)
 		a, z = first.a.Sub(d.Mul(run)), last.b.Add(d.Mul(run))
 	}
 	ua, _ := n.coord(a)
@@ -324,7 +324,7 @@ func splitArc(a, t, b geom.Vec2, c clip) [][2]geom.Vec2 {
 func circle(a, b, c geom.Vec2) (o geom.Vec2, ok bool) {
 	d, e := b.Sub(a), c.Sub(a)
 	den := 2 * geom.Cross2(d, e)
-	if math.Abs(den) <= 1e-12*d.Len()*e.Len() {
+	if math.Abs(den) <= flatArc*d.Len()*e.Len() {
 		return geom.Vec2{}, false
 	}
 	x := d.Dot(d)*e[1] - e.Dot(e)*d[1]

@@ -65,7 +65,7 @@ func clearPoint(loop []geom.Vec2, a, b geom.Vec2) *geom.Vec2 {
 			if away(q, c, d) >= room {
 				continue
 			}
-			if off, _ := geom.SegmentDistance(q, c, d); off > 1e-9*room { // not the edge itself
+			if off, _ := geom.SegmentDistance(q, c, d); off > noise*room { // not the edge itself
 				room = min(room, off)
 			}
 			if room <= least {
