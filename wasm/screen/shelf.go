@@ -43,9 +43,10 @@ func (c *Screen) starters() *node.Node {
 // begin puts a starter's part on the bench. The part before is one undo away.
 func (c *Screen) begin(s shape.Starter) {
 	before := c.S.OwnName()
-	c.S.OpenSpec(s.Make(c.S.Units()))
-	c.S.SetWord(session.Sizes)
-	c.S.SetFold(1)
+	if err := c.S.StartWith(s.ID); err != nil {
+		c.say(err)
+		return
+	}
 	c.item, c.at, c.startOf = item{}, "", 0
 	c.turn("home")
 	c.Tell(s.Title + " on the bench. Undo brings " + before + " back.")

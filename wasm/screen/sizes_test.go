@@ -279,3 +279,17 @@ func TestFreezeOnThePage(t *testing.T) {
 	c.S.Undo()
 	assert.True(t, c.S.BySizes())
 }
+
+// A stepped tray's floor is bent once more by a button, and the base's sides have names to change.
+func TestFloorAndSideNames(t *testing.T) {
+	c, _ := open(t, "faulty-tray.dryfold")
+	press(t, c, "Stepped tray")
+	n := len(c.S.Part().Panels)
+	press(t, c, "Bend the floor once more")
+	assert.Greater(t, len(c.S.Part().Panels), n)
+	c.S.Undo()
+	assert.Len(t, c.S.Part().Panels, n)
+	c.openItem(item{kind: "base"})
+	fill(t, c, "f-"+session.SideField(3), "port")
+	assert.Equal(t, "port", c.S.Sides("floor")[3].Side)
+}

@@ -52,6 +52,13 @@ func (c *Screen) asked() *node.Node {
 	if len(f.Named) == 0 && c.item.kind != "base" { // they stand there then
 		put(n, c.fieldsOf("sizes.base.", "wide", "Wide", "wide_back", "Wide at the back", "long", "Long")...)
 	}
+	if s.CanAddFloor() {
+		put(n, button("b.line", node.Key("floor+"), "Bend the floor once more", node.Click(func() {
+			if err := s.AddFloor(); err != nil {
+				c.say(err)
+			}
+		})))
+	}
 	put(n, c.facesBox(), c.fault("sizes.faces"),
 		c.either("sizes.mirror", "Hand", [][2]string{{"", "as drawn"}, {"other", "the other"}}, map[bool]string{true: "other"}[f.Mirror], func(v string) error { return s.SetMirror(v != "") }),
 		c.result())

@@ -91,7 +91,16 @@ func (c *Screen) baseForm() []*node.Node {
 	out = append(out,
 		c.either("sizes.base.at_top", "Sizes taken", [][2]string{{"", "at the base"}, {"top", "at the top"}}, map[bool]string{true: "top"}[f.Base.AtTop], func(v string) error { return s.SetAtTop(v != "") }),
 		c.field("sizes.base.name", "Name", c.baseName(), "", s.SetBaseName, node.A("class", "text")))
-	return append(out, c.onIt(c.baseName()))
+	return append(out, c.sideNames(), c.onIt(c.baseName()))
+}
+
+// sideNames are the base's sides, with their names to change.
+func (c *Screen) sideNames() *node.Node {
+	var fields []*node.Node
+	for i, x := range c.S.Sides(c.baseName()) {
+		fields = append(fields, c.field(session.SideField(i), "Side "+itoa(i+1), x.Side, "", func(t string) error { return c.S.SetSideName(i, t) }, node.A("class", "text")))
+	}
+	return more("m-sides", "Names of its sides", fields)
 }
 
 // wayWords say how a base is read that is measured in another way.

@@ -221,9 +221,12 @@ func round6(x float64) float64 { return math.Round(x*1e6) / 1e6 }
 // SetBaseName names the base.
 func (s *Session) SetBaseName(text string) error { return s.renameFlange("sizes.base.name", -1, text) }
 
+// SideField is the key of the field that names a side of the base.
+func SideField(side int) string { return at("sizes.base.sides", side) }
+
 // SetSideName names a side of the base; the flanges and holes on it follow. "" gives it its usual name.
 func (s *Session) SetSideName(side int, text string) error {
-	field := at("sizes.base.sides", side)
+	field := SideField(side)
 	f := s.spec.Sizes
 	if f == nil {
 		return errNoSizes

@@ -194,15 +194,3 @@ func (s *Session) EndDrag() {
 	s.remember()
 	s.spec = is
 }
-
-// DropDrag lets go and puts back what was before.
-func (s *Session) DropDrag() {
-	d := s.drag
-	if d == nil {
-		return
-	}
-	s.drag = nil
-	if s.serial != d.serial {
-		s.set(build(d.begun))
-	}
-}
