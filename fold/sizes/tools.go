@@ -31,9 +31,6 @@ type Tools struct {
 	ShearsLength float64 // the shears' (guillotine's) longest cut; 0: none are owned
 }
 
-// DefaultTools are those of a maker who has said nothing: metric drills, a saw, snips.
-func DefaultTools() Tools { return Tools{}.Filled(false) }
-
 // toolField is one of the plain figures of Tools.
 type toolField struct {
 	key   string
@@ -43,6 +40,9 @@ type toolField struct {
 	usual float64 // 0: none, or another field's
 	why   string  // where usual comes from
 }
+
+// angle reports whether the figure is in degrees; else it is in mm.
+func (f toolField) angle() bool { return f.key == "least_notch" }
 
 // toolFields in the order in which a form asks for them. None of the usual figures stands in
 // a book that was read for them: they are common practice, without a source.
@@ -113,7 +113,7 @@ func (t Tools) Lines() []ToolLine {
 	full := t.Filled(false)
 	var out []ToolLine
 	for _, f := range toolFields {
-		l := ToolLine{Key: f.key, Label: f.label, Angle: f.key == "least_notch", Value: *f.of(&full), Said: *f.of(&t) != 0, From: "your own"}
+		l := ToolLine{Key: f.key, Label: f.label, Angle: f.angle(), Value: *f.of(&full), Said: *f.of(&t) != 0, From: "your own"}
 		if !l.Said {
 			l.From = "common practice, no source: " + f.why
 			if f.why == "none" {
@@ -164,7 +164,7 @@ func (t Tools) Scaled(k float64) Tools {
 		t.Drills[i] *= k
 	}
 	for _, f := range toolFields {
-		if f.key != "least_notch" {
+		if !f.angle() {
 			*f.of(&t) *= k
 		}
 	}
@@ -195,7 +195,7 @@ func (t Tools) Check() *Error {
 	for _, f := range toolFields {
 		if x := *f.of(&t); x != 0 && !(x >= LeastTool && x <= f.most) {
 			unit := " mm"
-			if f.key == "least_notch" {
+			if f.angle() {
 				unit = " degrees"
 			}
 			return &Error{Path: "tools." + f.key, Found: plain(x), Need: plain(LeastTool) + unit + " to " + plain(f.most) + unit + ", or nothing where it is not known"}

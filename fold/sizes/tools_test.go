@@ -10,7 +10,7 @@ import (
 // The zero value is "nothing said": common practice, marked so, and no machine is assumed.
 func TestToolsUsual(t *testing.T) {
 	require.True(t, Tools{}.IsZero())
-	full := DefaultTools()
+	full := Tools{}.Filled(false)
 	require.Nil(t, full.Check())
 	require.Len(t, full.Drills, 25)
 	require.Equal(t, 1.0, full.Drills[0])
@@ -77,7 +77,7 @@ func TestToolsSaid(t *testing.T) {
 func TestToolsCheck(t *testing.T) {
 	nan := math.NaN()
 	require.Nil(t, Tools{}.Check())
-	require.Nil(t, DefaultTools().Check())
+	require.Nil(t, Tools{}.Filled(false).Check())
 	require.Nil(t, Tools{}.Filled(true).Check())
 	for _, c := range []struct {
 		tools Tools
