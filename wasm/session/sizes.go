@@ -3,8 +3,8 @@ package session
 // This file holds the part by finished sizes: what is made of its sizes form, what
 // is wrong with it, and the one way in which every change of the form goes.
 // sizesfield.go holds its fields, sizesflange.go its flanges, sizescorner.go its corners,
-// sizeshole.go its holes, sizesbase.go its base and named sizes, sizesbend.go what other
-// columns change of it, sizesdrag.go the dragging.
+// sizeshole.go its holes, sizesbase.go its base, namedsizes.go its named sizes, sizesbend.go what
+// other columns change of it, sizesdrag.go the dragging.
 
 import (
 	"errors"

@@ -3,6 +3,7 @@ package session
 // This file tests a part by sizes as a whole: opened, refused, undone, kept, frozen.
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -134,7 +135,7 @@ func TestSizesGoodTogether(t *testing.T) {
 	path := FlangeField(flangeNamed(s.Form(), "left"), "radius")
 	require.Error(t, s.SetField(path, "60"), "a wall 50 high has no room for it")
 	require.Equal(t, before, file(s))
-	require.NoError(t, s.SetNamed("high", "120"))
+	require.NoError(t, setNamed(s, "high", "120"))
 	f, ok := s.SizeField(path)
 	require.True(t, ok)
 	assert.Equal(t, "60", f.Text)
@@ -144,7 +145,7 @@ func TestSizesGoodTogether(t *testing.T) {
 	assert.Equal(t, before, file(s), "both are one step")
 
 	require.Error(t, s.SetField(path, "600"))
-	require.NoError(t, s.SetNamed("high", "120"), "what can’t be even so does not hold the other up")
+	require.NoError(t, setNamed(s, "high", "120"), "what can’t be even so does not hold the other up")
 	f, _ = s.SizeField(path)
 	assert.Equal(t, "", f.Text)
 }
@@ -152,7 +153,7 @@ func TestSizesGoodTogether(t *testing.T) {
 // What a size spoils is told at the other fields too, and goes when it is put right.
 func TestRefusalStandsAtTheOtherField(t *testing.T) {
 	s := starter(t, "tray", fold.MM)
-	require.Error(t, s.SetNamed("high", "1"))
+	require.Error(t, setNamed(s, "high", "1"))
 	at := NamedField(2, "is")
 	e, ok := s.Error(at)
 	require.True(t, ok)
@@ -162,7 +163,7 @@ func TestRefusalStandsAtTheOtherField(t *testing.T) {
 	require.True(t, ok)
 	assert.Contains(t, other.Message, "high 1", "and says there what made it so")
 	assert.Equal(t, "high", other.Typed)
-	require.NoError(t, s.SetNamed("high", "45"))
+	require.NoError(t, setNamed(s, "high", "45"))
 	_, ok = s.Error(FlangeField(0, "height"))
 	assert.False(t, ok)
 }
@@ -234,4 +235,10 @@ func TestFrozen(t *testing.T) {
 	s.Undo()
 	assert.Equal(t, before, file(s))
 	assert.True(t, s.BySizes())
+}
+
+// setNamed types a number or formula for a named size.
+func setNamed(s *Session, name, text string) error {
+	i := slices.IndexFunc(s.Form().Named, func(n sizes.Named) bool { return n.Name == name })
+	return s.SetField(NamedField(i, "is"), text)
 }

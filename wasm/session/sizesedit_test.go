@@ -308,7 +308,7 @@ func TestNamedSizes(t *testing.T) {
 	f, _ := s.SizeField("sizes.base.wide")
 	assert.InDelta(t, 212.7, f.Value, 1e-9)
 	assert.True(t, f.Formula)
-	require.Error(t, s.SetNamed("play", "play + 1"), "a circle")
+	require.Error(t, setNamed(s, "play", "play + 1"), "a circle")
 	require.NoError(t, s.SetField("sizes.base.wide", "broad"))
 	require.NoError(t, s.DeleteNamed(n))
 	require.NoError(t, s.SetNamedLabel(0, "How broad it is"))

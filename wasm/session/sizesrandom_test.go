@@ -166,7 +166,7 @@ func BenchmarkEdit40(b *testing.B) {
 	require.Empty(b, s.Problems())
 	require.Len(b, s.Part().Panels, 40)
 	for i := 0; b.Loop(); i++ {
-		if err := s.SetNamed("high", fmt.Sprint(40+i%2)); err != nil {
+		if err := setNamed(s, "high", fmt.Sprint(40+i%2)); err != nil {
 			b.Fatal(err)
 		}
 	}
