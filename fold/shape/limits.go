@@ -64,6 +64,8 @@ const (
 	leastSlit = 0.8
 	// zoneSlack: a rim's bend zone is not cut shorter for less (mm): under what counts as a clash.
 	zoneSlack = 0.005
+	// nameChords: an arc counts as so many chords where such a point is sought.
+	nameChords = 16
 	// nameLevels: a point by which a panel is named is sought on so many levels, those first that are farthest from any corner.
 	nameLevels = 24
 	// leastCut: two walls that lie beside each other on the blank are parted by at least this (mm): a scribed line's width.

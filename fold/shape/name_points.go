@@ -35,13 +35,39 @@ func (b *builder) addPanels(made *Made, out []fold.Vertex) {
 
 func cornersOf(c []fold.Vertex) geom.Loop {
 	var l geom.Loop
-	for _, v := range c {
+	for i, v := range c {
 		if v.Through != nil {
-			l = append(l, *v.Through)
+			l = append(l, alongArc(c[(i+len(c)-1)%len(c)].At, *v.Through, v.At)...)
 		}
 		l = append(l, v.At)
 	}
 	return l
+}
+
+// alongArc is points between the ends of an arc from a through t to b; t alone where it is no arc.
+func alongArc(a, t, b geom.Vec2) []geom.Vec2 {
+	o, ok := circle(a, t, b)
+	if !ok {
+		return []geom.Vec2{t}
+	}
+	turn := func(p, q geom.Vec2) float64 {
+		d, e := p.Sub(o), q.Sub(o)
+		return math.Atan2(geom.Cross2(d, e), d.Dot(e))
+	}
+	whole, way := turn(a, b), 1.0
+	if geom.Cross2(t.Sub(a), b.Sub(t)) < 0 {
+		whole, way = -whole, -1
+	}
+	if whole < 0 {
+		whole += 2 * math.Pi
+	}
+	var out []geom.Vec2
+	for i := 1; i < nameChords; i++ {
+		sin, cos := math.Sincos(way * whole * float64(i) / nameChords)
+		d := a.Sub(o)
+		out = append(out, o.Add(geom.Vec2{d[0]*cos - d[1]*sin, d[0]*sin + d[1]*cos}))
+	}
+	return out
 }
 
 // flatPart is the outline of what stays flat of a panel: its edges, moved in to the tangent lines where flanges stand.
@@ -49,7 +75,7 @@ func (n *panel) flatPart(loop []edge) (l geom.Loop) {
 	for i, e := range loop {
 		l = append(l, e.a)
 		if e.through != nil {
-			l = append(l, *e.through)
+			l = append(l, alongArc(e.a, *e.through, loop[(i+1)%len(loop)].a)...)
 			continue
 		}
 		if e.side == bottom {

@@ -89,6 +89,7 @@ func (b *builder) read() {
 	f := b.form
 	b.gap = b.length("sizes.gap", f.Gap, 0)
 	b.atLeast("sizes.gap", b.gap, 0, false)
+	b.atLeast("sizes.radius", b.length("sizes.radius", f.Radius, b.t), 0, false)
 	b.base = &panel{name: f.Base.Name, path: "sizes.base", at: -1, frame: geom.Identity()}
 	if b.base.name == "" {
 		b.base.name = "floor"
