@@ -164,22 +164,20 @@ func (b *builder) freeEdge(n *panel) {
 	}
 }
 
+// leastFlat is the least flat height that a flange may keep beside its bends, mm.
+func (b *builder) leastFlat() float64 { return max(leastFlat*b.t, leastLine) }
+
 // tall refuses a height that leaves no flat flange beyond its bend and what stands on it.
 func (b *builder) tall(n *panel, path string, h float64) {
-	need := max(leastFlat*b.t, leastLine)
+	need := b.leastFlat()
 	for _, k := range n.kids {
 		if k.side >= top && k.side < endSide && k.step == 0 {
-			need = max(need, k.inset+max(leastFlat*b.t, leastLine))
+			need = max(need, k.inset+b.leastFlat())
 		}
 	}
 	if v := n.flatOf(h); !(v >= need-sameLength) {
 		b.problem(path, b.say(h), "at least "+b.sayUp(n.zero+need/n.scale)+" with this radius and thickness")
 	}
-}
-
-// sayUp rounds up, so that what is said would do.
-func (b *builder) sayUp(mm float64) string {
-	return fig(math.Ceil(mm/b.unit*1e3-upNoise)/1e3) + " " + b.spec.Units.String()
 }
 
 // joggleHeights shares a joggled flange's height among its three panels.
@@ -209,12 +207,12 @@ func (b *builder) joggleHeights(n *panel) {
 		v1 += out * math.Cos(n.angle) * n.scale
 	}
 	rest := v1 - v0 - run
-	least := max(leastFlat*b.t, leastLine)
+	least := b.leastFlat()
 	if k := n.topKid(); k != nil {
 		least += k.inset
 	}
-	if !(v0 >= max(leastFlat*b.t, leastLine)-sameLength) {
-		b.problem(n.path+".joggle.at", b.say(at), "at least "+b.sayUp(n.zero+max(leastFlat*b.t, leastLine)/n.scale))
+	if !(v0 >= b.leastFlat()-sameLength) {
+		b.problem(n.path+".joggle.at", b.say(at), "at least "+b.sayUp(n.zero+b.leastFlat()/n.scale))
 		return
 	}
 	if !(rest >= least-sameLength) {

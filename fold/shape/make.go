@@ -127,6 +127,11 @@ func (b *builder) say(mm float64) string {
 	return fig(mm/b.unit) + " " + b.spec.Units.String()
 }
 
+// sayUp is say rounded up, so that what is said would do.
+func (b *builder) sayUp(mm float64) string {
+	return fig(math.Ceil(mm/b.unit*1e3-upNoise)/1e3) + " " + b.spec.Units.String()
+}
+
 // solve cuts, draws and folds the part, and corrects its corners until each seam's
 // least gap is the wanted one.
 func (b *builder) solve() (Made, []*Problem) {

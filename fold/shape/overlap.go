@@ -51,7 +51,7 @@ func (b *builder) overlap(little float64) *Problem {
 			}
 		}
 		lo -= clearOnBlank * b.t
-		if high-lo < loss && lo > max(leastFlat*b.t, leastLine) {
+		if high-lo < loss && lo > b.leastFlat() {
 			best, loss, kept = n, high-lo, lo
 		}
 	}
