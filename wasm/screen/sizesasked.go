@@ -42,14 +42,27 @@ func (c *Screen) asked() *node.Node {
 		fig.Key = "figure"
 		put(n, fig)
 	}
+	inUse := s.InUse()
+	var idle []string
 	for i, m := range f.Named {
 		label := m.Label
 		if label == "" {
 			label = m.Name
 		}
+		if !inUse[i] {
+			idle = append(idle, label)
+			continue
+		}
 		put(n, c.size(session.NamedField(i, "is"), label))
 	}
-	if len(f.Named) == 0 && c.item.kind != "base" { // they stand there then
+	if len(idle) > 0 {
+		words := "Not used any more, and not asked: " + session.List(idle) + "."
+		if shape := session.BaseOf(f); shape > session.Trapezoid {
+			words += " The " + c.baseName() + " is given by its " + map[bool]string{false: baseShapes[shape], true: "corners"}[shape == session.Outline] + ", under Base."
+		}
+		put(n, node.E("p.src", node.Key("idle"), words))
+	}
+	if len(f.Named) == len(idle) && c.item.kind != "base" { // they stand there then
 		put(n, c.fieldsOf("sizes.base.", "wide", "Wide", "wide_back", "Wide at the back", "long", "Long")...)
 	}
 	if s.CanAddFloor() {

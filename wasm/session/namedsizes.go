@@ -84,3 +84,33 @@ func (s *Session) DeleteNamed(i int) error {
 		return nil
 	})
 }
+
+// InUse tells of each named size whether a field of the part hangs on it, by itself or through other named sizes. One
+// that nothing uses changes nothing.
+func (s *Session) InUse() []bool {
+	f := s.spec.Sizes
+	if f == nil {
+		return nil
+	}
+	used := make([]bool, len(f.Named))
+	uses := make([][]string, len(f.Named))
+	for i := range f.Named {
+		uses[i] = f.Uses(f.Named[i].Name)
+	}
+	for more := true; more; {
+		more = false
+		for i := range used {
+			if used[i] {
+				continue
+			}
+			for _, path := range uses[i] {
+				list, k, _ := pathParts(path)
+				if list != "named" || k >= 0 && k < len(used) && used[k] {
+					used[i], more = true, true
+					break
+				}
+			}
+		}
+	}
+	return used
+}

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"dryfold/fold/sizes"
 )
@@ -71,6 +72,9 @@ func (s *Session) SetBase(shape BaseShape) error {
 		}
 		n := len(c)
 		b := &f.Base
+		if was <= Trapezoid && shape > Trapezoid {
+			letLeansGo(f)
+		}
 		if n != 4 && shape != Outline && shape != BySides && shape != ByAngles {
 			return fmt.Errorf("a base of %d sides can’t be measured so", n)
 		}
@@ -112,6 +116,34 @@ func (s *Session) SetBase(shape BaseShape) error {
 		}
 		return nil
 	})
+}
+
+// letLeansGo leaves the ends of flanges ungiven whose lean was reckoned from the base's named sizes, as a stepped tray's
+// floors are: once the base is measured otherwise they say nothing of it. Ends that are not given go straight on.
+func letLeansGo(f *sizes.Form) {
+	of := map[string]bool{}
+	for i := range f.Named {
+		for _, path := range f.Uses(f.Named[i].Name) {
+			if strings.HasPrefix(path, "sizes.base.wide") {
+				of[f.Named[i].Name] = true
+			}
+		}
+	}
+	gone := map[string]bool{}
+	for name := range of {
+		for _, path := range f.Uses(name) {
+			gone[path] = true
+		}
+	}
+	for i := range f.Flanges {
+		l := &f.Flanges[i]
+		if gone[FlangeField(i, "lean_start")] {
+			l.LeanStart = sizes.Field{}
+		}
+		if gone[FlangeField(i, "lean_end")] {
+			l.LeanEnd = sizes.Field{}
+		}
+	}
 }
 
 // baseNow is a form's base in plain numbers: its corners counter-clockwise from the front left one, and for four sides how

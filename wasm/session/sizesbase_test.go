@@ -123,3 +123,38 @@ func TestBaseAnotherWay(t *testing.T) {
 		}
 	}
 }
+
+// Once the base is measured by tape, named sizes that only it used are asked no more, and the floor bent on it lets go of
+// the lean that was reckoned from them; undo brings all of it back.
+func TestMeasuredBaseLetsNamesGo(t *testing.T) {
+	s := starter(t, "stepped-tray", fold.MM)
+	before := file(s)
+	assert.NotContains(t, s.InUse(), false)
+	require.NoError(t, s.SetBase(BySides))
+	f := s.Form()
+	var idle []string
+	for i, used := range s.InUse() {
+		if !used {
+			idle = append(idle, f.Named[i].Name)
+		}
+	}
+	assert.Equal(t, []string{"wide", "wide_back", "long"}, idle)
+	at := flangeNamed(f, "floor 2")
+	assert.Equal(t, [2]sizes.Field{}, [2]sizes.Field{f.Flanges[at].LeanStart, f.Flanges[at].LeanEnd})
+	require.NotNil(t, s.Made())
+	s.Undo()
+	assert.Equal(t, before, file(s))
+
+	// A hopper's leans hang on angles, and stay; its outlet uses the floor's names still.
+	s = starter(t, "hopper", fold.MM)
+	require.NoError(t, s.SetBase(BySides))
+	assert.NotContains(t, s.InUse(), false)
+
+	// A name that only an unused name uses is not used either.
+	s = starter(t, "tray", fold.MM)
+	require.NoError(t, s.AddNamed("one", "5", false))
+	require.NoError(t, s.AddNamed("two", "one * 2", false))
+	assert.Equal(t, []bool{false, false}, s.InUse()[4:])
+	require.NoError(t, s.SetField("sizes.gap", "two / 10"))
+	assert.Equal(t, []bool{true, true}, s.InUse()[4:])
+}
