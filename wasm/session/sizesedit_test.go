@@ -33,7 +33,7 @@ func TestFlanges(t *testing.T) {
 	require.GreaterOrEqual(t, order, 0)
 	assert.Equal(t, []string{"left"}, s.Spec().Order[order+1].Bends, "a lip is bent before its wall")
 
-	_, err = s.AddHole("left", 40, 20)
+	_, err = s.addHole("left", 40, 20)
 	require.NoError(t, err)
 	require.NoError(t, s.SetClosing("left", "front", sizes.Lap))
 	l := flangeNamed(s.Form(), "left")
@@ -117,7 +117,7 @@ func TestCopyOpposite(t *testing.T) {
 	require.NoError(t, s.SetField(FlangeField(l, "height_end"), "30"))
 	_, err := s.AddFlange("left", "top")
 	require.NoError(t, err)
-	h, err := s.AddHole("left", 60, 15)
+	h, err := s.addHole("left", 60, 15)
 	require.NoError(t, err)
 	require.NoError(t, s.SetField(HoleField(h, "wide"), "6"))
 	i, err := s.CopyFlangeOpposite("left")

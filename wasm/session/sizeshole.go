@@ -38,16 +38,9 @@ func (s *Session) HoleOf(sel scene.Select) int {
 	return s.made.Holes[i]
 }
 
-// AddHole drills a hole into a panel, by its name, at sizes along and square to the panel's usual side (mm); it gives the
-// hole's index.
-func (s *Session) AddHole(on string, x, y float64) (int, error) {
-	if !s.BySizes() {
-		return -1, errNoSizes
-	}
-	return s.addHole(on, "", s.own(x), s.own(y))
-}
-
-func (s *Session) addHole(on, side string, x, y float64) (int, error) {
+// addHole drills a hole into a panel, by its name, at sizes along and square to the panel's usual side, in the part's units; it
+// gives the hole's index.
+func (s *Session) addHole(on string, x, y float64) (int, error) {
 	f := s.spec.Sizes
 	if !panelNamed(f, on) {
 		return -1, fmt.Errorf("there is no panel %s any more", quoted(on))
@@ -56,7 +49,7 @@ func (s *Session) addHole(on, side string, x, y float64) (int, error) {
 	if s.spec.Units == fold.Inch {
 		d = newHoleInch
 	}
-	h := sizes.Hole{On: on, Side: side, X: sizes.Is(x), Y: sizes.Is(y), Wide: sizes.Is(d)}
+	h := sizes.Hole{On: on, X: sizes.Is(x), Y: sizes.Is(y), Wide: sizes.Is(d)}
 	drills := []sizes.Field{h.Wide}
 	for i := len(f.Holes) - 1; i >= 0; i-- { // as the last one, where there is room for it
 		if o := f.Holes[i]; o.Shape == sizes.Round && o.Wide != h.Wide {
@@ -87,7 +80,7 @@ func (s *Session) AddHoleAt(panel int, at geom.Vec2) (int, error) {
 	if s.spec.Units == fold.Inch {
 		step = 1.0 / 16
 	}
-	return s.addHole(on, "", math.Round(x/step)*step, math.Round(y/step)*step)
+	return s.addHole(on, math.Round(x/step)*step, math.Round(y/step)*step)
 }
 
 // measuredAt is a point of the blank as holes are placed: the panel's name, along and square to its usual side, in the

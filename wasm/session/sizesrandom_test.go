@@ -120,7 +120,7 @@ func randomEdit(s *Session, rng *rand.Rand) (string, error) {
 		return "edge", s.SetFlangeEdge(flange(), EdgeKind(rng.IntN(5)))
 	case 16:
 		on := panel()
-		_, err := s.AddHole(on, rng.Float64()*80, rng.Float64()*50)
+		_, err := s.addHole(on, rng.Float64()*80, rng.Float64()*50)
 		return "hole on " + on, err
 	case 17:
 		return "hole shape", s.SetHoleShape(rng.IntN(len(f.Holes)+1), sizes.HoleShape(rng.IntN(4)))

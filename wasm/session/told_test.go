@@ -89,10 +89,10 @@ func TestSizedRadiusIsAssumed(t *testing.T) {
 func TestMeasuredIsNoLie(t *testing.T) {
 	s := New(angle("Mild steel"))
 	row := func() RadiusRow { return s.Radii()[0] }
-	words, bad := s.StripWords(row())
+	words, _ := s.StripWords(row())
 	assert.Empty(t, words)
 	require.NoError(t, s.SetRadiusFrom([]int{0}, "strip"))
-	words, bad = s.StripWords(row())
+	words, bad := s.StripWords(row())
 	assert.Contains(t, words, "On your word")
 	assert.False(t, bad)
 	require.NoError(t, s.UseStrips([]metal.Strip{strip90(1.2, 0.4), strip90(1.2, 0.41)}))

@@ -47,7 +47,7 @@ func TestMakeCuttable(t *testing.T) {
 	require.NoError(t, s.SetRelief(sizes.Drilled))
 	require.NoError(t, s.SetTool("drills", "5, 8"))
 	require.NoError(t, s.SetField("sizes.relief.size", "6.37"))
-	i, err := s.AddHole("left", 60, 25)
+	i, err := s.addHole("left", 60, 25)
 	require.NoError(t, err)
 	require.NoError(t, s.SetField(HoleField(i, "wide"), "2.37"))
 	require.NoError(t, s.EditHole(i, "drilled", func(h *sizes.Hole) error { h.Drilled = true; return nil }))
