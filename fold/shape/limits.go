@@ -22,6 +22,14 @@ const (
 	// MaxLean is the most that a flange's ends may lean, degrees from square to its bend. Past it hardly a
 	// flange is left.
 	MaxLean = 80
+	// maxProblems is how many problems of a form are told at once: more than anyone mends before looking again.
+	maxProblems = 20
+	// clearOnBlank is how far flanges that lay over each other on the blank are told to stay apart there, in thicknesses:
+	// room for a cut between them (common practice, no source).
+	clearOnBlank = 2.0
+	// maxSpoilers is how many of a form's holes are left out one by one, to find the one that cuts a bend off: each
+	// costs a build of the part.
+	maxSpoilers = 20
 	// maxRounds bounds how often a part is cut anew to bring its seams' gaps to the wanted ones: parallel edges take one, others
 	// halve what is missing at least.
 	maxRounds = 12
@@ -187,14 +195,6 @@ const (
 	// the largest parts, moments for a tray.
 	maxMends     = 6
 	maxMendTries = 400
-	// maxProblems is how many problems of a form are told at once: more than anyone mends before looking again.
-	maxProblems = 20
-	// clearOnBlank is how far flanges that lay over each other on the blank are told to stay apart there, in thicknesses:
-	// room for a cut between them (common practice, no source).
-	clearOnBlank = 2.0
-	// maxSpoilers is how many of a form's holes are left out one by one, to find the one that cuts a bend off: each
-	// costs a build of the part.
-	maxSpoilers = 20
 )
 
 // How light holes are measured.
