@@ -69,6 +69,10 @@ func main() {
 	}
 }
 
+// shelfHigh is the height of the shelf as the page's style has it (--s), px. It lies over the bench: the canvas keeps its
+// size from word to word.
+const shelfHigh = 102
+
 // insets keeps the part clear of what stands over the bench: the view words along
 // its upper edge, the swing along its lower one.
 func (p *page) insets() {
@@ -84,6 +88,9 @@ func (p *page) insets() {
 		if m["swing"] != "shown" {
 			bottom = 0
 		}
+	}
+	if m["shelf"] == "shown" {
+		top += shelfHigh
 	}
 	if m["mode"] == "shared" {
 		right, bottom = 34, 0 // room for the height's figure

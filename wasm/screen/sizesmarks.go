@@ -86,7 +86,7 @@ func (c *Screen) SizeMarks() []scene.SizeMark {
 // marks are the sizes to be drawn. Where a size runs in several places, as the height of four walls alike, all of them are
 // given as one group: the bench draws the one that is seen best.
 func (c *Screen) marks() []marked {
-	of := marksOf{c.S.Serial(), c.S.Units(), c.S.Word(), c.at, c.item, c.Phone, c.S.ViewOnly()}
+	of := marksOf{c.S.Serial(), c.S.Units(), c.S.Word(), c.at, c.item, c.Phone, c.S.ViewOnly(), c.grip.path}
 	if c.marksOf != of {
 		c.marksOf, c.marked = of, c.findMarks()
 	}
@@ -102,6 +102,7 @@ type marksOf struct {
 	item    item
 	phone   bool
 	viewing bool
+	held    string
 }
 
 func (c *Screen) findMarks() []marked {
@@ -128,7 +129,7 @@ func (c *Screen) findMarks() []marked {
 		} else if short, _, ok := strings.Cut(label, ","); ok && len(label) > longLabel {
 			label = short
 		}
-		mark := scene.SizeMark{Mark: *m, Label: strings.TrimSpace(label + " " + c.figure(field)), From: from, Lit: field == c.at, Grip: c.gripped(m, field), Group: g}
+		mark := scene.SizeMark{Mark: *m, Label: strings.TrimSpace(label + " " + c.figure(field)), From: from, Lit: field == c.at, Held: m.Path == c.grip.path, Grip: c.gripped(m, field), Group: g}
 		if mark.Grip && !m.Arc {
 			mark.Hold = c.topEdge(m.Path)
 		}
@@ -151,7 +152,7 @@ func (c *Screen) findMarks() []marked {
 			if m.Arc {
 				from = t.from * math.Pi / 180
 			}
-		case open != "" && strings.HasPrefix(m.Path, open):
+		case open != "" && strings.HasPrefix(m.Path, open), strings.HasPrefix(m.Path, "sizes.base.measured"):
 		case len(f.Named) == 0 && (strings.HasPrefix(m.Path, "sizes.base") || strings.HasSuffix(m.Path, ".height") && len(f.Flanges) <= mostMarks/2):
 		default:
 			continue
