@@ -158,7 +158,7 @@ func TestRefusalStandsAtTheOtherField(t *testing.T) {
 	e, ok := s.Error(at)
 	require.True(t, ok)
 	assert.Equal(t, "1", e.Typed)
-	assert.Contains(t, e.Message, "Height of ", "the field that can’t be is named")
+	assert.Contains(t, e.Message, "for the height of ", "the field that can’t be is named")
 	other, ok := s.Error(FlangeField(0, "height"))
 	require.True(t, ok)
 	assert.Contains(t, other.Message, "high 1", "and says there what made it so")

@@ -222,7 +222,11 @@ func (s *Session) SetField(path, text string) error {
 	next := s.spec
 	next.Sizes = form
 	serial := s.serial
-	err = s.take(path, text, next)
+	delete(s.errors, path)
+	if err = s.change(next); err != nil {
+		s.tellOthers(path, text, err)
+		err = s.refuse(path, text, s.howFar(path, next, err))
+	}
 	if err == nil && serial != s.serial && f.Formula != "" && s.units != s.spec.Units && !angle {
 		s.tell(path, fmt.Sprintf("The formula reckons in %s, the part’s own units: write %s after a number that is in %s.", s.spec.Units, s.units, unitName(s.units)))
 	}
