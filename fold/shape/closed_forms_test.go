@@ -207,7 +207,7 @@ func TestMakeVNotchClosed(t *testing.T) {
 			{Name: "floor 2", On: "floor", Side: "back", Height: sizes.Is(220), Along: true, Angle: sizes.Is(c.rho), Radius: sizes.Is(c.floor)},
 			{Name: "right", On: "floor", Side: "right", Height: sizes.Is(c.high)},
 			{Name: "right 2", On: "floor 2", Side: "start", Height: sizes.Is(c.high)},
-		}}
+		}, Corners: []sizes.Corner{{A: "right", B: "right 2", Close: sizes.Mitre}}}
 		m := madeOf(t, fold.Spec{Sheet: fold.Sheet{Thickness: c.t, K: &c.k}, Sizes: form})
 		centre := math.NaN()
 		for _, b := range m.Spec.Bends {

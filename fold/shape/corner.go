@@ -70,6 +70,8 @@ func (b *builder) findCorners() {
 				b.problem(path+".a", sizes.Quote(f.A), "one of the flanges")
 			case b.named(f.B) == nil:
 				b.problem(path+".b", sizes.Quote(f.B), "one of the flanges")
+			case b.named(f.A).against == b.named(f.B), b.named(f.B).against == b.named(f.A):
+				// a tab on the other's face: placed already
 			default:
 				b.problem(path, sizes.Quote(f.A)+" and "+sizes.Quote(f.B), "two flanges that meet at a corner, both as far as their side’s end")
 			}
@@ -187,6 +189,11 @@ func (b *builder) settle(c *corner) {
 			c.close = sizes.Apart
 		case flat, c.over != nil || c.rim:
 			c.close = sizes.Mitre
+		case c.tabbed() != nil: // one wall covers the other's end, as the tab lies
+			c.close = sizes.Lap
+			if f.Over = c.tabbed().against.name; c.tabbed().outer {
+				f.Over = c.tabbed().parent.name
+			}
 		default:
 			c.close = sizes.Edges
 		}
@@ -219,6 +226,14 @@ func (b *builder) settle(c *corner) {
 	if c.close != sizes.Mitre && flat {
 		b.problem(c.where(), c.a.name+" and "+c.b.name+", whose faces never meet", "a mitre, or apart")
 	}
+}
+
+// tabbed is a tab on one of the ends that meet at the corner, which lies on the other wall's face.
+func (c *corner) tabbed() *panel {
+	if k := c.carrying(); k != nil && (k.against == c.a || k.against == c.b) {
+		return k
+	}
+	return nil
 }
 
 // carrying is a flange on one of the ends that meet at the corner, nil where both are free.

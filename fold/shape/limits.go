@@ -68,6 +68,12 @@ const (
 	// rimsMeet: rims on a bend's two walls meet where their sharps come to the plane between them within so many
 	// thicknesses; a taper moves them apart a little, and the step is told.
 	rimsMeet = 3
+	// steepest: a flange bent by more is a wall, and what stands on its end a tab that lies on the next wall's face; one bent
+	// by less is a floor that goes on (radians, 45 degrees).
+	steepest = math.Pi / 4
+	// tabTurn: a tab bent to within this of the next wall's plane is turned into it (radians, 25 degrees); one bent otherwise is
+	// meant so.
+	tabTurn = 25 * math.Pi / 180
 	// leastSlit is the narrowest slit beside a bend whose relief is none (mm): a saw blade's (common practice, no source).
 	leastSlit = 0.8
 	// zoneSlack: a rim's bend zone is not cut shorter for less (mm): under what counts as a clash.

@@ -46,7 +46,7 @@ func (b *builder) placeOne(n *panel) {
 	}
 	for k := range 2 {
 		if !b.failed() {
-			b.inPlane(n, k)
+			b.beside(n, k)
 		}
 	}
 	if !b.failed() {
@@ -54,37 +54,141 @@ func (b *builder) placeOne(n *panel) {
 	}
 }
 
-// inPlane turns the wall on a flange's start (0) or end (1) into one plane with the wall beside it on the panel below, where
-// the form asks for that: their inside faces then lie in one plane, and the flange's side runs where that plane meets it.
-func (b *builder) inPlane(n *panel, end int) {
-	wall := n.kidAt([2]sideNo{start, endSide}[end], end)
-	if wall == nil {
-		return
-	}
-	var other *panel
-	at := ""
-	for i, f := range b.form.Corners {
-		if f.InPlane && (f.A == wall.name || f.B == wall.name) {
-			name := f.A
-			if name == wall.name {
-				name = f.B
-			}
-			if o := b.named(name); o != nil && o.parent == n.parent && o != n {
-				other, at = o, fmt.Sprintf("sizes.corners[%d].in_plane", i)
-			}
+// beside looks at the wall on a flange's start (0) or end (1) and at the one next to it on the panel below, and places the
+// first against the second: in one plane over a bend of the floor, where the form asks for that; flat on its
+// face, where the flange is itself a wall and the first is a tab on its end; else straight on, where no lean is given.
+func (b *builder) beside(n *panel, end int) {
+	side := [2]sideNo{start, endSide}[end]
+	var wall *panel
+	for _, k := range n.kids {
+		if k.side == side {
+			wall = k
 		}
 	}
+	if wall == nil || !n.reaches(end) {
+		return
+	}
+	other := n.nextTo(end)
 	if other == nil {
 		return
 	}
+	f, at := sizes.Corner{}, wall.path+".side"
+	gap := b.gap
+	for i := range b.form.Corners {
+		c := &b.form.Corners[i]
+		if c.A == wall.name && c.B == other.name || c.A == other.name && c.B == wall.name {
+			f, at = *c, fmt.Sprintf("sizes.corners[%d]", i)
+			gap = b.length(at+".gap", c.Gap, b.gap)
+		}
+	}
+	tab := n.angle > steepest
+	switch {
+	case f.InPlane:
+		b.facing(n, end, wall, other, 0, at+".in_plane")
+	case f.Close == sizes.Lap, f.Close == sizes.Usual && tab && b.nearlyFacing(n, wall, other):
+		if !tab {
+			b.problem(at, wall.name+" and "+other.name+", which meet over a bend of the floor", "a mitre, or apart")
+			return
+		}
+		off := b.t + gap // behind it
+		if f.Close == sizes.Lap && f.Over == wall.name {
+			off, wall.outer = -off, true
+		}
+		b.facing(n, end, wall, other, off, at)
+		if b.failed() {
+			return
+		}
+		// Its foot keeps off the other's bend.
+		foot := setback(other.angle, other.bend.Radius, b.t, n.faces) + gap
+		foot = max(foot+b.past(), b.endWide()+b.past()+leastFlat*b.t-n.sharp())
+		if end == 0 {
+			wall.from = max(wall.from, foot)
+		} else {
+			wall.to = max(wall.to, foot)
+		}
+		wall.against = other
+	case f.Close != sizes.Apart && !tab && !n.leanGiven(end):
+		b.straightOn(n, end, wall, other)
+	}
+}
+
+// nearlyFacing reports whether a tab on a wall's end is bent to lie about along the next wall.
+func (b *builder) nearlyFacing(n, wall, other *panel) bool {
+	b.placeOne(other)
+	if b.failed() || wall.bend.Up != other.bend.Up {
+		return false
+	}
+	c := &corner{}
+	nf := n.frame.Z
+	if !wall.bend.Up {
+		nf = nf.Mul(-1)
+	}
+	na := c.inner(other)
+	turn := math.Atan2(na.Cross(nf).Len(), na.Dot(nf))
+	return math.Abs(turn-wall.angle) < tabTurn
+}
+
+// leanGiven reports whether the lean of a flange's start (0) or end (1) is given.
+func (n *panel) leanGiven(end int) bool {
+	return n.step == 0 && [2]sizes.Field{n.flange.LeanStart, n.flange.LeanEnd}[end].Given
+}
+
+// nextTo is the flange that meets a flange's start (0) or end (1) on the panel that both stand on.
+func (n *panel) nextTo(end int) *panel {
+	below := n.parent.round()
+	for k, s := range below {
+		if s != n.side {
+			continue
+		}
+		if end == 1 {
+			if next := below[(k+1)%len(below)]; next != bottom {
+				return n.parent.kidAt(next, 0)
+			}
+		} else if before := below[(k+len(below)-1)%len(below)]; before != bottom {
+			return n.parent.kidAt(before, 1)
+		}
+	}
+	return nil
+}
+
+// straightOn lets a flange's start (0) or end (1), on which a wall stands, run on in the line of the side below that carries the
+// next wall.
+func (b *builder) straightOn(n *panel, end int, wall, other *panel) {
+	b.placeOne(other)
+	if b.failed() {
+		return
+	}
+	along := other.bend.U // outwards over n's bend
+	if end == 1 {
+		along = along.Mul(-1)
+	}
+	rise := along.Dot(n.bend.N)
+	if rise < leastRun {
+		return
+	}
+	lean := along.Dot(n.bend.U) / rise
+	// Both walls' tangent lines are one line on the blank.
+	u, v := n.coord(other.bend.Q.Add(other.bend.N.Mul(wall.inset)))
+	u += (n.sharp() - v) * lean
+	if end == 0 {
+		n.shift[0], n.lean[0] = u-n.from, lean
+	} else {
+		n.shift[1], n.lean[1] = u-(n.long-n.to), -lean
+	}
+}
+
+// facing places the wall on a flange's start (0) or end (1) in the plane of another: their inside faces then lie in planes
+// off apart, the wall's further inside, and the flange's side runs where that plane meets it.
+func (b *builder) facing(n *panel, end int, wall, other *panel, off float64, at string) {
 	b.placeOne(other)
 	if b.failed() {
 		return
 	}
 	if other.bend.Up != wall.bend.Up {
-		b.problem(at, other.name+" and "+wall.name+", one bent up and one down", "both bent the same way")
+		b.problem(at, other.name+" and "+wall.name+", one bent up and one down", "both bent the same way, or apart")
 		return
 	}
+	const need = "a mitre, another angle, or apart"
 	c := &corner{}
 	na, nf := c.inner(other), n.frame.Z
 	if !wall.bend.Up {
@@ -93,9 +197,9 @@ func (b *builder) inPlane(n *panel, end int) {
 	g := geom.Vec2{na.Dot(n.frame.X), na.Dot(n.frame.Y)}
 	turn := math.Atan2(g.Len(), na.Dot(nf))
 	p := other.point(0, 0)
-	f := na.Dot(n.frame.Point(geom.Vec3{0, 0, wall.innerZ()})) - na.Dot(other.frame.Point(geom.Vec3{p[0], p[1], other.innerZ()}))
+	f := na.Dot(n.frame.Point(geom.Vec3{0, 0, wall.innerZ()})) - na.Dot(other.frame.Point(geom.Vec3{p[0], p[1], other.innerZ()})) - off
 	if g.Len() < sameTurn || turn*180/math.Pi > mostInPlane {
-		b.problem(at, "walls whose planes do not meet the floor so", "a mitre with its step, or another angle")
+		b.problem(at, "walls whose planes do not meet "+n.name+" so", need)
 		return
 	}
 	g, f = g.Mul(1/g.Len()), f/g.Len()
@@ -103,15 +207,14 @@ func (b *builder) inPlane(n *panel, end int) {
 	b.scaleOf(wall)
 	wall.inset = setback(wall.angle, wall.bend.Radius, b.t, wall.faces)
 	// The inside faces meet in g.p + f = 0, on the flange's inside face; the measured line lies off it by the two setbacks' difference.
-	off := wall.inset - wall.bend.Radius*math.Tan(wall.angle/2)
+	sharps := wall.inset - wall.bend.Radius*math.Tan(wall.angle/2)
 	// u = u0 + slope v along that line, outwards along -g.
 	gu, gv := g.Dot(n.bend.U), g.Dot(n.bend.N)
 	if math.Abs(gu) < leastRun {
-		b.problem(at, "walls whose planes do not meet the floor so", "a mitre with its step, or another angle")
+		b.problem(at, "walls whose planes do not meet "+n.name+" so", need)
 		return
 	}
-	at0 := n.point(0, n.sharp())
-	u0 := (-off - f - g.Dot(at0)) / gu
+	u0 := (-sharps - f - g.Dot(n.point(0, n.sharp()))) / gu
 	slope := -gv / gu
 	if end == 0 {
 		n.shift[0], n.lean[0] = u0-n.from, slope

@@ -224,7 +224,7 @@ func (b *builder) atEnd(n *panel, u, way, room float64) []fold.Vertex {
 		return n.bend.Q.Add(n.bend.U.Mul(u + way*x)).Add(n.bend.N.Mul(s))
 	}
 	past := b.past()
-	wide := max(b.t, given)
+	wide := b.endWide()
 	end := (int(way) + 1) / 2
 	path, have := n.path+[2]string{".from", ".to"}[end], [2]float64{n.from, n.to}[end]
 	fits := func(w, deep float64) {
@@ -237,7 +237,7 @@ func (b *builder) atEnd(n *panel, u, way, room float64) []fold.Vertex {
 	switch rel.Kind {
 	case sizes.Drilled:
 		r := max(past, given/2)
-		fits(2*r, r)
+		fits(wide, r)
 		out.add(at(2*r, n.inset), at(2*r, 0))
 		t := at(r, -r)
 		out.path = append(out.path, fold.Vertex{At: at(0, 0), Through: &t})
@@ -245,15 +245,26 @@ func (b *builder) atEnd(n *panel, u, way, room float64) []fold.Vertex {
 		fits(wide, 0)
 		out.add(at(wide, n.inset), at(wide, 0), at(0, -max(past, given)), at(0, 0))
 	case sizes.Bare:
-		w := max(leastSlit, b.gap)
-		fits(w, b.behind())
-		out.add(at(w, n.inset), at(w, -b.behind()), at(0, -b.behind()), at(0, 0))
+		fits(wide, b.behind())
+		out.add(at(wide, n.inset), at(wide, -b.behind()), at(0, -b.behind()), at(0, 0))
 	default:
 		deep := max(past, given)
 		fits(wide, deep)
 		out.add(at(wide, n.inset), at(wide, -deep), at(0, -deep), at(0, 0))
 	}
 	return out.path
+}
+
+// endWide is how wide the relief is where a bend ends beside a free edge.
+func (b *builder) endWide() float64 {
+	given := b.reliefSize("sizes.relief", b.form.Relief)
+	switch b.form.Relief.Kind {
+	case sizes.Drilled:
+		return 2 * max(b.past(), given/2)
+	case sizes.Bare:
+		return max(leastSlit, b.gap)
+	}
+	return max(b.t, given)
 }
 
 // roomAt is how far a flange's zone, at its start (0) or end (1), ends from the edge of the panel that it stands on, deep

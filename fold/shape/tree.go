@@ -48,6 +48,8 @@ type panel struct {
 	lean     [2]float64 // tangents of the ends' lean
 	shift    [2]float64 // how far its ends at the sharp lie from where its insets put them, along U
 	placed   bool
+	against  *panel  // of a tab: the wall on whose face it lies
+	outer    bool    // on its outside face
 	given    float64 // the joggle's web, or what follows it: flat height; else NaN
 
 	inset float64 // from the parent's measured line to the tangent line

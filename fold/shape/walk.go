@@ -107,6 +107,11 @@ func (n *panel) squareEnd(b *builder, end int) {
 // footAt is where along U a flange's start (0) or end (1) edge lies at the height of the relief's foot.
 func (b *builder) footAt(n *panel, end int) float64 {
 	v0 := b.past()
+	if n.hasKid([2]sideNo{start, endSide}[end]) { // what is left of it below the flange is its measured line
+		u0, u1 := n.ends()
+		rise := v0 - n.sharp()
+		return [2]float64{u0 + rise*n.lean[0], u1 - rise*n.lean[1]}[end]
+	}
 	best := math.Inf(1)
 	if end == 1 {
 		best = math.Inf(-1)
