@@ -220,18 +220,26 @@ func (v *View) sizeTo(x, y float64) {
 	if !in.sizing || v.cb.OnSize == nil {
 		return
 	}
-	if by, ok := in.size.SizeAt(&v.camera, x, y); ok && by != in.sizeBy {
+	if by, ok := in.size.SizeAt(x, y); ok && by != in.sizeBy {
 		in.sizeBy = by
 		v.cb.OnSize(in.sizePath, by, false)
 	}
 }
 
+// endSize lets go of the handle: what waited for that is framed.
 func (v *View) endSize() {
 	in := &v.input
-	if in.sizing && v.cb.OnSize != nil {
-		v.cb.OnSize(in.sizePath, in.sizeBy, true)
+	if !in.sizing {
+		return
 	}
 	in.sizing = false
+	if v.cb.OnSize != nil {
+		v.cb.OnSize(in.sizePath, in.sizeBy, true)
+	}
+	if size := v.held; size > 0 && !v.locked && (v.framed || outgrown(size, v.fresh().Size())) {
+		v.FrameAll()
+	}
+	v.held = 0
 }
 
 // pinch is a move of one of two pointers: their middle pans, their distance zooms.

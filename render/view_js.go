@@ -40,6 +40,7 @@ type View struct {
 	dirty   bool         // something changed since the last frame
 	framed  bool         // the camera still stands where framing put it
 	locked  bool
+	held    float64 // the size of the part before a handle that is held changed it, mm; 0 where nothing waits to be framed
 
 	camera scene.Camera
 	screen *scene.Screen
@@ -67,7 +68,15 @@ func (v *View) Show(p scene.Picture) {
 		size = was.Size() // before the scene is used again
 	}
 	v.picture, v.stale = p, true
-	if was == nil || other && !v.locked && (v.framed || outgrown(size, v.fresh().Size())) {
+	switch {
+	case was == nil:
+		v.frameAll()
+	case !other || v.locked:
+	case v.input.sizing: // under the hand nothing moves but the part; framed when it lets go
+		if v.held == 0 {
+			v.held = size
+		}
+	case v.framed || outgrown(size, v.fresh().Size()):
 		v.frameAll()
 	}
 	v.change()
@@ -120,7 +129,13 @@ func (v *View) frameAll() {
 
 // refit frames again after the free area changed, if the user left the view as framed.
 func (v *View) refit() {
-	if v.framed && v.scene != nil {
+	switch {
+	case !v.framed || v.scene == nil:
+	case v.input.sizing:
+		if v.held == 0 {
+			v.held = v.scene.Size()
+		}
+	default:
 		v.frameAll()
 	}
 	v.change()
@@ -132,7 +147,7 @@ func (v *View) Lock(on bool) { v.locked = on }
 // SetInsets says how much of the canvas, in CSS pixels, lies under the page's panels.
 func (v *View) SetInsets(left, top, right, bottom float64) {
 	n := [4]float64{left, top, right, bottom}
-	if n != v.camera.Inset {
+	if n != v.camera.Inset && !v.input.sizing { // the page gives them again at every change
 		v.camera.Inset = n
 		v.refit()
 	}

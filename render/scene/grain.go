@@ -59,7 +59,7 @@ func findGrain(p *fold.Part) grainMark {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
+	geom.SortStable(order, func(a, b int) int {
 		if (a == p.Base) != (b == p.Base) {
 			if a == p.Base {
 				return -1

@@ -63,6 +63,13 @@ const (
 	coverHides = .03
 	// leastArm: an angle between arms shorter than this has no direction (mm).
 	leastArm = 1e-6
+	// dragMost: a size that is dragged comes to at most so many times the size of the part as it was taken in hand: more
+	// is no wish, but a line seen nearly end on. More than that is typed, or dragged again.
+	dragMost = 2.0
+	// heldFirst: what a size in hand is worth over the others of its group: more than all that a place can cost.
+	heldFirst = 1e4
+	// dragPivot: nearer to its pivot than this share of an angle's arm a finger turns it too fast to be meant.
+	dragPivot = .1
 	// leastTurn: an angle smaller than this can't be dragged: there is no plane to drag it in (radians).
 	leastTurn = 1e-4
 

@@ -120,6 +120,9 @@ func (o *Screen) sizes(p *projection, s *Scene, c *Camera) {
 				q := o.place(p, s, c, l)
 				if group > 0 {
 					q.cost += o.hidden(p, s, l)
+					if s.Picture.Sizes[l.mark].Held {
+						q.cost -= heldFirst
+					}
 				}
 				if q.cost < best.cost {
 					best = q

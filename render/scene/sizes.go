@@ -19,6 +19,7 @@ type SizeMark struct {
 	Lit   bool        // in the accent's colour: its field has the focus
 	Grip  bool        // with a handle to be dragged, at Hold
 	Hold  *shape.Spot // nil: at B
+	Held  bool        // in hand: of its group it is drawn, wherever it is seen
 	Group int         // of several with the same number over 0 only the one that is seen best is drawn
 }
 
@@ -97,21 +98,28 @@ func turn(u, v geom.Vec3, a float64) geom.Vec3 {
 	return u.Mul(cos).Add(w.Normalize().Mul(sin))
 }
 
-// SizeDrag follows a finger that drags a size by its handle.
+// SizeDrag follows a finger that drags a size by its handle. It keeps the camera and the size's line as they were when
+// the drag began: the part grows under the hand, and measured on that each move would count again what the one before it did.
 type SizeDrag struct {
-	Mark int // index in Picture.Sizes
-	line sizeLine
-	off  float64 // how far the finger came down from the handle, along the size: mm or radians
-	was  float64 // the size when the drag began: mm or radians
+	Mark   int // index in Picture.Sizes
+	camera Camera
+	line   sizeLine
+	off    float64 // how far the finger came down from the handle, along the size: mm or radians
+	was    float64 // the size when the drag began: mm or radians
+	last   float64 // where the finger was last: mm or radians
+	most   float64 // the size comes to no more: mm or radians
 }
 
 // StartSize begins a drag at a hit whose Mark is not -1, the finger at x, y (px).
 func (s *Scene) StartSize(c *Camera, h Hit, x, y float64) (SizeDrag, bool) {
 	for i := range s.sizeLines {
 		if l := s.sizeLines[i]; l.mark == h.Mark {
-			d := SizeDrag{Mark: h.Mark, line: l, was: l.size()}
-			at, ok := d.at(c, x, y)
-			d.off = at - d.was
+			d := SizeDrag{Mark: h.Mark, camera: *c, line: l, was: l.size(), last: l.size(), most: 2 * math.Pi}
+			if !l.arc {
+				d.most = max(dragMost*s.partSize(), d.was)
+			}
+			at, ok := d.at(x, y)
+			d.off, d.last = at-d.was, at
 			return d, ok && (!l.arc || d.was > leastTurn)
 		}
 	}
@@ -130,11 +138,12 @@ func (l *sizeLine) size() float64 {
 	return math.Atan2(u.Cross(v).Len(), u.Dot(v))
 }
 
-// at is the size at which the handle would be nearest to the finger.
-func (d *SizeDrag) at(c *Camera, x, y float64) (float64, bool) {
-	eye, dir := c.Ray(x, y)
+// at is the size at which the handle would be nearest to the finger; false where the finger says nothing: the size is seen end on,
+// or what lies there is behind the eye.
+func (d *SizeDrag) at(x, y float64) (float64, bool) {
+	eye, dir := d.camera.Ray(x, y)
 	if d.line.arc {
-		u, v, _, _, ok := d.line.arms()
+		u, v, _, rb, ok := d.line.arms()
 		n := u.Cross(v)
 		if !ok || n.Len() < 1e-9 {
 			return 0, false
@@ -144,12 +153,14 @@ func (d *SizeDrag) at(c *Camera, x, y float64) (float64, bool) {
 		if abs(down) < .05 { // seen on its edge
 			return 0, false
 		}
-		q := eye.Add(dir.Mul(d.line.pivot.Sub(eye).Dot(n) / down)).Sub(d.line.pivot)
-		a := math.Atan2(q.Dot(n.Cross(u)), q.Dot(u))
-		if a < -math.Pi/2 { // past the half turn, not before the beginning
-			a += 2 * math.Pi
+		t := d.line.pivot.Sub(eye).Dot(n) / down
+		q := eye.Add(dir.Mul(t)).Sub(d.line.pivot)
+		if t <= 0 || q.Len() < dragPivot*rb { // about its own pivot a finger has no direction
+			return 0, false
 		}
-		return a, true
+		// Of the angles that are one direction the nearest to the last: past the half turn, and back.
+		a := math.Atan2(q.Dot(n.Cross(u)), q.Dot(u))
+		return d.last + math.Remainder(a-d.last, 2*math.Pi), true
 	}
 	// The place on the size's line through the handle that comes nearest to the line of sight.
 	ab := d.line.b.Sub(d.line.a)
@@ -159,12 +170,20 @@ func (d *SizeDrag) at(c *Camera, x, y float64) (float64, bool) {
 	if 1-k*k < .003 { // end on
 		return 0, false
 	}
-	return ab.Len() + (k*w.Dot(dir)-w.Dot(u))/(1-k*k), true
+	along := (k*w.Dot(dir) - w.Dot(u)) / (1 - k*k)
+	if w.Dot(dir)+along*k <= 0 { // past where the line vanishes
+		return 0, false
+	}
+	return ab.Len() + along, true
 }
 
 // SizeAt is the change of the size since the drag began, in mm or radians, that brings the
-// handle to the finger; false where the view shows the size end on.
-func (d *SizeDrag) SizeAt(c *Camera, x, y float64) (float64, bool) {
-	at, ok := d.at(c, x, y)
-	return at - d.off - d.was, ok
+// handle to the finger at x, y (px), its size at most dragMost parts' sizes or a full turn and at least nothing; false where the finger says nothing.
+func (d *SizeDrag) SizeAt(x, y float64) (float64, bool) {
+	at, ok := d.at(x, y)
+	if !ok {
+		return 0, false
+	}
+	d.last = at
+	return min(max(at-d.off, 0), d.most) - d.was, true
 }

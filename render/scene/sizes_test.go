@@ -104,11 +104,11 @@ func TestSizeDrag(t *testing.T) {
 			// the finger keeps its distance from the handle along the size
 			d0 := d
 			d0.off = 0
-			got, ok := d0.SizeAt(&c, gx, gy)
+			got, ok := d0.SizeAt(gx, gy)
 			require.True(t, ok)
 			assert.InDelta(t, want, got, 1e-6, "%s by %g", s.Picture.Sizes[i].Label, by)
 		}
-		got, ok := d.SizeAt(&c, x+6, y-5)
+		got, ok := d.SizeAt(x+6, y-5)
 		require.True(t, ok)
 		assert.InDelta(t, 0, got, 1e-9, "a finger that stays changes nothing")
 	}
@@ -121,4 +121,72 @@ func TestSizeDrag(t *testing.T) {
 	x, y, _ := c.Project(l.b)
 	_, ok := s.StartSize(&c, Hit{Mark: 0}, x, y)
 	assert.False(t, ok)
+}
+
+// The finger's way in mm, by the picture's scale at the handle: two points 2 mm apart on the size's line are so many px apart. While the
+// part grows and the camera is turned and framed anew, what the finger says stays what it was; far off it comes to no more than a
+// few times the part, and never turns about.
+func TestSizeDragHolds(t *testing.T) {
+	p := build(t, tray(90, 90))
+	for _, view := range []string{"home", "front", "end"} {
+		s := Make(Picture{Part: p, State: p.Finished(), Sizes: sizesOf()})
+		c := NewCamera(820, 620)
+		require.True(t, s.SetView(&c, view))
+		i := 2 // the height
+		l := s.sizeLines[i]
+		u := l.b.Sub(l.a).Normalize()
+		x, y, _ := c.Project(l.hold)
+		x0, y0, _ := c.Project(l.hold.Sub(u))
+		x1, y1, _ := c.Project(l.hold.Add(u))
+		px := math.Hypot(x1-x0, y1-y0) / 2
+		dx, dy := (x1-x0)/2/px, (y1-y0)/2/px
+		d, ok := s.StartSize(&c, Hit{Mark: i}, x, y)
+		require.True(t, ok)
+		at := func(way float64) float64 {
+			by, ok := d.SizeAt(x+dx*way, y+dy*way)
+			if !ok {
+				return math.Inf(1)
+			}
+			return by
+		}
+		assert.InEpsilon(t, 40/px, at(40), .1, view)
+		assert.InEpsilon(t, -40/px, at(-40), .1, view)
+		last, first := -d.was, at(40)
+		for way := -2000.; way <= 4000; way += 10 {
+			c.Frame(geom.Box3{Max: geom.Vec3{1, 1, math.Abs(way) + 1}}) // as the page frames what has grown
+			if by := at(way); !math.IsInf(by, 1) {
+				assert.GreaterOrEqual(t, by, last-1e-9, "%s at %g px", view, way)
+				assert.LessOrEqual(t, d.was+by, 2*s.partSize()+1e-9)
+				last = by
+			}
+		}
+		assert.Equal(t, first, at(40), "%s: the same finger, the same size", view)
+	}
+	// Round and round its pivot an angle follows the finger without a jump.
+	s := Make(Picture{Part: p, State: p.Finished(), Sizes: sizesOf()})
+	c := NewCamera(820, 620)
+	require.True(t, s.SetView(&c, "home"))
+	l := s.sizeLines[3]
+	u, v, _, r, ok := l.arms()
+	require.True(t, ok)
+	to := func(a float64) (x, y float64) {
+		x, y, _ = c.Project(l.pivot.Add(turn(u, v, a).Mul(r)))
+		return x, y
+	}
+	x, y := to(l.size())
+	d, ok := s.StartSize(&c, Hit{Mark: 3}, x, y)
+	require.True(t, ok)
+	for _, goal := range []float64{4 * math.Pi, -4 * math.Pi} {
+		for a, step := l.size(), math.Copysign(.05, goal); math.Abs(a) < math.Abs(goal); a += step {
+			x, y := to(a)
+			by, ok := d.SizeAt(x, y)
+			require.True(t, ok)
+			assert.InDelta(t, min(max(a, 0), 2*math.Pi), d.was+by, 1e-6)
+		}
+		for a := goal; math.Abs(a-l.size()) > .06; a -= math.Copysign(.05, goal) { // and back again
+			x, y := to(a)
+			_, ok := d.SizeAt(x, y)
+			require.True(t, ok)
+		}
+	}
 }
