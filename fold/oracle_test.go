@@ -9,6 +9,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -171,6 +172,9 @@ func TestOracle(t *testing.T) {
 		for _, q := range c.Pairs {
 			found[[2]string{q.A, q.B}] = true
 			a, b := index[q.A], index[q.B]
+			if strings.HasPrefix(c.Part, "sizes-") { // blanks of parts by sizes: no two solids lie in each other, on the way or done
+				require.LessOrEqual(t, q.Overlap, 1e-6*math.Pow(p.Thickness, 3), where(q.A+" "+q.B))
+			}
 			tol := 1e-6 // panels are exact in both
 			if a.Zone || b.Zone {
 				zonePairs++
