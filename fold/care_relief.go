@@ -95,7 +95,7 @@ func (p *Part) bendCorners() []corner {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b corner) int { return cmp.Compare(a.at[0], b.at[0]) })
+	geom.SortStable(out, func(a, b corner) int { return cmp.Compare(a.at[0], b.at[0]) })
 	return out
 }
 

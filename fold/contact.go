@@ -96,7 +96,7 @@ func (s *shapes) swingClashes(swing, limit, most int) []Clash {
 		}
 		s.onlyOverbent(out, swing, limit)
 	}
-	slices.SortStableFunc(out, func(a, b Clash) int {
+	geom.SortStable(out, func(a, b Clash) int {
 		if a.Rest != b.Rest {
 			if b.Rest {
 				return -1

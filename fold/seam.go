@@ -6,7 +6,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"dryfold/fold/geom"
 	"dryfold/fold/solid"
@@ -279,7 +278,7 @@ func (f *seamFinder) notches() {
 				pairs = append(pairs, pair{i, j, 0.5 * (hi - lo), f.edgeGap(i, j, e, lo, hi)})
 				next = append(next, c)
 			}
-			slices.SortStableFunc(pairs, func(x, y pair) int {
+			geom.SortStable(pairs, func(x, y pair) int {
 				if d := x.gap - y.gap; math.Abs(d) > Weld {
 					return int(math.Copysign(1, d))
 				}
@@ -382,7 +381,7 @@ func (f *seamFinder) walks() [][]step {
 	}
 	var out [][]step
 	for _, ps := range byContour {
-		slices.SortStableFunc(ps, func(x, y placed) int {
+		geom.SortStable(ps, func(x, y placed) int {
 			return cmp.Compare(x.at, y.at)
 		})
 		var w []step
@@ -459,7 +458,7 @@ func (f *seamFinder) reaches() {
 		}
 		boxes[j] = box{bx}
 	}
-	slices.SortStableFunc(byX, func(x, y int) int { return cmp.Compare(boxes[x].b.Min[0], boxes[y].b.Min[0]) })
+	geom.SortStable(byX, func(x, y int) int { return cmp.Compare(boxes[x].b.Min[0], boxes[y].b.Min[0]) })
 	far := func(a, b geom.Box3) bool {
 		for k := 1; k < 3; k++ {
 			if a.Min[k] > b.Max[k]+reach || b.Min[k] > a.Max[k]+reach {
@@ -488,7 +487,7 @@ func (f *seamFinder) reaches() {
 			}
 		}
 	}
-	slices.SortStableFunc(pairs, func(x, y pair) int {
+	geom.SortStable(pairs, func(x, y pair) int {
 		if d := x.gap - y.gap; math.Abs(d) > Weld {
 			return int(math.Copysign(1, d))
 		}

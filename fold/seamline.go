@@ -154,7 +154,7 @@ func (x *seamSide) keepNear(l *seamLine, loops []geom.Loop, other *seamSide) {
 		q.apart = boxesApart(edge, q.box, l.t)
 		all[i] = q
 	}
-	slices.SortStableFunc(all, func(p, q seamPiece) int { return cmp.Compare(p.apart, q.apart) })
+	geom.SortStable(all, func(p, q seamPiece) int { return cmp.Compare(p.apart, q.apart) })
 	within := math.Inf(1)
 	for _, q := range all {
 		if q.apart > within {

@@ -83,7 +83,7 @@ func newZoneShape(b *Bend, t float64) zoneShape {
 			}
 		}
 	}
-	slices.SortStableFunc(z.cells, func(x, y zoneCell) int { return cmp.Compare(x.s1, y.s1) })
+	geom.SortStable(z.cells, func(x, y zoneCell) int { return cmp.Compare(x.s1, y.s1) })
 	z.bent = b.curled(z.cells, b.Rho, t)
 	z.work = z.bent
 	if b.Work != b.Rho {

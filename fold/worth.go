@@ -52,7 +52,7 @@ func (p *Part) FindWorth() []Worth {
 	}
 	p.radiusWorth(try)
 	p.kWorth(try)
-	slices.SortStableFunc(out, func(a, b Worth) int { return cmp.Compare(b.Most, a.Most) })
+	geom.SortStable(out, func(a, b Worth) int { return cmp.Compare(b.Most, a.Most) })
 	return out
 }
 

@@ -86,7 +86,7 @@ func Arrange(segs []Segment, weld float64, most int) (*Arrangement, Vec2) {
 		}
 		return nil, segs[0].A
 	}
-	slices.SortStableFunc(a.Meetings, func(x, y Meeting) int {
+	SortStable(a.Meetings, func(x, y Meeting) int {
 		if x.I != y.I {
 			return x.I - y.I
 		}
@@ -341,7 +341,7 @@ func insideOf(edges [][2]Vec2, ys []float64) (Vec2, float64) {
 			gaps = append(gaps, gap{w, (ys[i] + ys[i-1]) / 2})
 		}
 	}
-	slices.SortStableFunc(gaps, func(p, q gap) int { return cmp.Compare(q.w, p.w) })
+	SortStable(gaps, func(p, q gap) int { return cmp.Compare(q.w, p.w) })
 	best, room := Vec2{}, -1.0
 	for k := 0; k < len(gaps) && k < 8; k++ {
 		y := gaps[k].y
@@ -492,7 +492,7 @@ func (g *segmentGrid) pairs(f func(i, j int) bool) bool {
 		if long[1] < long[0] {
 			k = 1
 		}
-		slices.SortStableFunc(in, func(i, j int32) int { return cmp.Compare(low(i, k), low(j, k)) })
+		SortStable(in, func(i, j int32) int { return cmp.Compare(low(i, k), low(j, k)) })
 		for x := range in {
 			end := high(in[x], k)
 			for y := x + 1; y < len(in) && low(in[y], k) <= end; y++ {

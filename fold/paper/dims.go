@@ -68,7 +68,7 @@ func (m *marks) dims(axis int, cards []string) []dim {
 		d.wide = textWidth(d.text, 2.9)
 		out = append(out, *d)
 	}
-	slices.SortStableFunc(out, func(a, b dim) int { return cmp.Compare(a.value, b.value) })
+	geom.SortStable(out, func(a, b dim) int { return cmp.Compare(a.value, b.value) })
 	return out
 }
 

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -217,7 +216,7 @@ func (sh *sheet) largest() []int {
 			order = append(order, i)
 		}
 	}
-	slices.SortStableFunc(order[1:], func(a, b int) int { return cmp.Compare(p.Panels[b].Area, p.Panels[a].Area) })
+	geom.SortStable(order[1:], func(a, b int) int { return cmp.Compare(p.Panels[b].Area, p.Panels[a].Area) })
 	return order
 }
 

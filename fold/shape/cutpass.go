@@ -49,7 +49,7 @@ func narrowPlaces(list []cutRim, most float64) (out []narrowPlace, full bool) {
 			break
 		}
 	}
-	slices.SortStableFunc(out, func(x, y narrowPlace) int { return cmp.Compare(x.wide, y.wide) })
+	geom.SortStable(out, func(x, y narrowPlace) int { return cmp.Compare(x.wide, y.wide) })
 	told := map[[3]int][]narrowPlace{}
 	kept := out[:0]
 	for _, x := range out {

@@ -73,7 +73,7 @@ func (n *panel) deep() int {
 // them where the order says nothing.
 func (b *builder) addBends(made *Made) {
 	list := slices.Clone(b.panels[1:])
-	slices.SortStableFunc(list, func(x, y *panel) int { return y.deep() - x.deep() })
+	geom.SortStable(list, func(x, y *panel) int { return y.deep() - x.deep() })
 	for _, n := range list {
 		at := func(u float64) geom.Vec2 {
 			return n.bend.Q.Add(n.bend.U.Mul(u)).Add(n.bend.N.Mul(n.bend.Allowance / 2))

@@ -109,7 +109,7 @@ func crossing(p []geom.Vec2) [][2]int {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(i, j int) int {
+	geom.SortStable(order, func(i, j int) int {
 		if low(i) == low(j) {
 			return 0
 		}

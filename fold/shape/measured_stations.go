@@ -6,7 +6,6 @@ package shape
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -28,7 +27,7 @@ func (b *measuring) stations() {
 	if b.failed() {
 		return
 	}
-	slices.SortStableFunc(rows, func(x, y row) int {
+	geom.SortStable(rows, func(x, y row) int {
 		if x.at == y.at {
 			return 0
 		}

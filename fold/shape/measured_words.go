@@ -75,7 +75,7 @@ func ranked(rs []reading, p []geom.Vec2, part []float64) (order []int, worst flo
 			order = append(order, i)
 		}
 	}
-	slices.SortStableFunc(order, func(i, j int) int {
+	geom.SortStable(order, func(i, j int) int {
 		// All alike where one reading is too many: then the one that the rest checks best, and
 		// of those that was likely taken last.
 		if d := score[j] - score[i]; math.Abs(d) > alikeReadings*worst {
@@ -133,7 +133,7 @@ func (b *measuring) disagree(p []geom.Vec2, part []float64, order []int) {
 		b.problem(r.path, b.value(r, r.value), "readings that agree with each other")
 		return
 	}
-	slices.SortStableFunc(list, func(x, y suspect) int {
+	geom.SortStable(list, func(x, y suspect) int {
 		switch d := y.misfit - x.misfit; {
 		case math.Abs(d) <= alikeReadings*max(x.misfit, y.misfit, 1):
 			return 0

@@ -125,7 +125,7 @@ func roomiest(in, out []geom.Loop) geom.Vec2 {
 	for i := 1; i < len(ys); i++ {
 		levels = append(levels, level{ys[i] - ys[i-1], (ys[i] + ys[i-1]) / 2})
 	}
-	slices.SortStableFunc(levels, func(a, b level) int { return cmp.Compare(b.wide, a.wide) })
+	geom.SortStable(levels, func(a, b level) int { return cmp.Compare(b.wide, a.wide) })
 	best, room := geom.Vec2{}, -1.0
 	for _, v := range levels[:min(len(levels), nameLevels)] {
 		if v.wide/2 <= room {
@@ -157,7 +157,7 @@ func roomiest(in, out []geom.Loop) geom.Vec2 {
 				}
 			}
 		}
-		slices.SortStableFunc(stops, func(a, b stop) int { return cmp.Compare(a.x, b.x) })
+		geom.SortStable(stops, func(a, b stop) int { return cmp.Compare(a.x, b.x) })
 		depth := 0
 		for k := 0; k+1 < len(stops); k++ {
 			depth += stops[k].by

@@ -70,7 +70,7 @@ func Decompose(r geom.Region) []geom.Loop {
 			length[e] = pts[a].Sub(pts[b]).Len()
 		}
 	}
-	slices.SortStableFunc(inner, func(a, b int) int { return cmp.Compare(length[b], length[a]) })
+	geom.SortStable(inner, func(a, b int) int { return cmp.Compare(length[b], length[a]) })
 	gone := make([]bool, n)
 	for _, e := range inner {
 		w := twin[e]
