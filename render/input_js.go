@@ -35,7 +35,6 @@ type input struct {
 	swinging bool
 	sizing   bool           // a size is dragged by its handle
 	size     scene.SizeDrag // this one,
-	sizePath string         // of this path,
 	sizeBy   float64        // by so much so far
 	panning  bool
 	tapAt    time.Time
@@ -212,7 +211,7 @@ func (v *View) startSize() {
 		return
 	}
 	in.size, in.sizing = s.StartSize(&v.camera, in.hit, p.x0, p.y0)
-	in.sizePath, in.sizeBy = s.Picture.Sizes[in.hit.Mark].Path, 0
+	in.sizeBy = 0
 }
 
 func (v *View) sizeTo(x, y float64) {
@@ -222,7 +221,7 @@ func (v *View) sizeTo(x, y float64) {
 	}
 	if by, ok := in.size.SizeAt(x, y); ok && by != in.sizeBy {
 		in.sizeBy = by
-		v.cb.OnSize(in.sizePath, by, false)
+		v.cb.OnSize(in.size.Path, by, false)
 	}
 }
 
@@ -234,7 +233,7 @@ func (v *View) endSize() {
 	}
 	in.sizing = false
 	if v.cb.OnSize != nil {
-		v.cb.OnSize(in.sizePath, in.sizeBy, true)
+		v.cb.OnSize(in.size.Path, in.sizeBy, true)
 	}
 	if size := v.held; size > 0 && !v.locked && (v.framed || outgrown(size, v.fresh().Size())) {
 		v.FrameAll()

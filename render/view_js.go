@@ -76,6 +76,7 @@ func (v *View) Show(p scene.Picture) {
 		if v.held == 0 {
 			v.held = size
 		}
+		v.input.size.Follow(v.fresh(), &v.camera)
 	case v.framed || outgrown(size, v.fresh().Size()):
 		v.frameAll()
 	}

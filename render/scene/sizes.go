@@ -101,7 +101,8 @@ func turn(u, v geom.Vec3, a float64) geom.Vec3 {
 // SizeDrag follows a finger that drags a size by its handle. It keeps the camera and the size's line as they were when
 // the drag began: the part grows under the hand, and measured on that each move would count again what the one before it did.
 type SizeDrag struct {
-	Mark   int // index in Picture.Sizes
+	Path   string // its mark's
+	nth    int    // of the marks with this path
 	camera Camera
 	line   sizeLine
 	off    float64 // how far the finger came down from the handle, along the size: mm or radians
@@ -114,9 +115,14 @@ type SizeDrag struct {
 func (s *Scene) StartSize(c *Camera, h Hit, x, y float64) (SizeDrag, bool) {
 	for i := range s.sizeLines {
 		if l := s.sizeLines[i]; l.mark == h.Mark {
-			d := SizeDrag{Mark: h.Mark, camera: *c, line: l, was: l.size(), last: l.size(), most: 2 * math.Pi}
+			d := SizeDrag{Path: s.Picture.Sizes[l.mark].Path, camera: *c, line: l, was: l.size(), last: l.size(), most: 2 * math.Pi}
 			if !l.arc {
 				d.most = max(dragMost*s.partSize(), d.was)
+			}
+			for k := range i {
+				if s.Picture.Sizes[s.sizeLines[k].mark].Path == d.Path {
+					d.nth++
+				}
 			}
 			at, ok := d.at(x, y)
 			d.off, d.last = at-d.was, at
@@ -186,4 +192,19 @@ func (d *SizeDrag) SizeAt(x, y float64) (float64, bool) {
 	}
 	d.last = at
 	return min(max(at-d.off, 0), d.most) - d.was, true
+}
+
+// Follow moves a camera so that the size's foot in a scene of the part as it has become is seen where it stood when the drag began: a blank that
+// has grown lies elsewhere on the bench, and the part with it.
+func (d *SizeDrag) Follow(s *Scene, c *Camera) {
+	nth := d.nth
+	for i := range s.sizeLines {
+		if l := &s.sizeLines[i]; s.Picture.Sizes[l.mark].Path == d.Path {
+			if nth == 0 {
+				c.Target = d.camera.Target.Add(l.pivot.Sub(d.line.pivot))
+				return
+			}
+			nth--
+		}
+	}
 }

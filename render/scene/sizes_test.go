@@ -138,8 +138,8 @@ func TestSizeDragHolds(t *testing.T) {
 		x, y, _ := c.Project(l.hold)
 		x0, y0, _ := c.Project(l.hold.Sub(u))
 		x1, y1, _ := c.Project(l.hold.Add(u))
-		px := math.Hypot(x1-x0, y1-y0) / 2
-		dx, dy := (x1-x0)/2/px, (y1-y0)/2/px
+		scale := math.Hypot(x1-x0, y1-y0) / 2 // px per mm
+		dx, dy := (x1-x0)/2/scale, (y1-y0)/2/scale
 		d, ok := s.StartSize(&c, Hit{Mark: i}, x, y)
 		require.True(t, ok)
 		at := func(way float64) float64 {
@@ -149,8 +149,8 @@ func TestSizeDragHolds(t *testing.T) {
 			}
 			return by
 		}
-		assert.InEpsilon(t, 40/px, at(40), .1, view)
-		assert.InEpsilon(t, -40/px, at(-40), .1, view)
+		assert.InEpsilon(t, 40/scale, at(40), .1, view)
+		assert.InEpsilon(t, -40/scale, at(-40), .1, view)
 		last, first := -d.was, at(40)
 		for way := -2000.; way <= 4000; way += 10 {
 			c.Frame(geom.Box3{Max: geom.Vec3{1, 1, math.Abs(way) + 1}}) // as the page frames what has grown
@@ -161,6 +161,23 @@ func TestSizeDragHolds(t *testing.T) {
 			}
 		}
 		assert.Equal(t, first, at(40), "%s: the same finger, the same size", view)
+
+		// The part stands elsewhere on a blank that has grown, and is seen where it was: its foot, and the handle that much higher.
+		const aside, higher = 35., 12.
+		longer := build(t, tray(90, 90))
+		was := Make(Picture{Part: longer, State: longer.Finished(), Sizes: sizesOf()})
+		grown := was.sizeLines[i]
+		move := geom.Vec3{aside, aside, 0}
+		grown.a, grown.pivot, grown.b = grown.a.Add(move), grown.pivot.Add(move), grown.b.Add(move).Add(u.Mul(higher))
+		was.sizeLines[i] = grown
+		c = d.camera
+		ax, ay, _ := c.Project(l.a)
+		d.Follow(was, &c)
+		bx, by, _ := c.Project(grown.a)
+		assert.InDelta(t, 0, math.Hypot(bx-ax, by-ay), 1e-9)
+		bx, by, _ = c.Project(grown.b)
+		px, py, _ := d.camera.Project(l.b.Add(u.Mul(higher)))
+		assert.InDelta(t, 0, math.Hypot(bx-px, by-py), 1e-9)
 	}
 	// Round and round its pivot an angle follows the finger without a jump.
 	s := Make(Picture{Part: p, State: p.Finished(), Sizes: sizesOf()})
