@@ -73,6 +73,7 @@ hunt:
 	$(GO) test -count=10 ./fold/metal ./fold/sizes ./fold/solid ./fold/paper ./wasm/session -seed 0
 	$(GO) test -count=10 ./fold/shape -run Measured -measuredseed 0
 	$(GO) test -count=10 ./fold/shape -run 'RandomStarters|GrownStarters' -starterseed 0 -grownseed 0
+	$(GO) test -count=3 ./fold/shape -run 'MakeRandom|MakeHostile|ReadBackMore' -make.seed 0 -hostile.seed 0
 	$(GO) test -count=10 ./fold/shape -run 'Cut|Narrow|Practical|AreaTwice' -cutseed 0
 
 # Go's fuzzer now and then reports its own end of time as a failure, "context deadline
