@@ -12,6 +12,7 @@ import (
 	"image"
 	"image/color"
 	"image/png"
+	"math"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -656,6 +657,78 @@ func TestBySizes(t *testing.T) {
 	b.until("the first size", fmt.Sprintf("%s === %q", res, first))
 	b.press(".undo", "")
 	b.until("the part before", "document.querySelector('h1').textContent === 'Uncapping tray'")
+	assert.Empty(t, b.complaints())
+}
+
+// A height follows the finger by the scale at which the part is shown, and rests when the finger rests.
+func TestDragHeight(t *testing.T) {
+	b := openTab(t, 1180, 820)
+	b.open("")
+	b.press(".shelf .starter", "Tray")
+	b.until("the tray", "document.querySelector('.asked h2')?.textContent === 'Tray'")
+	b.still()
+	st, _ := shape.StarterByID("tray")
+	spec := st.Make(fold.MM)
+	made, problems := shape.Make(spec)
+	require.Empty(t, problems)
+	field := ""
+	for i, n := range spec.Sizes.Named {
+		if n.Name == "high" {
+			field = fmt.Sprintf("parseFloat(document.getElementById('f-sizes.named[%d].is').value)", i)
+		}
+	}
+	require.NotEmpty(t, field)
+	wall, grip := "", []float64(nil)
+	for i, f := range spec.Sizes.Flanges {
+		if at := eval[[]float64](b, fmt.Sprintf("dryfoldBench.grip('sizes.flanges[%d].height')", i)); at != nil {
+			wall, grip = f.Name, at
+		}
+	}
+	require.Len(t, grip, 2, "a height has a handle")
+	scale := 0.0 // px per mm up that wall, by two of its points
+	for _, pn := range made.Part.Panels {
+		if pn.Name != wall {
+			continue
+		}
+		bend := made.Part.Bends[pn.Parent]
+		q := bend.Line[0].Add(bend.Line[1]).Mul(.5)
+		point := func(up float64) []float64 {
+			v := q.Add(bend.N.Mul(up))
+			return eval[[]float64](b, fmt.Sprintf("dryfoldBench.panel(%q, %g, %g)", wall, v[0], v[1]))
+		}
+		lower, upper := point(40), point(50)
+		scale = math.Hypot(upper[0]-lower[0], upper[1]-lower[1]) / 10
+	}
+	require.Greater(t, scale, 0.)
+	before := eval[float64](b, field)
+	const way, steps = 100.0, 10
+	finger := func(kind input.DispatchTouchEventType, up float64) {
+		p := []*input.TouchPoint{{X: grip[0], Y: grip[1] - up}}
+		if kind == input.DispatchTouchEventTypeTouchEnd {
+			p = []*input.TouchPoint{}
+		}
+		_, err := chromedp.Call(b.ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: p})
+		require.NoError(t, err)
+	}
+	finger(input.DispatchTouchEventTypeTouchStart, 0)
+	last := before
+	for i := 1; i <= steps; i++ {
+		finger(input.DispatchTouchEventTypeTouchMove, way*float64(i)/steps)
+		b.still()
+		now := eval[float64](b, field)
+		assert.Greater(t, now, last, "%g px up", way*float64(i)/steps)
+		last = now
+	}
+	assert.InEpsilon(t, way/scale, last-before, .1, "shown at %g px a mm", scale)
+	at := eval[[]float64](b, fmt.Sprintf("dryfoldBench.panel(%q)", wall))
+	time.Sleep(time.Second)
+	assert.Equal(t, last, eval[float64](b, field), "the finger rests")
+	assert.Equal(t, at, eval[[]float64](b, fmt.Sprintf("dryfoldBench.panel(%q)", wall)), "nothing moves")
+	finger(input.DispatchTouchEventTypeTouchEnd, 0)
+	b.still()
+	assert.Equal(t, last, eval[float64](b, field), "let go")
+	b.press(".undo", "")
+	b.until("all of the drag back", fmt.Sprintf("%s === %g", field, before))
 	assert.Empty(t, b.complaints())
 }
 
