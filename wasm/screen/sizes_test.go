@@ -293,3 +293,24 @@ func TestFloorAndSideNames(t *testing.T) {
 	fill(t, c, "f-"+session.SideField(3), "port")
 	assert.Equal(t, "port", c.S.Sides("floor")[3].Side)
 }
+
+// The rim of all walls is chosen in one place and taken off again; its widths are asked with the other sizes. What nothing
+// uses is not asked.
+func TestRimOnThePage(t *testing.T) {
+	c := startFrom(t, "Stepped tray")
+	pick := body(c).Find(func(n *node.Node) bool { return n.Get("id") == "f-rim" })
+	require.NotNil(t, pick)
+	require.NoError(t, c.S.SetRim(session.RimHook))
+	asked := c.asked().Words()
+	assert.Contains(t, asked, "Rim, wide")
+	assert.Contains(t, asked, "Hook, deep")
+	assert.Contains(t, body(c).Words(), "On 6 walls.")
+	press(t, c, "Take the rim off")
+	assert.NotContains(t, c.asked().Words(), "Rim, wide")
+
+	require.NoError(t, c.S.SetBase(session.BySides))
+	asked = c.asked().Words()
+	assert.Contains(t, asked, "Not used any more, and not asked: Wide at the front, Wide at the back and Long, front floor. The floor is given by its sides and diagonals")
+	assert.Nil(t, c.asked().Find(func(n *node.Node) bool { return n.Get("id") == "f-"+session.NamedField(0, "is") }))
+	assert.NotNil(t, c.asked().Find(func(n *node.Node) bool { return n.Get("id") == "f-"+session.NamedField(3, "is") }))
+}

@@ -34,6 +34,7 @@ func (c *Screen) flangesBox() *node.Node {
 			}
 		})))
 	}
+	put(n, c.rimBox())
 	return n
 }
 
@@ -249,14 +250,17 @@ func (c *Screen) flangeActs(i int, l *sizes.Flange) *node.Node {
 	if ask := c.confirm(key, l.Name, with, del); ask != nil {
 		return ask
 	}
-	return node.E("div.acts", node.Key("acts"),
-		button("b.line", "Copy to the opposite side", node.Click(func() {
+	n := node.E("div.acts", node.Key("acts"))
+	if c.S.CanCopyOpposite(l.Name) {
+		put(n, button("b.line", "Copy to the opposite side", node.Click(func() {
 			k, err := c.S.CopyFlangeOpposite(l.Name)
 			if err != nil {
 				c.say(err)
 				return
 			}
 			c.openItem(item{kind: "flange", i: k})
-		})),
-		c.remove(key, l.Name, with, del))
+		})))
+	}
+	put(n, c.remove(key, l.Name, with, del))
+	return n
 }

@@ -11,20 +11,49 @@ import (
 	"dryfold/fold/sizes"
 )
 
-// opposite is the side across the panel from one; "" where there is none. sides are the base's.
-func opposite(f *sizes.Form, sides []string, on, side string) string {
+// opposite is the place across from a side of a panel: the panel and its side, "" where there is none. Across from a
+// wall's end lies its other end, from its top the top of the wall that stands opposite. sides are the base's.
+func (s *Session) opposite(f *sizes.Form, sides []string, on, side string) (string, string) {
 	switch side {
 	case "start":
-		return "end"
+		return on, "end"
 	case "end":
-		return "start"
+		return on, "start"
 	}
-	if n := len(sides); on == baseName(f) && n%2 == 0 {
-		if i := slices.Index(sides, side); i >= 0 {
-			return sides[(i+n/2)%n]
+	if on == baseName(f) {
+		if n := len(sides); n%2 == 0 {
+			if i := slices.Index(sides, side); i >= 0 {
+				return on, sides[(i+n/2)%n]
+			}
+		}
+		return "", ""
+	}
+	chain := s.chainTo(f, on)
+	if s.placeOf(f, on) == floorPlace || len(chain) == 0 || f.Flanges[chain[len(chain)-1]].On != baseName(f) { // a ring of flanges has no end
+		return "", ""
+	}
+	l := &f.Flanges[chain[0]]
+	on2, side2 := s.opposite(f, sides, l.On, sideOf(f, l))
+	for i := range f.Flanges {
+		if o := &f.Flanges[i]; o.Name != on && o.On == on2 && sideOf(f, o) == side2 && o.Hem == nil && s.placeOf(f, o.Name) == s.placeOf(f, on) {
+			return o.Name, side
 		}
 	}
-	return ""
+	return "", ""
+}
+
+// CanCopyOpposite reports whether there is a free side across from a flange.
+func (s *Session) CanCopyOpposite(name string) bool {
+	f := s.spec.Sizes
+	if f == nil {
+		return false
+	}
+	at := flangeNamed(f, name)
+	if at < 0 {
+		return false
+	}
+	on, side := s.opposite(f, s.baseSideNames(), f.Flanges[at].On, sideOf(f, &f.Flanges[at]))
+	return side != "" && !slices.ContainsFunc(f.Flanges, func(o sizes.Flange) bool { return o.On == on && sideOf(f, &o) == side })
 }
 
 // mirrored is a flange as in a mirror that stands square to its bend.
@@ -102,28 +131,36 @@ func (s *Session) CopyFlangeOpposite(name string) (int, error) {
 		return -1, noFlange(f, name)
 	}
 	top := &f.Flanges[at]
-	side := opposite(f, s.baseSideNames(), top.On, sideOf(f, top))
+	on, side := s.opposite(f, s.baseSideNames(), top.On, sideOf(f, top))
 	if side == "" {
 		return -1, fmt.Errorf("there is no side opposite to that of %s", name)
 	}
 	for i := range f.Flanges {
-		if o := &f.Flanges[i]; o.On == top.On && sideOf(f, o) == side {
+		if o := &f.Flanges[i]; o.On == on && sideOf(f, o) == side {
 			return -1, fmt.Errorf("%s stands on the opposite side already: delete it first", Title(o.Name))
 		}
 	}
 	form := f.Clone()
 	taken := func(n string) bool { return panelNamed(form, n) }
 	named := map[string]string{}
+	from, to := sideOf(f, top), side
+	if on != top.On {
+		from, to = top.On, on
+	}
 	var order []string // the copies' bends, by the names that their patterns have
 	for k, i := range standing(f, name) {
 		l := mirrored(f.Clone().Flanges[i])
 		old := l.Name
 		if k == 0 {
-			l.Side = side
-			l.Name = freeName(copyName(l.Name, sideOf(f, top), side, top.On), taken)
+			l.On, l.Side = on, side
+			l.Name = freeName(copyName(l.Name, from, to, top.On), taken)
 		} else {
 			l.On = named[l.On]
-			l.Name = freeName(copyName(l.Name, name, named[name], top.On), taken)
+			if rest, ok := cutWord(l.Name, from); ok && on != top.On {
+				l.Name = freeName(to+rest, taken)
+			} else {
+				l.Name = freeName(copyName(l.Name, name, named[name], top.On), taken)
+			}
 		}
 		named[old] = l.Name
 		order = append(order, old)

@@ -133,23 +133,30 @@ func (s *Session) AddFlange(on, side string) (int, error) {
 		return -1, fmt.Errorf("%s stands on that side already: change it, or delete it first", Title(f.Flanges[at].Name))
 	}
 	k := 1.0
-	wall, lip := float64(newWall), float64(newLip)
+	wall, lip, hook := float64(newWall), float64(newLip), float64(newHook)
 	if s.spec.Units == fold.Inch {
-		wall, lip, k = newWallInch, newLipInch, 1/25.4
+		wall, lip, hook, k = newWallInch, newLipInch, newHookInch, 1/25.4
 	}
-	onBase := on == baseName(f)
+	stands := s.placeOf(f, on)
+	parent := flangeNamed(f, on)
 	switch {
-	case onBase:
+	case parent < 0:
 		l.Name, l.Height = side, sizes.Is(wall)
+	case stands == floorPlace:
+		l.Name, l.Height = map[bool]string{false: on + " " + side, true: on + " wall"}[strings.HasPrefix(side, "top")], sizes.Is(wall)
+	case strings.HasPrefix(side, "top") && stands == wallPlace:
+		// A lip turned out, level: away from the inside of what it stands on.
+		l.Name, l.Height, l.Along, l.Down, l.Angle = on+" lip", sizes.Is(lip), true, !f.Flanges[parent].Down, f.Flanges[parent].Angle
 	case strings.HasPrefix(side, "top"):
-		// A lip turned out: away from the inside of what it stands on.
-		l.Name, l.Height, l.Down = on+" lip", sizes.Is(lip), true
+		// Turned on, as the lip is.
+		l.Name, l.Height, l.Along, l.Down = hookOn(on), sizes.Is(hook), true, f.Flanges[parent].Down
 	default:
-		l.Name, l.Height = on+" tab", sizes.Is(lip)
+		l.Name, l.Height, l.Along = on+" tab", sizes.Is(lip), true
 	}
-	// As another on the like side is.
-	for _, o := range f.Flanges {
-		if o.Hem == nil && (o.On == baseName(f)) == onBase && sideKind(sideOf(f, &o)) == sideKind(side) {
+	// As another on the like side of a like panel is.
+	for i := range f.Flanges {
+		o := &f.Flanges[i]
+		if o.Hem == nil && s.placeOf(f, o.On) == stands && !(stands == floorPlace && s.rises(f, o)) && (stands == floorPlace || sideKind(sideOf(f, o)) == sideKind(side)) {
 			l.Height, l.Along, l.Faces, l.Angle, l.Down, l.Radius, l.RadiusFrom = o.Height, o.Along, o.Faces, o.Angle, o.Down, o.Radius, o.RadiusFrom
 			break
 		}
@@ -161,7 +168,7 @@ func (s *Session) AddFlange(on, side string) (int, error) {
 		form.Flanges = append(form.Flanges, l)
 		next := s.spec
 		next.Sizes = form
-		if !onBase {
+		if parent >= 0 {
 			next.Order = orderBefore(next.Order, on, l.Name)
 		}
 		var e *noPart
@@ -178,6 +185,17 @@ func (s *Session) AddFlange(on, side string) (int, error) {
 		l.Height = sizes.Is(nice(h/2, k))
 	}
 	return -1, err
+}
+
+// hookOn names what is turned on a lip: "front hook" on "front lip", and so on.
+func hookOn(on string) string {
+	if wall, ok := strings.CutSuffix(on, " lip"); ok {
+		return wall + " hook"
+	}
+	if wall, ok := strings.CutSuffix(on, " hook"); ok {
+		return wall + " edge"
+	}
+	return on + " lip"
 }
 
 // sideKind tells the sides of flanges apart by what usually stands there; base's sides are all alike.

@@ -119,10 +119,7 @@ func (s *Session) DeleteFlange(name string) error {
 	}
 	next := s.spec
 	form := f.Clone()
-	form.Flanges = slices.DeleteFunc(form.Flanges, func(l sizes.Flange) bool { return gone[l.Name] })
-	form.Corners = slices.DeleteFunc(form.Corners, func(c sizes.Corner) bool { return gone[c.A] || gone[c.B] })
-	form.Holes = slices.DeleteFunc(form.Holes, func(h sizes.Hole) bool { return gone[h.On] })
-	form.Flanges, form.Corners, form.Holes = orNil(form.Flanges), orNil(form.Corners), orNil(form.Holes)
+	takeOff(form, gone)
 	next.Sizes = form
 	for i := range s.spec.Bends {
 		if at := s.BendFlange(i); at >= 0 && gone[f.Flanges[at].Name] {
@@ -130,6 +127,13 @@ func (s *Session) DeleteFlange(name string) error {
 		}
 	}
 	return s.change(next)
+}
+
+// takeOff takes flanges off a form, with their corners and holes.
+func takeOff(form *sizes.Form, gone map[string]bool) {
+	form.Flanges = orNil(slices.DeleteFunc(form.Flanges, func(l sizes.Flange) bool { return gone[l.Name] }))
+	form.Corners = orNil(slices.DeleteFunc(form.Corners, func(c sizes.Corner) bool { return gone[c.A] || gone[c.B] }))
+	form.Holes = orNil(slices.DeleteFunc(form.Holes, func(h sizes.Hole) bool { return gone[h.On] }))
 }
 
 // orNil is nil for an empty list, as files that are read give it.
