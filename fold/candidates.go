@@ -128,7 +128,7 @@ func (v *view) candidates() (out []candidate, all bool) {
 			}
 		}
 	}
-	slices.SortFunc(out, func(x, y candidate) int {
+	geom.SortStable(out, func(x, y candidate) int {
 		return cmp.Or(bodyOrder(x.a, y.a), bodyOrder(x.b, y.b), cmp.Compare(x.from, y.from))
 	})
 	return slices.CompactFunc(out, func(x, y candidate) bool { return x.a == y.a && x.b == y.b }), true

@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 
 	"dryfold/fold/geom"
 )
@@ -219,7 +218,7 @@ func (r *redeveloper) crossings(a, b geom.Vec2) []geom.Vec2 {
 			hits = append(hits, hit{t, p.Add(r.shift[panel])})
 		}
 	}
-	slices.SortFunc(hits, func(x, y hit) int { return cmp.Compare(x.t, y.t) })
+	geom.SortStable(hits, func(x, y hit) int { return cmp.Compare(x.t, y.t) })
 	out := make([]geom.Vec2, len(hits))
 	for i, h := range hits {
 		out[i] = h.p

@@ -117,7 +117,7 @@ func (g *seamGauge) line(s Seam) (l seamLine, ok bool) {
 		blo, bhi := l.extent(l.b.frame, pb[j])
 		l.laps = append(l.laps, lap{pa[i], pb[j], max(alo, blo), min(ahi, bhi), depth})
 	})
-	slices.SortFunc(l.laps, func(x, y lap) int { return cmp.Compare(y.depth, x.depth) })
+	geom.SortStable(l.laps, func(x, y lap) int { return cmp.Compare(y.depth, x.depth) })
 	return l, true
 }
 

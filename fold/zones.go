@@ -124,13 +124,13 @@ func (l *lineHits) reach(z *zone, lo, hi float64) (float64, float64) {
 		x, y := at(ta, sa), at(tb, sb)
 		within = append(within, [2]float64{min(x, y), max(x, y)})
 	}
-	slices.SortFunc(within, func(v, w [2]float64) int { return cmp.Compare(v[0], w[0]) })
+	geom.SortStable(within, func(v, w [2]float64) int { return cmp.Compare(v[0], w[0]) })
 	for _, w := range within {
 		if w[0] <= hi {
 			hi = max(hi, w[1])
 		}
 	}
-	slices.SortFunc(within, func(v, w [2]float64) int { return cmp.Compare(w[1], v[1]) })
+	geom.SortStable(within, func(v, w [2]float64) int { return cmp.Compare(w[1], v[1]) })
 	for _, w := range within {
 		if w[1] >= lo {
 			lo = min(lo, w[0])

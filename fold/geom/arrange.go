@@ -101,7 +101,7 @@ func Arrange(segs []Segment, weld float64, most int) (*Arrangement, Vec2) {
 	for i, s := range segs {
 		d := s.B.Sub(s.A)
 		c := cuts[i]
-		slices.SortFunc(c, func(p, q Vec2) int {
+		SortStable(c, func(p, q Vec2) int {
 			return cmp.Compare(p.Sub(s.A).Dot(d), q.Sub(s.A).Dot(d))
 		})
 		prev := pts.add(s.A)
@@ -187,7 +187,7 @@ func (a *Arrangement) link() {
 	for p := range a.Points {
 		hs := around[first[p]:first[p+1]]
 		if len(hs) > 2 { // two lie the same way round whatever their order
-			slices.SortFunc(hs, func(x, y int) int {
+			SortStable(hs, func(x, y int) int {
 				dx, dy := dir(x), dir(y)
 				return cmp.Compare(math.Atan2(dx[1], dx[0]), math.Atan2(dy[1], dy[0]))
 			})
@@ -247,7 +247,7 @@ func (a *Arrangement) trace() {
 		}
 		outs = append(outs, outer{i, best})
 	}
-	slices.SortFunc(outs, func(x, y outer) int {
+	SortStable(outs, func(x, y outer) int {
 		p, q := a.Points[x.point], a.Points[y.point]
 		if p[0] != q[0] {
 			return cmp.Compare(p[0], q[0])

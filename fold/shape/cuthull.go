@@ -74,7 +74,7 @@ func (c *cutting) edges() {
 // convexHull is the hull of a loop, counter-clockwise, without points in line.
 func convexHull(l geom.Loop) geom.Loop {
 	p := slices.Clone(l)
-	slices.SortFunc(p, func(a, b geom.Vec2) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
+	geom.SortStable(p, func(a, b geom.Vec2) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
 	p = slices.Compact(p)
 	if len(p) < 3 {
 		return p

@@ -5,7 +5,6 @@ package shape
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -131,7 +130,7 @@ func crossing(p []geom.Vec2) [][2]int {
 			}
 		}
 	}
-	slices.SortFunc(out, func(x, y [2]int) int {
+	geom.SortStable(out, func(x, y [2]int) int {
 		if x[1] != y[1] {
 			return x[1] - y[1]
 		}

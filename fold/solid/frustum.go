@@ -132,7 +132,7 @@ func turns(l []geom.Vec2) []float64 {
 // points on sides left out: one point, two, or a polygon.
 func hull(pts []geom.Vec2) []geom.Vec2 {
 	l := slices.Clone(pts)
-	slices.SortFunc(l, func(a, b geom.Vec2) int {
+	geom.SortStable(l, func(a, b geom.Vec2) int {
 		return cmp.Or(cmp.Compare(a[1], b[1]), cmp.Compare(a[0], b[0]))
 	})
 	l = slices.Compact(l)

@@ -118,7 +118,7 @@ func cutRegion(r geom.Region, a geom.Vec2, c float64) [][2]geom.Vec2 {
 			hits = append(hits, hit{x.Dot(dir), x})
 		}
 	}
-	slices.SortFunc(hits, func(x, y hit) int {
+	geom.SortStable(hits, func(x, y hit) int {
 		return cmp.Compare(x.t, y.t)
 	})
 	var out [][2]geom.Vec2
