@@ -44,6 +44,9 @@ type Mark struct {
 	A, B  Spot
 	Arc   bool // an angle: between A and B about Pivot
 	Pivot Spot
+	// Value is how long it is on the part that is made, mm; of an angle degrees. Of a base that was measured more often
+	// than is needed it is the fitted size, which need not be the reading.
+	Value float64
 }
 
 // Spot is a point of a panel: a blank point (mm) and a height in the sheet (0 to Thickness).

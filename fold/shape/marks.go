@@ -4,6 +4,7 @@ package shape
 
 import (
 	"fmt"
+	"math"
 
 	"dryfold/fold/geom"
 	"dryfold/fold/sizes"
@@ -43,6 +44,7 @@ func (b *builder) marks(made *Made) {
 		for i, l := range base.flat {
 			line(fmt.Sprintf("sizes.base.measured.sides[%d]", i), b.sideNames()[i], l.a, l.b)
 		}
+		b.readingMarks(line, func(m Mark) { made.Marks = append(made.Marks, m) }, func(p geom.Vec2) Spot { return spot(base, p, z) })
 	}
 	for _, n := range b.panels {
 		if n.at < 0 || n.step > 0 || !n.flange.Height.Given {
@@ -63,4 +65,45 @@ func (b *builder) marks(made *Made) {
 		}
 		made.Marks = append(made.Marks, m)
 	}
+	for i := range made.Marks {
+		made.Marks[i].measure()
+	}
+}
+
+// readingMarks are where a measured base's diagonals and angles run.
+func (b *builder) readingMarks(line func(path, text string, p, q geom.Vec2), add func(Mark), spot func(geom.Vec2) Spot) {
+	m, c := b.form.Base.Measured, b.base.flat
+	n := len(c)
+	if m.Way == sizes.ByStations || n != len(m.Sides) {
+		return
+	}
+	for i := range m.Diagonals {
+		from, to := 0, i+2
+		if i == 1 && n == 4 {
+			from, to = 1, 3
+		}
+		if to < n {
+			line(fmt.Sprintf("sizes.base.measured.diagonals[%d]", i), "Diagonal", c[from].a, c[to].a)
+		}
+	}
+	for i := range m.Angles {
+		if i < n {
+			add(Mark{Path: fmt.Sprintf("sizes.base.measured.angles[%d]", i), Text: "Angle", Arc: true, Pivot: spot(c[i].a), A: spot(c[i].b), B: spot(c[(i+n-1)%n].a)})
+		}
+	}
+}
+
+// measure gives a mark its value, from its spots.
+func (m *Mark) measure() {
+	at := func(s Spot) geom.Vec3 { return geom.Vec3{s.X, s.Y, s.Z} }
+	if !m.Arc {
+		m.Value = at(m.B).Sub(at(m.A)).Len()
+		return
+	}
+	u, v := at(m.A).Sub(at(m.Pivot)), at(m.B).Sub(at(m.Pivot))
+	a := math.Atan2(u[0]*v[1]-u[1]*v[0], u[0]*v[0]+u[1]*v[1]) * 180 / math.Pi
+	if a < 0 {
+		a += 360
+	}
+	m.Value = a
 }

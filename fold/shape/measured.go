@@ -68,6 +68,7 @@ type measuring struct {
 	quiet    bool // num has told what is wrong
 	problems []*Problem
 	notes    []Misfit
+	unread   string // the first thing that is asked and was not measured
 	outline  []geom.Vec2
 }
 
@@ -161,6 +162,9 @@ func (b *measuring) take(list []sizes.Field, i int, r reading) {
 		r.doubt = bevelDoubt
 	}
 	if i >= len(list) || !list[i].Given {
+		if i < len(list) && b.unread == "" {
+			b.unread = r.name
+		}
 		b.blank = append(b.blank, r)
 		return
 	}

@@ -103,7 +103,7 @@ func TestMeasuredInches(t *testing.T) {
 	assert.InDelta(t, 1016, got[1][0], 4)
 	require.Len(t, notes, 1)
 	assert.Equal(t, "By the other readings the diagonal from front right to back left would be 1270 mm, but 1282.7 mm was read: 12.7 mm off. "+
-		"Which of them is wrong they can't tell; measure the diagonals again first, or measure one thing more.", notes[0].Text)
+		"Which of them is wrong they can't tell; measure the diagonals again first, then the others.", notes[0].Text)
 	assert.InDelta(t, 12.7, notes[0].Off, 1e-6)
 }
 
@@ -117,7 +117,11 @@ func TestMeasuredWords(t *testing.T) {
 		// A rectangle 800 x 600 whose second diagonal is 4 mm long.
 		{sizes.Measured{Sides: fields(800, 600, 800, 600), Diagonals: fields(1000, 1004)}, "diagonals[1]",
 			"By the other readings the diagonal from front right to back left would be 1000 mm, but 1004 mm was read: 4 mm off. " +
-				"Which of them is wrong they can't tell; measure the diagonals again first, or measure one thing more."},
+				"Which of them is wrong they can't tell; measure the diagonals again first, then the others."},
+		// An angle is asked and was not read.
+		{sizes.Measured{Sides: fields(800, 600, 800, 600), Diagonals: fields(1000, 1004), Angles: make([]sizes.Field, 4)}, "diagonals[1]",
+			"By the other readings the diagonal from front right to back left would be 1000 mm, but 1004 mm was read: 4 mm off. " +
+				"Which of them is wrong they can't tell; measure the diagonals again first, or measure the angle at front left too."},
 		{sizes.Measured{Sides: fields(800, 600, 800, 600), Diagonals: fields(1000, 1000.6)}, "diagonals[1]",
 			"More was measured than is needed, and it agrees: by the others, the diagonal from front right to back left would be 1000 mm, and 1000.6 mm was read. The base is fitted to all of it."},
 		// With its angles the wrong one can be told.

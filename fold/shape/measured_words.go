@@ -169,7 +169,7 @@ func (b *measuring) disagree(p []geom.Vec2, part []float64, order []int) {
 	case len(agreeing) == 2:
 		says += "It or " + b.given[agreeing[1].at].name + " is wrong: the others agree without either. Measure both again."
 	case len(agreeing) > 2:
-		says += "Which of them is wrong they can't tell; " + b.again(agreeing) + " first, or measure one thing more."
+		says += "Which of them is wrong they can't tell; " + b.again(agreeing) + b.oneMore()
 	default:
 		says += "The others don't agree without it either: more than one is wrong, or the base is not flat."
 	}
@@ -199,6 +199,14 @@ func (b *measuring) again(list []suspect) string {
 		list = []suspect{list[0], diagonals[0]}
 	}
 	return "measure " + b.given[list[0].at].name + " and " + b.given[list[1].at].name + " again"
+}
+
+// oneMore is what could be measured besides, of what is asked; where all of it was, the others come next.
+func (b *measuring) oneMore() string {
+	if b.unread != "" {
+		return " first, or measure " + b.unread + " too."
+	}
+	return " first, then the others."
 }
 
 // inWords is a reading's size in the words of a note: in mm or degrees, whatever the part's units,

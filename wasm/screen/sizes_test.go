@@ -314,3 +314,59 @@ func TestRimOnThePage(t *testing.T) {
 	assert.Nil(t, c.asked().Find(func(n *node.Node) bool { return n.Get("id") == "f-"+session.NamedField(0, "is") }))
 	assert.NotNil(t, c.asked().Find(func(n *node.Node) bool { return n.Get("id") == "f-"+session.NamedField(3, "is") }))
 }
+
+// On a base whose readings don't fit each other the picture shows what is cut, and the floor's card lists it beside each reading.
+func TestFittedSizes(t *testing.T) {
+	c := startFrom(t, "Tray")
+	require.NoError(t, c.S.SetBase(session.BySides))
+	c.item = item{kind: "base"}
+	assert.NotContains(t, body(c).Words(), "As read, and as it will be cut", "they fit")
+	require.NoError(t, c.S.SetField("sizes.base.measured.sides[0]", "206"))
+	words := body(c).Words()
+	assert.Contains(t, words, "As read, and as it will be cut")
+	assert.Contains(t, words, "206 read, ")
+	assert.Contains(t, words, "measure the diagonals again first, then the others")
+
+	// The figures in the picture are the lengths of their lines, and close to a quadrangle; the readings don't.
+	value := map[string]float64{}
+	for _, m := range c.S.Made().Marks {
+		value[m.Path] = m.Value
+	}
+	const p = "sizes.base.measured."
+	front := value[p+"sides[0]"]
+	assert.Greater(t, 206-front, 0.4)
+	for _, m := range c.marks() {
+		if strings.HasPrefix(m.field, p+"sides[0]") {
+			assert.Contains(t, m.mark.Label, session.Size(front, fold.MM))
+			assert.NotContains(t, m.mark.Label, "206")
+		}
+	}
+	// Sides and diagonals of any plane quadrangle: by the six distances between four points (Cayley and Menger), their volume is 0.
+	d := [4][4]float64{}
+	set := func(i, j int, x float64) { d[i][j], d[j][i] = x*x, x*x }
+	set(0, 1, front)
+	set(1, 2, value[p+"sides[1]"])
+	set(2, 3, value[p+"sides[2]"])
+	set(3, 0, value[p+"sides[3]"])
+	set(0, 2, value[p+"diagonals[0]"])
+	set(1, 3, value[p+"diagonals[1]"])
+	g := [3][3]float64{}
+	for i := range 3 {
+		for j := range 3 {
+			g[i][j] = (d[0][i+1] + d[0][j+1] - d[i+1][j+1]) / 2
+		}
+	}
+	det := g[0][0]*(g[1][1]*g[2][2]-g[1][2]*g[2][1]) - g[0][1]*(g[1][0]*g[2][2]-g[1][2]*g[2][0]) + g[0][2]*(g[1][0]*g[2][1]-g[1][1]*g[2][0])
+	assert.InDelta(t, 0, det/(d[0][1]*d[1][2]*d[0][2]), 1e-9)
+
+	// Angles too, in both hands.
+	require.NoError(t, c.S.SetBase(session.ByAngles))
+	for range 2 {
+		for _, m := range c.S.Made().Marks {
+			if x, ok := c.S.SizeField(m.Path); ok && strings.HasPrefix(m.Path, p) {
+				assert.InDelta(t, x.Value, m.Value, 1e-3, m.Path)
+			}
+		}
+		require.NoError(t, c.S.SetMirror(true))
+	}
+}

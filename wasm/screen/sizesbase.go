@@ -86,8 +86,9 @@ func (c *Screen) baseForm() []*node.Node {
 	}
 	out = append(out, c.fault("sizes.base.measured"))
 	for _, t := range c.misfits() {
-		out = append(out, node.E("p.said", node.Key("misfit"), glyph("watch"), node.E("span", t)))
+		out = append(out, node.E("p.said", node.Key("misfit"), glyph(t.Severity.String()), node.E("span", fold.InUnits(t.Message, s.Units()))))
 	}
+	out = append(out, c.fittedBox())
 	out = append(out,
 		c.either("sizes.base.at_top", "Sizes taken", [][2]string{{"", "at the base"}, {"top", "at the top"}}, map[bool]string{true: "top"}[f.Base.AtTop], func(v string) error { return s.SetAtTop(v != "") }),
 		c.field("sizes.base.name", "Name", c.baseName(), "", s.SetBaseName, node.A("class", "text")))
@@ -138,14 +139,51 @@ func (c *Screen) addStation() {
 }
 
 // misfits are what is told of what was measured more than once.
-func (c *Screen) misfits() []string {
-	var out []string
+func (c *Screen) misfits() []fold.Trouble {
+	var out []fold.Trouble
 	if m := c.S.Made(); m != nil {
 		for _, t := range m.Notes {
 			if t.Rule == "misfit" {
-				out = append(out, fold.InUnits(t.Message, c.S.Units()))
+				out = append(out, t)
 			}
 		}
 	}
 	return out
+}
+
+// fittedBox lists each reading of a measured base beside what it is fitted to, as it will be cut; nil where both are alike to
+// what a tape shows.
+func (c *Screen) fittedBox() *node.Node {
+	made, u := c.S.Made(), c.S.Units()
+	if made == nil {
+		return nil
+	}
+	var list [][2]string
+	differ := false
+	for i := range made.Marks {
+		m := &made.Marks[i]
+		x, ok := c.S.SizeField(m.Path)
+		if !ok || !strings.HasPrefix(m.Path, "sizes.base.measured") {
+			continue
+		}
+		label, _, _ := strings.Cut(x.Label, " of "+c.baseName())
+		read, cut, unit := session.Size(x.Value, u), session.Size(m.Value, u), " "+u.String()
+		if m.Arc {
+			read, cut, unit = session.Degrees(x.Value), session.Degrees(m.Value), "°"
+		}
+		switch {
+		case !x.Known:
+			read = "not read, "
+		case read == cut:
+			read = ""
+		default:
+			differ = true
+			read += " read, "
+		}
+		list = append(list, [2]string{label, read + cut + unit})
+	}
+	if !differ {
+		return nil
+	}
+	return node.E("div.fitted", node.Key("fitted"), node.E("h3", "As read, and as it will be cut"), rows(list))
 }

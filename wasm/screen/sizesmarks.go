@@ -5,6 +5,7 @@ package screen
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"dryfold/fold"
@@ -44,7 +45,8 @@ func (c *Screen) tied(path string) (t tie, ok bool) {
 	var at [3]float64
 	now := f.Named[found].Is.Number
 	for k := range at {
-		g := f.Clone()
+		g := *f
+		g.Named = slices.Clone(f.Named)
 		g.Named[found].Is = sizes.Is(now + float64(k))
 		v, _ := g.Values(c.S.Spec().Units.Scale())
 		y, err := v.Num(sizes.Of(x.Text))
@@ -129,7 +131,7 @@ func (c *Screen) findMarks() []marked {
 		} else if short, _, ok := strings.Cut(label, ","); ok && len(label) > longLabel {
 			label = short
 		}
-		mark := scene.SizeMark{Mark: *m, Label: strings.TrimSpace(label + " " + c.figure(field)), From: from, Lit: field == c.at, Held: m.Path == c.grip.path, Grip: c.gripped(m, field), Group: g}
+		mark := scene.SizeMark{Mark: *m, Label: strings.TrimSpace(label + " " + c.markFigure(m, field)), From: from, Lit: field == c.at, Held: m.Path == c.grip.path, Grip: c.gripped(m, field), Group: g}
 		if mark.Grip && !m.Arc {
 			mark.Hold = c.topEdge(m.Path)
 		}
@@ -152,7 +154,7 @@ func (c *Screen) findMarks() []marked {
 			if m.Arc {
 				from = t.from * math.Pi / 180
 			}
-		case open != "" && strings.HasPrefix(m.Path, open), strings.HasPrefix(m.Path, "sizes.base.measured"):
+		case open != "" && strings.HasPrefix(m.Path, open), strings.HasPrefix(m.Path, "sizes.base.measured.sides"):
 		case len(f.Named) == 0 && (strings.HasPrefix(m.Path, "sizes.base") || strings.HasSuffix(m.Path, ".height") && len(f.Flanges) <= mostMarks/2):
 		default:
 			continue
@@ -160,6 +162,18 @@ func (c *Screen) findMarks() []marked {
 		add(m, field, label, from)
 	}
 	return out
+}
+
+// markFigure is the figure at a size on the part: what its field comes to; of a measured base what is cut, as the readings need not fit
+// each other.
+func (c *Screen) markFigure(m *shape.Mark, field string) string {
+	switch {
+	case field != m.Path || !strings.HasPrefix(field, "sizes.base.measured"):
+		return c.figure(field)
+	case m.Arc:
+		return session.Degrees(m.Value) + "°"
+	}
+	return session.Size(m.Value, c.S.Units())
 }
 
 // standsAlike reports whether the flange of a path stands on one whose angle hangs on the same named size: a lip that is level
