@@ -104,9 +104,34 @@ func (n *panel) squareEnd(b *builder, end int) {
 	}
 }
 
+// foot is the flat height at which a flange's start (0) or end (1) edge stands on the relief: past its tangent line, and where
+// it meets a wall of a larger radius past the height to which that wall's bend reaches.
+func (b *builder) foot(n *panel, end int) float64 {
+	foot := b.past()
+	c := b.cornerAt(n, end)
+	if c == nil || c.rim || c.over != nil || c.close == sizes.Apart {
+		return foot
+	}
+	other := c.a
+	if other == n {
+		other = c.b
+	}
+	rise := func(x *panel) float64 { return x.bend.Radius * (1 - math.Cos(x.angle)) }
+	if sin := math.Sin(n.angle); sin > leastRise {
+		foot += max(0, (rise(other)-rise(n))/sin)
+	}
+	// A low wall keeps some of its end all the same.
+	high := 0.0
+	for _, e := range n.loop {
+		_, v := n.coord(e.a)
+		high = max(high, v)
+	}
+	return max(b.past(), min(foot, high/2))
+}
+
 // footAt is where along U a flange's start (0) or end (1) edge lies at the height of the relief's foot.
 func (b *builder) footAt(n *panel, end int) float64 {
-	v0 := b.past()
+	v0 := b.foot(n, end)
 	if n.hasKid([2]sideNo{start, endSide}[end]) { // what is left of it below the flange is its measured line
 		u0, u1 := n.ends()
 		rise := v0 - n.sharp()
@@ -265,16 +290,16 @@ func (w *walker) joint(c *corner, n *panel, i int, over *panel, end int) {
 func (w *walker) round(n *panel) {
 	skip := func(i int) bool { return false }
 	if n.at >= 0 {
-		foot := w.b.past()
-		low := func(i int) bool { _, v := n.coord(n.loop[i].a); return v <= foot }
+		feet := [2]float64{w.b.foot(n, 0), w.b.foot(n, 1)}
+		low := func(i, end int) bool { _, v := n.coord(n.loop[i].a); return v <= feet[end] }
 		lo, hi := 1, len(n.loop)-1
 		if w.footed(n, 0) {
-			for lo <= hi && low(lo) {
+			for lo <= hi && low(lo, 0) {
 				lo++
 			}
 		}
 		if w.footed(n, 1) {
-			for hi >= lo && low(hi) {
+			for hi >= lo && low(hi, 1) {
 				hi--
 			}
 		}
@@ -367,7 +392,7 @@ func (w *walker) flange(x *panel) {
 	at := func(u, s float64) geom.Vec2 {
 		return x.bend.Q.Add(x.bend.U.Mul(u)).Add(x.bend.N.Mul(s))
 	}
-	foot := x.bend.Allowance + w.b.past()
+	foot := [2]float64{x.bend.Allowance + w.b.foot(x, 0), x.bend.Allowance + w.b.foot(x, 1)}
 	if cut, ok := w.joints[jointKey{x, 0}]; ok {
 		w.path(cut.path)
 	} else {
@@ -376,8 +401,8 @@ func (w *walker) flange(x *panel) {
 		}
 		w.to(at(x.zone[0], 0), nil)
 		if w.footed(x, 0) {
-			w.to(at(x.zone[0], foot), nil)
-			w.to(at(w.b.footAt(x, 0), foot), nil)
+			w.to(at(x.zone[0], foot[0]), nil)
+			w.to(at(w.b.footAt(x, 0), foot[0]), nil)
 		}
 	}
 	w.round(x)
@@ -388,8 +413,8 @@ func (w *walker) flange(x *panel) {
 	if cut, ok := w.notches[spotKey{x, 0}]; ok {
 		w.path(cut.path)
 	} else {
-		w.to(at(w.b.footAt(x, 1), foot), nil)
-		w.to(at(x.zone[1], foot), nil)
+		w.to(at(w.b.footAt(x, 1), foot[1]), nil)
+		w.to(at(x.zone[1], foot[1]), nil)
 	}
 	w.to(at(x.zone[1], 0), nil)
 	if w.short[jointKey{x, 1}] {
