@@ -241,6 +241,9 @@ func (p *page) ask() {
 func (p *page) hear(serial int, kind, text string) {
 	switch kind {
 	case "gaps", "report":
+		if kind == "gaps" && p.s.Measured() { // of a part by sizes they are known
+			return
+		}
 		r, err := session.ReadAnswer(text)
 		if err != nil || !p.s.Answer(serial, r, kind == "report") {
 			return

@@ -178,6 +178,9 @@ func (p *patcher) kids(parent *live, next []*node.Node, svg bool) {
 			parent.el.Call("removeChild", k.el)
 		}
 	}
+	if samePlaces(parent.kids, out) {
+		return
+	}
 	// Put what isn't in its place there, from the end.
 	var before js.Value = js.Null()
 	for i := len(out) - 1; i >= 0; i-- {
@@ -188,6 +191,19 @@ func (p *patcher) kids(parent *live, next []*node.Node, svg bool) {
 		before = el
 	}
 	parent.kids = out
+}
+
+// samePlaces reports whether the elements stand already as they are to stand: asking the browser takes a good part of an edit's time.
+func samePlaces(was, now []*live) bool {
+	if len(was) != len(now) {
+		return false
+	}
+	for i := range was {
+		if was[i] != now[i] {
+			return false
+		}
+	}
+	return true
 }
 
 func same(a, b js.Value) bool {

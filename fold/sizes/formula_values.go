@@ -4,7 +4,6 @@ package sizes
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 )
@@ -12,7 +11,14 @@ import (
 // functionNames in the order in which messages list them.
 var functionNames = []string{"min", "max", "sqrt", "sin", "cos", "tan", "asin", "acos", "atan"}
 
-func function(name string) bool { return slices.Contains(functionNames, name) }
+func function(name string) bool {
+	switch name {
+	case "min", "max", "sqrt", "sin", "cos", "tan", "asin", "acos", "atan":
+		return true
+	}
+	return false
+}
+
 func unitName(name string) bool { return name == "mm" || name == "in" }
 
 // example is what a function could be of.

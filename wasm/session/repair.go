@@ -64,10 +64,10 @@ func repair(p *fold.Part, swing, before int, stop func() bool) (Repair, bool) {
 // WriteRepairs writes repairs for SetRepairs.
 func WriteRepairs(found []Repair) string { return writeJSON(found) }
 
-// SetRepairs takes the repairs found for the part of a serial number.
+// SetRepairs takes the repairs found for the part of a serial number; false where that changes nothing.
 func (s *Session) SetRepairs(serial int, text string) bool {
 	var found []Repair
-	if serial != s.serial || readJSON(text, &found) != nil {
+	if serial != s.serial || readJSON(text, &found) != nil || len(found)+len(s.repairs) == 0 {
 		return false
 	}
 	s.repairs = found

@@ -22,6 +22,7 @@ type bySizes struct {
 	made     *shape.Made      // nil where there is none
 	problems []*shape.Problem // why the form makes no part
 	drag     *drag
+	facts    formFacts
 	others   []string // fields at which a refused change of another field is told
 }
 

@@ -32,7 +32,7 @@ func (s *Session) SizeField(path string) (out SizeField, ok bool) {
 	if form == nil {
 		return out, false
 	}
-	f, angle := fieldAt(form, path)
+	f, angle := s.openField(path)
 	if f == nil {
 		return out, false
 	}
@@ -42,8 +42,7 @@ func (s *Session) SizeField(path string) (out SizeField, ok bool) {
 		held = usual(form, path)
 	}
 	if held.Given {
-		v, _ := form.Values(s.spec.Units.Scale())
-		if x, err := v.Num(held); err == nil {
+		if x, err := s.values().Num(held); err == nil {
 			out.Value, out.Known = x, true
 			if !angle {
 				out.Value *= s.spec.Units.Scale()
@@ -51,6 +50,41 @@ func (s *Session) SizeField(path string) (out SizeField, ok bool) {
 		}
 	}
 	return out, true
+}
+
+// formFacts is what the page asks of a form again and again, found once. A form that is open is never changed in place.
+type formFacts struct {
+	of     *sizes.Form
+	unit   float64
+	values *sizes.Values
+	fields map[string]formField
+}
+
+type formField struct {
+	at    *sizes.Field
+	angle bool
+}
+
+func (s *Session) formFacts() *formFacts {
+	f, unit := &s.facts, s.spec.Units.Scale()
+	if f.of != s.spec.Sizes || f.unit != unit {
+		*f = formFacts{of: s.spec.Sizes, unit: unit, fields: map[string]formField{}}
+		f.values, _ = f.of.Values(unit)
+		f.of.Fields(func(path string, at *sizes.Field, angle bool) { f.fields[path] = formField{at, angle} })
+	}
+	return f
+}
+
+// values are those of the open form's named sizes.
+func (s *Session) values() *sizes.Values { return s.formFacts().values }
+
+// openField is fieldAt of the open form.
+func (s *Session) openField(path string) (at *sizes.Field, angle bool) {
+	if !asked(s.spec.Sizes, path) {
+		return nil, false
+	}
+	f := s.formFacts().fields[path]
+	return f.at, f.angle
 }
 
 // SizeFields are the fields whose path begins so, in the form's order; all of them for "".
@@ -184,8 +218,7 @@ func (s *Session) readSize(text string, angle bool) (sizes.Field, error) {
 		}
 	}
 	f := sizes.Of(strings.TrimSpace(text))
-	v, _ := s.spec.Sizes.Values(s.spec.Units.Scale())
-	if _, err := v.Num(f); err != nil {
+	if _, err := s.values().Num(f); err != nil {
 		var e *sizes.Error
 		if errors.As(err, &e) {
 			return f, fmt.Errorf("found %s; it needs %s", e.Found, e.Need)
