@@ -314,9 +314,7 @@ func (o *Screen) tryLine(p *projection, s *Scene, c *Camera, l *sizeLine, off ge
 	if !o.clearOf(q.tx, q.ty, wide) {
 		q.cost += 4
 	}
-	if !o.offGrips(p, s, l, q.tx, q.ty, wide) {
-		q.cost += 2
-	}
+	q.cost += o.onGrips(p, s, l, q.tx, q.ty, wide)
 	for i := range 7 {
 		t := (float64(i) + .5) / 7
 		if o.cover.at(q.x0+t*(q.x1-q.x0), q.y0+t*(q.y1-q.y0)) {
@@ -344,19 +342,29 @@ func cutsLine(q *linePlace, e *ScreenLine) bool {
 	return cut(q.x0, q.y0, q.x1, q.y1) || cut(q.ax, q.ay, q.x0, q.y0) || cut(q.bx, q.by, q.x1, q.y1)
 }
 
-// offGrips reports whether a label half as wide as wide lies clear of a size's own handle and of those drawn so far.
-func (o *Screen) offGrips(p *projection, s *Scene, l *sizeLine, x, y, wide float64) bool {
+// onGrips is what speaks against a label half as wide as wide because it lies on a handle: the size's own, one drawn so far, or, for
+// less, one that may yet be drawn.
+func (o *Screen) onGrips(p *projection, s *Scene, l *sizeLine, x, y, wide float64) float64 {
 	over := func(gx, gy float64) bool { return abs(gx-x) < wide+gripPx+4 && abs(gy-y) < gripPx+12 }
 	for _, g := range o.Grips {
 		if over(g.X, g.Y) {
-			return false
+			return 2
 		}
 	}
-	if !s.Picture.Sizes[l.mark].Grip {
-		return true
+	cost := 0.0
+	for i := range s.sizeLines {
+		q := &s.sizeLines[i]
+		if !s.Picture.Sizes[q.mark].Grip || o.drawn[i] && q != l {
+			continue
+		}
+		if gx, gy, d := p.project(q.hold); d >= p.near && over(gx, gy) {
+			if q == l {
+				return 2
+			}
+			cost = .4
+		}
 	}
-	gx, gy, d := p.project(l.hold)
-	return d < p.near || !over(gx, gy)
+	return cost
 }
 
 // clearOf reports whether a label half as wide as wide lies clear of those placed so far.
@@ -415,9 +423,7 @@ func (o *Screen) placeArc(p *projection, s *Scene, c *Camera, l *sizeLine) sizeP
 			if !o.clearOf(tx, ty, wide) {
 				cost += 4
 			}
-			if !o.offGrips(p, s, l, tx, ty, wide) {
-				cost += 2
-			}
+			cost += o.onGrips(p, s, l, tx, ty, wide)
 			for i := o.first; i < len(o.Lines); i++ {
 				if e := &o.Lines[i]; nearLabel(e, tx, ty, wide) {
 					cost += .4
