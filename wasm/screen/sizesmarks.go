@@ -154,7 +154,8 @@ func (c *Screen) findMarks() []marked {
 			if m.Arc {
 				from = t.from * math.Pi / 180
 			}
-		case open != "" && strings.HasPrefix(m.Path, open), strings.HasPrefix(m.Path, "sizes.base.measured.sides"):
+		case open != "" && strings.HasPrefix(m.Path, open), strings.HasPrefix(m.Path, "sizes.base.measured.sides"),
+			m.Path == "sizes.base.wide", m.Path == "sizes.base.long": // also as a lid’s, reckoned from its box and the play
 		case len(f.Named) == 0 && (strings.HasPrefix(m.Path, "sizes.base") || strings.HasSuffix(m.Path, ".height") && len(f.Flanges) <= mostMarks/2):
 		default:
 			continue
