@@ -53,6 +53,7 @@ type Screen struct {
 	Saved    string // when the work was last kept, "" if not yet
 	Notice   string // one line over the bench: what was just done, or could not be
 	Bad      bool   // the notice is of something that could not be done
+	failedAt int    // the part's serial number then
 	Brief    bool   // the notice may go by itself after a while
 	Focus    string // the id of what should have the focus next, "" to leave it
 	Narrow   bool   // the column is a sheet from below
@@ -113,6 +114,9 @@ func (c *Screen) Turned() { c.view = "" }
 
 // Page is everything on the page but the canvas and its labels.
 func (c *Screen) Page() []*node.Node {
+	if c.Bad && c.S.Serial() != c.failedAt { // something was changed since: it is over
+		c.Notice, c.Bad = "", false
+	}
 	if c.S.ViewOnly() {
 		return c.shared()
 	}
@@ -474,5 +478,7 @@ func (c *Screen) Tell(words string) { c.Notice, c.Bad, c.Brief = words, false, t
 // Give puts one line over the bench that stays until it is closed.
 func (c *Screen) Give(words string) { c.Notice, c.Bad, c.Brief = words, false, false }
 
-// Fail puts one line over the bench that says what could not be done.
-func (c *Screen) Fail(words string) { c.Notice, c.Bad, c.Brief = words, true, false }
+// Fail puts one line over the bench that says what could not be done; the next change that is made takes it away.
+func (c *Screen) Fail(words string) {
+	c.Notice, c.Bad, c.Brief, c.failedAt = words, true, false, c.S.Serial()
+}

@@ -36,7 +36,11 @@ func (c *Screen) sizeField(key, label string, f session.SizeField, set func(stri
 			if f.Angle {
 				return "= " + session.Degrees(f.Value) + "°"
 			}
-			return "= " + session.Fine(f.Value, u) + " " + unit
+			words := "= " + session.Fine(f.Value, u) + " " + unit
+			if own := c.S.Spec().Units; own != u && bareFigure(text) {
+				words = "in " + own.String() + ": " + words
+			}
+			return words
 		}
 		return session.UnitBeside(text, unit, u)
 	}
@@ -58,6 +62,19 @@ func (c *Screen) sizeField(key, label string, f session.SizeField, set func(stri
 		n.Attrs = append(n.Attrs, node.Attr{Name: "data-long", Value: "1"})
 	}
 	return n
+}
+
+// bareFigure reports whether a formula has a figure in it, which it takes in the part's own units.
+func bareFigure(formula string) bool {
+	name := false
+	for _, r := range formula {
+		digit := r >= '0' && r <= '9'
+		if digit && !name {
+			return true
+		}
+		name = r == '_' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || name && digit
+	}
+	return false
 }
 
 // stepSize steps a plain number by the arrow keys: 1 mm or 1/16 in, 1 degree; ten times as much with shift.

@@ -273,7 +273,9 @@ func TestNamedSizes(t *testing.T) {
 
 func TestFreezeOnThePage(t *testing.T) {
 	c := startFrom(t, "Angle")
+	c.S.SetCard(1, .5)
 	press(t, c, "Freeze it")
+	assert.Equal(t, 1.0, c.S.Fold(), "it stands as it stood")
 	assert.False(t, c.S.BySizes())
 	assert.True(t, c.S.Part().Foldable)
 	c.S.Undo()
@@ -369,4 +371,49 @@ func TestFittedSizes(t *testing.T) {
 		}
 		require.NoError(t, c.S.SetMirror(true))
 	}
+}
+
+// A message of what could not be done goes with the next change that is made, not before.
+func TestFailureGoes(t *testing.T) {
+	c := startFrom(t, "Tray")
+	c.Fail("That could not be done")
+	assert.Contains(t, body(c).Words(), "That could not be done")
+	require.Error(t, c.S.SetField(session.NamedField(0, "is"), "0"))
+	assert.Contains(t, body(c).Words(), "That could not be done")
+	require.NoError(t, c.S.SetField(session.NamedField(0, "is"), "210"))
+	assert.NotContains(t, body(c).Words(), "That could not be done")
+	c.Tell("Done so")
+	require.NoError(t, c.S.SetField(session.NamedField(0, "is"), "220"))
+	assert.Contains(t, body(c).Words(), "Done so", "other messages go as they did")
+}
+
+// In the other hand the figure is turned about, and what is called left is said to stand on the right.
+func TestOtherHand(t *testing.T) {
+	c := startFrom(t, "Tray")
+	figure := func() string {
+		return body(c).Find(func(n *node.Node) bool { return n.Tag == "svg" && n.Get("data-hand") != "" || n.Key == "figure" }).Get("data-hand")
+	}
+	assert.Equal(t, "", figure())
+	assert.NotContains(t, body(c).Words(), "change places")
+	require.NoError(t, c.S.SetMirror(true))
+	assert.Equal(t, "other", figure())
+	words := body(c).Words()
+	assert.Contains(t, words, "right stands on the left and left stands on the right")
+	assert.Contains(t, words, "on floor, now right")
+}
+
+// A formula's figures are in the part's own units, which is said where others are shown.
+func TestFormulaUnits(t *testing.T) {
+	c := startFrom(t, "Lid")
+	beside := func() string {
+		c.item = item{kind: "base"}
+		n := body(c).Find(func(n *node.Node) bool { return n.Get("for") == "f-sizes.base.wide" })
+		require.NotNil(t, n)
+		return n.Words()
+	}
+	assert.NotContains(t, beside(), "in mm")
+	c.S.SetUnits(fold.Inch)
+	assert.Contains(t, beside(), "in mm: = 6.339 in") // box_wide + 2 * play = 161 mm
+	assert.False(t, bareFigure("wide_2 - long3"))
+	assert.True(t, bareFigure("wide/2"))
 }

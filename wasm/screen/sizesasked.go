@@ -40,6 +40,9 @@ func (c *Screen) asked() *node.Node {
 			return true
 		})
 		fig.Key = "figure"
+		if f.Mirror {
+			fig.Attrs = append(fig.Attrs, node.Attr{Name: "data-hand", Value: "other"})
+		}
 		put(n, fig)
 	}
 	inUse := s.InUse()
@@ -74,8 +77,39 @@ func (c *Screen) asked() *node.Node {
 	}
 	put(n, c.facesBox(), c.fault("sizes.faces"),
 		c.either("sizes.mirror", "Hand", [][2]string{{"", "as drawn"}, {"other", "the other"}}, map[bool]string{true: "other"}[f.Mirror], func(v string) error { return s.SetMirror(v != "") }),
+		c.handWords(),
 		c.result())
 	return n
+}
+
+// handWords say what the other hand does to names; nil where nothing is called left or right.
+func (c *Screen) handWords() *node.Node {
+	f := c.S.Form()
+	if !f.Mirror {
+		return nil
+	}
+	var said []string
+	for i := range f.Flanges {
+		if l := &f.Flanges[i]; l.On == c.baseName() && (l.Name == "left" || l.Name == "right") {
+			said = append(said, l.Name+" stands on the "+otherHand(l.Name))
+		}
+	}
+	words := "Left and right change places in the other hand; names stay."
+	if len(said) > 0 {
+		words = "Left and right change places in the other hand; names stay: " + session.List(said) + "."
+	}
+	return node.E("p.src", node.Key("hand"), words)
+}
+
+// otherHand is right for left, left for right, and else the side itself.
+func otherHand(side string) string {
+	switch side {
+	case "left":
+		return "right"
+	case "right":
+		return "left"
+	}
+	return side
 }
 
 // facesBox says which faces the sizes run to, each with a drawing of what is meant.

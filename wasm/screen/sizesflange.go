@@ -71,6 +71,9 @@ func (c *Screen) flangeWords(i int, l *sizes.Flange) string {
 	if side == l.Name {
 		words = "on " + l.On
 	}
+	if other := otherHand(side); c.S.Form().Mirror && l.On == c.baseName() && other != side {
+		words = "on " + l.On + ", now " + other
+	}
 	if h := c.figure(session.FlangeField(i, "height")); h != "" {
 		words += " · " + h + map[bool]string{false: " high", true: " along it"}[l.Along]
 	}

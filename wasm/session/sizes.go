@@ -55,7 +55,11 @@ func (s *Session) Freeze() error {
 	if s.made == nil {
 		return errors.New("These sizes make no part yet: put them right first")
 	}
-	return s.change(s.Frozen())
+	if err := s.change(s.Frozen()); err != nil {
+		return err
+	}
+	s.SetFold(1) // as it stood
+	return nil
 }
 
 // built is a Spec with what is made of it.
