@@ -30,8 +30,8 @@ site: programs
 # Go's own cache knows what has changed. The overlay: leanTemplates in cmd/dryfold/sitefiles.go says what for.
 programs:
 	@mkdir -p build
-	@x="$$($(GO) env GOROOT)/src/text/template/exec.go"; sed 's/ptr\.MethodByName(fieldName)/(reflect.Value{})/' "$$x" > build/exec.go; \
-	printf '{"Replace": {"%s": "build/exec.go"}}' "$$x" > build/overlay.json
+	@x="$$($(GO) env GOROOT)/src/text/template/exec.go"; sed 's/ptr\.MethodByName(fieldName)/(reflect.Value{})/' "$$x" > build/exec.lean; \
+	printf '{"Replace": {"%s": "build/exec.lean"}}' "$$x" > build/overlay.json
 	$(WASM) $(BUILD) $(call small,page) -o build/dryfold.wasm ./wasm
 	$(WASM) $(BUILD) $(call small,worker) -o build/worker.wasm ./wasm/worker
 	@cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" build/wasm_exec.js
