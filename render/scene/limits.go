@@ -70,6 +70,8 @@ const (
 	heldFirst = 1e4
 	// dragPivot: nearer to its pivot than this share of an angle's arm a finger turns it too fast to be meant.
 	dragPivot = .1
+	// labelHalf, labelHigh: half as much as a letter is wide, and how high a line of figures is (px), as they are drawn.
+	labelHalf, labelHigh = 4.2, 15
 	// leastTurn: an angle smaller than this can't be dragged: there is no plane to drag it in (radians).
 	leastTurn = 1e-4
 

@@ -132,6 +132,12 @@ func (o *Screen) sizes(p *projection, s *Scene, c *Camera) {
 		if math.IsInf(best.cost, 1) { // end on from here: it would say nothing
 			continue
 		}
+		if m := &s.Picture.Sizes[best.l.mark]; !m.Lit && !m.Held && o.over(c, &best, m.Label) {
+			if !best.l.arc { // its handle stands where there is room
+				o.grip(p, s, best.l)
+			}
+			continue
+		}
 		if best.l.arc {
 			o.drawArc(p, s, c, &best)
 		} else {
@@ -147,6 +153,23 @@ func (o *Screen) sizes(p *projection, s *Scene, c *Camera) {
 			o.flat(g.X-3.5, g.Y+k, g.X+3.5, g.Y+k, 1.2, pal.Halo)
 		}
 	}
+}
+
+// over reports whether the figure of a size would lie over one that is drawn already, once it is moved into sight: on a
+// small bench there is not room for all, and the one that comes first is read.
+func (o *Screen) over(c *Camera, at *sizePlace, label string) bool {
+	x, y := at.x, at.y
+	if !at.l.arc {
+		x, y = at.line.tx, at.line.ty
+	}
+	x, y = inSight(c, x, y, label, 0)
+	for i := range o.Labels {
+		l := &o.Labels[i]
+		if l.Style != StyleDatum && abs(l.X-x) < labelHalf*float64(utf8.RuneCountInString(label)+utf8.RuneCountInString(l.Text)) && abs(l.Y-y) < labelHigh {
+			return true
+		}
+	}
+	return false
 }
 
 // hidden is what speaks against a size because the part hides its ends. It is told by the coarse grid: what lies

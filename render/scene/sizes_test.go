@@ -74,6 +74,41 @@ func TestSizes(t *testing.T) {
 	}
 }
 
+// On a bench with little room no two figures lie over each other: sizes that find no place are left out, the lit one
+// never.
+func TestSizesCrowded(t *testing.T) {
+	p := build(t, tray(90, 90))
+	pic := Picture{Part: p, State: p.Finished(), Sizes: sizesOf()}
+	for i := range 6 { // as many more, all about the same corner
+		m := sizesOf()[2]
+		m.A.Y -= float64(i)
+		m.B.Y -= float64(i)
+		pic.Sizes = append(pic.Sizes, m)
+	}
+	left := 0
+	for _, size := range [][2]float64{{160, 120}, {220, 180}, {390, 300}, {820, 620}} {
+		c := NewCamera(size[0], size[1])
+		s := Make(pic)
+		require.True(t, s.SetView(&c, "home"))
+		o := s.Project(&c, nil)
+		lit, figures := false, 0
+		for i, l := range o.Labels {
+			if l.Style == StyleDatum {
+				continue
+			}
+			figures++
+			lit = lit || l.Text == "Long 152"
+			for _, m := range o.Labels[:i] {
+				clear := m.Style == StyleDatum || math.Abs(l.Y-m.Y) >= labelHigh || math.Abs(l.X-m.X) >= labelHalf*float64(len(l.Text)+len(m.Text))
+				assert.True(t, clear, "%v: %s lies on %s", size, l.Text, m.Text)
+			}
+		}
+		assert.True(t, lit, "%v", size)
+		left += len(pic.Sizes) - figures
+	}
+	assert.Positive(t, left, "somewhere there was no room")
+}
+
 // A finger that drags a handle brings the size to where it is: the handle at the new size is
 // projected again and lies under the finger.
 func TestSizeDrag(t *testing.T) {

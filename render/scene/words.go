@@ -86,19 +86,24 @@ func (o *Screen) room(x, y float64, text string) (clear, same bool) {
 
 // put keeps a label, moved into the free area if it is only a little out of it.
 func (o *Screen) put(c *Camera, x, y float64, text string, style Style, align int) {
-	w := 8.5 * float64(utf8.RuneCountInString(text))
 	cx, cy, fw, fh := c.free()
 	const slack = 60 // px
 	if x < cx-fw/2-slack || x > cx+fw/2+slack || y < cy-fh/2-slack || y > cy+fh/2+slack {
 		return
 	}
 	if style != StyleDatum {
-		left := x - w*(1+float64(align))/2
-		moved := max(cx-fw/2+4, min(cx+fw/2-4-w, left))
-		x += moved - left
-		y = max(cy-fh/2+12, min(cy+fh/2-12, y))
+		x, y = inSight(c, x, y, text, align)
 	}
 	o.Labels = append(o.Labels, ScreenLabel{X: x, Y: y, Text: text, Style: style, Align: align})
+}
+
+// inSight is where a text stands that is moved wholly into what is seen of the bench.
+func inSight(c *Camera, x, y float64, text string, align int) (float64, float64) {
+	w := 8.5 * float64(utf8.RuneCountInString(text))
+	cx, cy, fw, fh := c.free()
+	left := x - w*(1+float64(align))/2
+	moved := max(cx-fw/2+4, min(cx+fw/2-4-w, left))
+	return x + moved - left, max(cy-fh/2+12, min(cy+fh/2-12, y))
 }
 
 // dims draws the overall sizes on the sides of the box that face the camera:
