@@ -311,6 +311,14 @@ func TestRimOnThePage(t *testing.T) {
 	assert.NotContains(t, c.asked().Words(), "Rim, wide")
 
 	require.NoError(t, c.S.SetBase(session.BySides))
+	idle := 0
+	c.asked().Walk(func(n *node.Node) bool {
+		if n.Get("class") == "idle" {
+			idle++
+		}
+		return true
+	})
+	assert.Equal(t, 3, idle, "nor shown in the figure")
 	asked = c.asked().Words()
 	assert.Contains(t, asked, "Not used any more, and not asked: Wide at the front, Wide at the back and Long, front floor. The floor is given by its sides and diagonals")
 	assert.Nil(t, c.asked().Find(func(n *node.Node) bool { return n.Get("id") == "f-"+session.NamedField(0, "is") }))
@@ -322,11 +330,11 @@ func TestFittedSizes(t *testing.T) {
 	c := startFrom(t, "Tray")
 	require.NoError(t, c.S.SetBase(session.BySides))
 	c.item = item{kind: "base"}
-	assert.NotContains(t, body(c).Words(), "As read, and as it will be cut", "they fit")
+	assert.NotContains(t, body(c).Words(), "As read → as it will be cut", "they fit")
 	require.NoError(t, c.S.SetField("sizes.base.measured.sides[0]", "206"))
 	words := body(c).Words()
-	assert.Contains(t, words, "As read, and as it will be cut")
-	assert.Contains(t, words, "206 read, ")
+	assert.Contains(t, words, "As read → as it will be cut")
+	assert.Contains(t, words, "206 → ")
 	assert.Contains(t, words, "measure the diagonals again first, then the others")
 
 	// The figures in the picture are the lengths of their lines, and close to a quadrangle; the readings don't.

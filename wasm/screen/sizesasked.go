@@ -28,12 +28,19 @@ func (c *Screen) asked() *node.Node {
 		}
 		fig := starterFigure(id)
 		lit := ""
+		used := map[string]bool{}
+		for i, on := range s.InUse() {
+			used[f.Named[i].Name] = on
+		}
 		for i, m := range f.Named {
 			if c.at == session.NamedField(i, "is") {
 				lit = m.Name
 			}
 		}
 		fig.Walk(func(g *node.Node) bool {
+			if name := g.Get("data-size"); name != "" && !used[name] {
+				g.Attrs = append(g.Attrs, node.Attr{Name: "class", Value: "idle"})
+			}
 			if lit != "" && g.Get("data-size") == lit {
 				g.Attrs = append(g.Attrs, node.Attr{Name: "class", Value: "on"})
 			}

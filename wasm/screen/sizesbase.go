@@ -173,17 +173,17 @@ func (c *Screen) fittedBox() *node.Node {
 		}
 		switch {
 		case !x.Known:
-			read = "not read, "
+			read = "– → "
 		case read == cut:
 			read = ""
 		default:
 			differ = true
-			read += " read, "
+			read += " → "
 		}
 		list = append(list, [2]string{label, read + cut + unit})
 	}
 	if !differ {
 		return nil
 	}
-	return node.E("div.fitted", node.Key("fitted"), node.E("h3", "As read, and as it will be cut"), rows(list))
+	return node.E("div.fitted", node.Key("fitted"), node.E("h3", "As read → as it will be cut"), rows(list))
 }

@@ -144,6 +144,8 @@ func (c *Screen) findMarks() []marked {
 		field, label, from := m.Path, m.Text, 0.0
 		switch {
 		case m.Path == c.at:
+		case strings.HasPrefix(m.Path, "sizes.base.measured.") && !strings.HasPrefix(m.Path, "sizes.base.measured.sides"):
+			continue // a diagonal or an angle of the floor is drawn while it is asked: all at once hide the part
 		case tied && m.Arc && c.standsAlike(m.Path, t.named):
 			continue
 		case tied && m.Arc == f.Named[t.named].Angle && (m.Arc || t.by > 0 && math.Abs(t.from) < sameSize):
