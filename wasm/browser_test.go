@@ -680,7 +680,7 @@ func TestDragHeight(t *testing.T) {
 	require.NotEmpty(t, field)
 	wall, grip := "", []float64(nil)
 	for i, f := range spec.Sizes.Flanges {
-		if at := eval[[]float64](b, fmt.Sprintf("dryfoldBench.grip('sizes.flanges[%d].height')", i)); at != nil {
+		if at := eval[[]float64](b, fmt.Sprintf("dryfoldBench.grip('sizes.flanges[%d].height')", i)); len(at) == 2 {
 			wall, grip = f.Name, at
 		}
 	}

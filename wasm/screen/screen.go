@@ -114,6 +114,9 @@ func (c *Screen) Turned() { c.view = "" }
 
 // Page is everything on the page but the canvas and its labels.
 func (c *Screen) Page() []*node.Node {
+	if c.Bad && c.failedAt < 0 {
+		c.failedAt = c.S.Serial() // as it is first seen: what could not be opened may have been followed by a part that could
+	}
 	if c.Bad && c.S.Serial() != c.failedAt { // something was changed since: it is over
 		c.Notice, c.Bad = "", false
 	}
@@ -480,5 +483,5 @@ func (c *Screen) Give(words string) { c.Notice, c.Bad, c.Brief = words, false, f
 
 // Fail puts one line over the bench that says what could not be done; the next change that is made takes it away.
 func (c *Screen) Fail(words string) {
-	c.Notice, c.Bad, c.Brief, c.failedAt = words, true, false, c.S.Serial()
+	c.Notice, c.Bad, c.Brief, c.failedAt = words, true, false, -1
 }
