@@ -129,7 +129,20 @@ func (s *Session) takeBend(field, typed string, bend int, f func(*fold.BendSpec)
 	if err := s.editBend(&next, bend, f); err != nil {
 		return s.refuse(field, typed, err)
 	}
-	return s.take(field, typed, next)
+	delete(s.errors, field)
+	err := s.change(next)
+	if err == nil {
+		return nil
+	}
+	s.tellOthers(field, typed, err)
+	if at := s.BendFlange(bend); next.Sizes != nil && at >= 0 {
+		path := FlangeField(at, "angle")
+		if l := &next.Sizes.Flanges[at]; l.Joggle != nil && s.part.Bends[bend].Name != l.Name {
+			path = FlangeField(at, "joggle.angle")
+		}
+		err = s.howFar(path, next, err)
+	}
+	return s.refuse(field, typed, err)
 }
 
 // BendField names a field of a bend: its key for errors and for focus.

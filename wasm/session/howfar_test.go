@@ -74,6 +74,19 @@ func TestRefusalSaysHowFar(t *testing.T) {
 	assert.ErrorContains(t, err, "more than 100 mm and less than 500 mm")
 }
 
+// A bend's angle under Bends is told so too.
+func TestBendAngleSaysHowFar(t *testing.T) {
+	s := starter(t, "stepped-tray", fold.MM)
+	at := s.FlangeBend(flangeNamed(s.Form(), "floor 2"))
+	err := s.SetAngle(at, "200")
+	require.ErrorContains(t, err, "Bend angle of floor 2: 200° is too much for the height of ")
+	m := doesWords.FindStringSubmatch(err.Error())
+	require.NotNil(t, m, err)
+	require.NoError(t, s.SetAngle(at, m[2]))
+	_, bad := s.Error(BendField(at, "angle"))
+	assert.False(t, bad)
+}
+
 // The sizes that are tried lie between, and come to an end.
 func TestBetween(t *testing.T) {
 	for _, c := range [][2]float64{{0, 500}, {240, 0}, {-5, 5}, {1, 1e6}, {-1e6, -1}, {.1, .3}, {50, 50.2}, {0, 1e-3}} {
