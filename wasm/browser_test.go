@@ -678,6 +678,7 @@ func TestDragHeight(t *testing.T) {
 		}
 	}
 	require.NotEmpty(t, field)
+	b.until("a handle at a height", "[0, 1, 2, 3].some(i => dryfoldBench.grip(`sizes.flanges[${i}].height`))")
 	wall, grip := "", []float64(nil)
 	for i, f := range spec.Sizes.Flanges {
 		if at := eval[[]float64](b, fmt.Sprintf("dryfoldBench.grip('sizes.flanges[%d].height')", i)); len(at) == 2 {
