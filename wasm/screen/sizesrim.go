@@ -40,16 +40,27 @@ func (c *Screen) rimBox() *node.Node {
 	if kind == session.NoRim {
 		return n
 	}
+	free := s.RimFree()
+	walls -= free
 	words := fmt.Sprintf("On %s. Its width is asked at the head of this column, once for all.", count(walls, "wall"))
 	if kind == session.RimHook {
 		words = fmt.Sprintf("On %s. Its two widths are asked at the head of this column, once for all.", count(walls, "wall"))
 	}
-	put(n, node.E("p.src", words), node.E("div.acts", button("b.line", "Take the rim off", node.Click(func() {
+	acts := node.E("div.acts")
+	if free > 0 {
+		put(acts, button("b.line", "Put it on "+count(free, "more wall"), node.Click(func() {
+			if err := s.SetRim(kind); err != nil {
+				c.say(err)
+			}
+		})))
+	}
+	put(acts, button("b.line", "Take the rim off", node.Click(func() {
 		if err := s.SetRim(session.NoRim); err != nil {
 			c.say(err)
 			return
 		}
 		c.item = item{}
-	}))))
+	})))
+	put(n, node.E("p.src", words), acts)
 	return n
 }

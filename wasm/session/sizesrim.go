@@ -134,7 +134,16 @@ func (s *Session) Rim() (kind RimKind, walls int) {
 	return kind, len(s.rimWalls(f, names))
 }
 
-// SetRim gives every wall with a free top the same rim, in place of the rim that they have; NoRim takes that off. It is one step of
+// RimFree is how many walls have a free top; with a rim on the others, those that were raised since.
+func (s *Session) RimFree() int {
+	if s.spec.Sizes == nil {
+		return 0
+	}
+	return len(s.rimWalls(s.spec.Sizes, nil))
+}
+
+// SetRim gives every wall with a free top the same rim, in place of the rim that they have; NoRim takes that off. The same rim again goes on
+// walls that have none yet. It is one step of
 // undo. The widths are two named sizes, so that one field changes all. The rim is bent before the walls.
 func (s *Session) SetRim(kind RimKind) error {
 	f := s.spec.Sizes
@@ -143,7 +152,10 @@ func (s *Session) SetRim(kind RimKind) error {
 	}
 	old, was := s.rimFlanges(f)
 	if kind == was {
-		return nil
+		if s.RimFree() == 0 {
+			return nil
+		}
+		old = nil // it stays, and the other walls get it too
 	}
 	form := f.Clone()
 	next := s.spec

@@ -103,6 +103,26 @@ func TestRimWidth(t *testing.T) {
 	assert.ErrorContains(t, s.SetRim(RimOut), "is an angle")
 }
 
+// Walls that are raised once there is a rim get the same with one step more; the rim that is there stays as it was changed.
+func TestRimOnNewWalls(t *testing.T) {
+	s := starter(t, "stepped-tray", fold.MM)
+	require.NoError(t, s.SetRim(RimHook))
+	assert.Zero(t, s.RimFree())
+	require.NoError(t, s.SetField(FlangeField(flangeNamed(s.Form(), "front hook"), "angle"), "80"))
+	require.NoError(t, s.AddFloor())
+	assert.Equal(t, 2, s.RimFree())
+	require.NoError(t, s.SetRim(RimHook))
+	assert.Zero(t, s.RimFree())
+	f := s.Form()
+	for _, name := range []string{"left 3 lip", "left 3 hook", "right 3 lip", "right 3 hook"} {
+		require.GreaterOrEqual(t, flangeNamed(f, name), 0, name)
+	}
+	assert.Equal(t, sizes.Is(80), f.Flanges[flangeNamed(f, "front hook")].Angle)
+	assert.Empty(t, s.Part().Check().Clashes)
+	require.NoError(t, s.SetRim(NoRim))
+	assert.Equal(t, 8, s.RimFree())
+}
+
 // New flanges begin as what stands in such a place usually is: a lip on a wall, a hook on a lip, a tab on a wall's end,
 // a wall on a floor's end.
 func TestNewFlanges(t *testing.T) {
