@@ -29,6 +29,10 @@ type MeasuredSeam struct {
 // seamStore keeps what MeasureSeams found.
 type seamStore struct {
 	once     sync.Once
+	find     sync.Once
+	found    []Seam
+	gauge    *seamGauge  // of LeastGaps
+	looks    []*seamLook // of found, nil where none was taken
 	seams    []MeasuredSeam
 	troubles []Trouble
 }
@@ -38,15 +42,94 @@ type seamStore struct {
 func (p *Part) MeasureSeams() ([]MeasuredSeam, []Trouble) {
 	m := p.measured
 	m.once.Do(func() {
-		var seams []Seam
-		seams, m.troubles = p.FindSeams()
 		gauge := p.Pose(p.Finished()).gauge()
-		for _, s := range seams {
-			g, ok := gauge.measure(s)
+		for i, s := range p.foundSeams() {
+			var g SeamGap
+			ok := false
+			if m.looks != nil && m.looks[i] != nil {
+				g, ok = m.looks[i].measure()
+			} else {
+				g, ok = gauge.measure(s)
+			}
 			m.seams = append(m.seams, MeasuredSeam{s, g, ok})
 		}
+		m.gauge, m.looks = nil, nil
 	})
 	return m.seams, m.troubles
+}
+
+// foundSeams is FindSeams, worked out once for a part; its troubles are kept for MeasureSeams.
+func (p *Part) foundSeams() []Seam {
+	m := p.measured
+	m.find.Do(func() { m.found, m.troubles = p.FindSeams() })
+	return m.found
+}
+
+// LeastGaps is a first look at the least gaps of the part's seams as finished, of those whose names are wanted: for who corrects a
+// part in rounds. Only Min and Step are set. It looks at every firstLook-th of MeasureSeams' stations, so a narrow dip may be missed, and
+// the least may come out larger than it is; MeasureSeams goes on from there and has the last word.
+// Only one goroutine may ask.
+func (p *Part) LeastGaps(want func(name string) bool) (out []MeasuredSeam) {
+	m := p.measured
+	for i, s := range p.foundSeams() {
+		if !want(s.Name) {
+			continue
+		}
+		if m.gauge == nil {
+			m.gauge = p.Pose(p.Finished()).gauge()
+			m.looks = make([]*seamLook, len(m.found))
+		}
+		if m.looks[i] == nil {
+			m.looks[i] = m.gauge.look(s)
+		}
+		k := MeasuredSeam{Seam: s, OK: m.looks[i].ok}
+		if k.OK {
+			k.Gap.Min, k.Gap.Step = m.looks[i].least(), m.looks[i].line.step()
+		}
+		out = append(out, k)
+	}
+	return out
+}
+
+// firstLook: a first look at a seam takes one of so many stations.
+const firstLook = 4
+
+// seamLook is a seam in space with its gap at the stations that were looked at.
+type seamLook struct {
+	line seamLine
+	ok   bool
+	vs   [seamStations + 1]float64
+}
+
+func (x *seamGauge) look(s Seam) *seamLook {
+	k := &seamLook{}
+	if k.line, k.ok = x.line(s); k.ok {
+		for i := 0; i <= seamStations; i += firstLook {
+			k.vs[i], _, _ = k.line.gap(k.line.station(i))
+		}
+	}
+	return k
+}
+
+// station is the place of a seam's station i along e.
+func (l *seamLine) station(i int) float64 { return l.lo + (l.hi-l.lo)*float64(i)/seamStations }
+
+// least is the least gap by the stations that were looked at and the dips between them.
+func (k *seamLook) least() float64 {
+	val := func(s float64) float64 { d, _, _ := k.line.gap(s); return d }
+	best := math.Inf(1)
+	for i := 0; i <= seamStations; i += firstLook {
+		v := k.vs[i]
+		best = min(best, v)
+		if i == 0 || i == seamStations {
+			continue
+		}
+		a, b := k.vs[i-firstLook], k.vs[i+firstLook]
+		if v <= a && v <= b && max(a, b)-v > gapNoise {
+			best = min(best, val(golden(val, k.line.station(i-firstLook), k.line.station(i+firstLook))))
+		}
+	}
+	return best
 }
 
 // MeasureSeam measures the gap along a seam at this pose. ok is false where the
@@ -54,19 +137,24 @@ func (p *Part) MeasureSeams() ([]MeasuredSeam, []Trouble) {
 // not merely sampled; the mean is a trapezoid sum over seamStations.
 func (ps Pose) MeasureSeam(s Seam) (SeamGap, bool) { return ps.gauge().measure(s) }
 
-func (x *seamGauge) measure(s Seam) (SeamGap, bool) {
-	l, ok := x.line(s)
-	if !ok {
+func (x *seamGauge) measure(s Seam) (SeamGap, bool) { return x.look(s).measure() }
+
+// measure goes on from a first look.
+func (k *seamLook) measure() (SeamGap, bool) {
+	if !k.ok {
 		return SeamGap{}, false
 	}
+	l := &k.line
 	g := SeamGap{Length: l.hi - l.lo, Min: math.Inf(1), Max: math.Inf(-1)}
 	const n = seamStations
 	val := func(s float64) float64 { d, _, _ := l.gap(s); return d }
 	xs := make([]float64, n+1)
-	vs := make([]float64, n+1)
+	vs := k.vs
 	for i := range xs {
-		xs[i] = l.lo + g.Length*float64(i)/n
-		vs[i] = val(xs[i])
+		xs[i] = l.station(i)
+		if i%firstLook != 0 {
+			vs[i] = val(xs[i])
+		}
 	}
 	g.AtStart, g.AtEnd = vs[0], vs[n]
 	better := func(x, v float64) {

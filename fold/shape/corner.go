@@ -31,6 +31,7 @@ type corner struct {
 	extra   float64 // added to the gap, found by measuring
 	lastX   float64 // extra and the least gap that it gave, the last time that it was measured
 	lastG   float64
+	near    bool // a first look at its gap found it as wanted
 	tried   int  // how often extra was changed
 	seamed  bool // its seam is named on the part
 	strange bool // its edges never lie side by side: no seam

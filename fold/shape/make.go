@@ -64,6 +64,7 @@ type builder struct {
 	aluminium bool
 	gap       float64 // wanted, where a corner says nothing
 	rounds    int     // of correcting the corners
+	fine      bool    // a first look at the gaps does no more
 	problems  []*Problem
 	notes     []fold.Trouble
 	flip      float64   // how toUnits moved the blank last: -1 where it was mirrored,
@@ -146,7 +147,8 @@ func (b *builder) solve() (Made, []*Problem) {
 			return Made{}, b.problems
 		}
 		last = made
-		if b.rounds == 0 || b.measure(made.Part, &last) || round >= b.rounds {
+		b.fine = b.fine || round >= b.rounds
+		if b.rounds == 0 || (b.fine || b.nearly(made.Part)) && b.measure(made.Part, &last) || round >= b.rounds {
 			break
 		}
 	}

@@ -12,6 +12,36 @@ import (
 	"dryfold/fold/sizes"
 )
 
+// nearly has a first look at the gaps and corrects the corners by it, those that were as wanted left out; it reports whether all
+// are as wanted, so that it is worth measuring them in full. Most rounds need no more.
+func (b *builder) nearly(part *fold.Part) bool {
+	open := map[string]*corner{}
+	for _, c := range b.corners {
+		if c.seamed && !c.near {
+			open[c.name()] = c
+		}
+	}
+	done := true
+	for _, s := range part.LeastGaps(func(name string) bool { return open[name] != nil }) {
+		c := open[s.Name]
+		switch {
+		case !s.OK:
+		case c.passes(b, s.Gap.Step):
+			c.close, done = sizes.Apart, false
+		default:
+			c.near = c.correct(s.Gap.Min)
+			done = done && c.near
+		}
+	}
+	return done
+}
+
+// passes reports whether two rims pass each other with a step, where nothing is said of how they meet: they are drawn once more
+// without a mitre.
+func (c *corner) passes(b *builder, step float64) bool {
+	return c.rim && (c.at < 0 || b.form.Corners[c.at].Close == sizes.Usual) && step > rimsMeet*b.t
+}
+
 // measure reads each corner's gap off the folded part; it reports whether all are as wanted, else how much each is
 // to be cut differently.
 func (b *builder) measure(part *fold.Part, made *Made) bool {
@@ -27,8 +57,8 @@ func (b *builder) measure(part *fold.Part, made *Made) bool {
 		if s, ok := byName[c.name()]; c.seamed && ok && s.OK {
 			g := s.Gap
 			m.Least, m.Most, m.Step, m.Measured = g.Min, g.Max, g.Step, true
-			if c.rim && (c.at < 0 || b.form.Corners[c.at].Close == sizes.Usual) && g.Step > rimsMeet*b.t {
-				c.close, done = sizes.Apart, false // they pass each other; drawn once more without a mitre
+			if c.passes(b, g.Step) {
+				c.close, done = sizes.Apart, false
 			} else {
 				done = c.correct(g.Min) && done
 			}
@@ -37,6 +67,7 @@ func (b *builder) measure(part *fold.Part, made *Made) bool {
 		}
 		made.Corners = append(made.Corners, m)
 	}
+	b.fine = b.fine || !done
 	return done
 }
 
