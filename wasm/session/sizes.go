@@ -4,7 +4,7 @@ package session
 // is wrong with it, and the one way in which every change of the form goes.
 // sizesfield.go holds its fields, sizesflange.go its flanges, sizescorner.go its corners,
 // sizeshole.go its holes, sizesbase.go its base, namedsizes.go its named sizes, sizesbend.go what
-// other columns change of it, sizesdrag.go the dragging.
+// other columns change of it, sizesrim.go the rim of all walls, howfar.go how far a refused size may go, sizesdrag.go the dragging.
 
 import (
 	"errors"

@@ -28,14 +28,14 @@ func (s *Session) opposite(f *sizes.Form, sides []string, on, side string) (stri
 		}
 		return "", ""
 	}
-	chain := s.chainTo(f, on)
-	if s.placeOf(f, on) == floorPlace || len(chain) == 0 || f.Flanges[chain[len(chain)-1]].On != baseName(f) { // a ring of flanges has no end
+	chain, p := chainTo(f, on), s.places(f)
+	if p.of(on) == floorPlace || len(chain) == 0 || f.Flanges[chain[len(chain)-1]].On != baseName(f) { // a ring of flanges has no end
 		return "", ""
 	}
 	l := &f.Flanges[chain[0]]
 	on2, side2 := s.opposite(f, sides, l.On, sideOf(f, l))
 	for i := range f.Flanges {
-		if o := &f.Flanges[i]; o.Name != on && o.On == on2 && sideOf(f, o) == side2 && o.Hem == nil && s.placeOf(f, o.Name) == s.placeOf(f, on) {
+		if o := &f.Flanges[i]; o.Name != on && o.On == on2 && sideOf(f, o) == side2 && o.Hem == nil && p.of(o.Name) == p.of(on) {
 			return o.Name, side
 		}
 	}

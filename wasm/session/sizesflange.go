@@ -137,7 +137,8 @@ func (s *Session) AddFlange(on, side string) (int, error) {
 	if s.spec.Units == fold.Inch {
 		wall, lip, hook, k = newWallInch, newLipInch, newHookInch, 1/25.4
 	}
-	stands := s.placeOf(f, on)
+	where := s.places(f)
+	stands := where.of(on)
 	parent := flangeNamed(f, on)
 	switch {
 	case parent < 0:
@@ -156,7 +157,7 @@ func (s *Session) AddFlange(on, side string) (int, error) {
 	// As another on the like side of a like panel is.
 	for i := range f.Flanges {
 		o := &f.Flanges[i]
-		if o.Hem == nil && s.placeOf(f, o.On) == stands && !(stands == floorPlace && s.rises(f, o)) && (stands == floorPlace || sideKind(sideOf(f, o)) == sideKind(side)) {
+		if o.Hem == nil && where.of(o.On) == stands && !(stands == floorPlace && where.rises(o)) && (stands == floorPlace || sideKind(sideOf(f, o)) == sideKind(side)) {
 			l.Height, l.Along, l.Faces, l.Angle, l.Down, l.Radius, l.RadiusFrom = o.Height, o.Along, o.Faces, o.Angle, o.Down, o.Radius, o.RadiusFrom
 			break
 		}

@@ -25,13 +25,23 @@ const (
 // source; the starters' floors rise by 14 degrees, and their walls stand at 60 and more.
 const mostRise = 45
 
-// placeOf is what the panel of a name is.
-func (s *Session) placeOf(f *sizes.Form, name string) place {
-	chain := s.chainTo(f, name)
+// places tells what the panels of a form are.
+type places struct {
+	f *sizes.Form
+	v *sizes.Values
+}
+
+func (s *Session) places(f *sizes.Form) places {
+	v, _ := f.Values(s.spec.Units.Scale())
+	return places{f, v}
+}
+
+// of is what the panel of a name is.
+func (p places) of(name string) place {
+	chain := chainTo(p.f, name)
 	at := floorPlace
 	for k := len(chain) - 1; k >= 0; k-- { // from the base up
-		l := &f.Flanges[chain[k]]
-		if at == floorPlace && s.rises(f, l) {
+		if at == floorPlace && p.rises(&p.f.Flanges[chain[k]]) {
 			continue
 		}
 		at = min(at+1, rimPlace)
@@ -40,7 +50,7 @@ func (s *Session) placeOf(f *sizes.Form, name string) place {
 }
 
 // chainTo are the flanges from the one of a name down to the one that stands on the base. A ring of flanges ends where it began.
-func (s *Session) chainTo(f *sizes.Form, name string) (chain []int) {
+func chainTo(f *sizes.Form, name string) (chain []int) {
 	for at := flangeNamed(f, name); at >= 0 && !slices.Contains(chain, at); at = flangeNamed(f, name) {
 		chain = append(chain, at)
 		name = f.Flanges[at].On
@@ -49,12 +59,11 @@ func (s *Session) chainTo(f *sizes.Form, name string) (chain []int) {
 }
 
 // rises reports whether a flange is a floor that goes on, where it stands on one.
-func (s *Session) rises(f *sizes.Form, l *sizes.Flange) bool {
+func (p places) rises(l *sizes.Flange) bool {
 	if l.Hem != nil || !l.Angle.Given {
 		return false
 	}
-	v, _ := f.Values(s.spec.Units.Scale())
-	a, err := v.Num(l.Angle)
+	a, err := p.v.Num(l.Angle)
 	return err == nil && a < mostRise
 }
 
@@ -81,9 +90,10 @@ const rimName, hookName = "rim", "hook"
 
 // rimWalls are the walls whose top can carry a rim: straight or sloped, and free but for the flanges of gone.
 func (s *Session) rimWalls(f *sizes.Form, gone []string) (walls []int) {
+	p := s.places(f)
 	for i := range f.Flanges {
 		l := &f.Flanges[i]
-		if l.Hem != nil || len(l.Edge) > 0 || s.placeOf(f, l.Name) != wallPlace {
+		if l.Hem != nil || len(l.Edge) > 0 || p.of(l.Name) != wallPlace {
 			continue
 		}
 		free := !slices.ContainsFunc(f.Flanges, func(o sizes.Flange) bool {
@@ -99,9 +109,10 @@ func (s *Session) rimWalls(f *sizes.Form, gone []string) (walls []int) {
 // rimFlanges are the flanges of the rim of all walls, and what kind it is: they are known by their width, which is the named
 // size alone.
 func (s *Session) rimFlanges(f *sizes.Form) (names []string, kind RimKind) {
+	p := s.places(f)
 	for i := range f.Flanges {
 		l := &f.Flanges[i]
-		if l.Height.Formula != rimName || sideOf(f, l) != "top" || s.placeOf(f, l.On) != wallPlace {
+		if l.Height.Formula != rimName || sideOf(f, l) != "top" || p.of(l.On) != wallPlace {
 			continue
 		}
 		names = append(names, l.Name)
