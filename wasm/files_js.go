@@ -135,6 +135,7 @@ func (p *page) store() {
 	if p.s.ViewOnly() {
 		return
 	}
+	was, notice := p.c.Saved, p.c.Notice
 	stamp := js.Global().Get("Date").New().Call("toLocaleTimeString", js.Undefined(), map[string]any{"hour": "2-digit", "minute": "2-digit"}).String()
 	ok := false
 	if store := storage(); store.Truthy() {
@@ -150,7 +151,9 @@ func (p *page) store() {
 	if window.Get("location").Get("hash").String() != "" {
 		p.clearFragment()
 	}
-	p.patch.patch(p.c.Page())
+	if p.c.Saved != was || p.c.Notice != notice {
+		p.patch.patch(p.c.Page())
+	}
 }
 
 // storage is the browser's store, undefined where it is switched off.
