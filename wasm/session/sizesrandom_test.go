@@ -86,7 +86,7 @@ func randomEdit(s *Session, rng *rand.Rand) (string, error) {
 		}
 		return f.Flanges[rng.IntN(len(f.Flanges))].Name
 	}
-	switch k := rng.IntN(24); k {
+	switch k := rng.IntN(25); k {
 	case 0, 1, 2, 3, 4, 5:
 		fields := s.SizeFields("")
 		x := fields[rng.IntN(len(fields))]
@@ -116,6 +116,9 @@ func randomEdit(s *Session, rng *rand.Rand) (string, error) {
 		return "hem", s.SetFlangeHem(flange(), HemKind(rng.IntN(3)))
 	case 14:
 		return "joggle", s.SetFlangeJoggle(flange(), JoggleKind(rng.IntN(3)))
+	case 24:
+		kind := RimKind(rng.IntN(5))
+		return fmt.Sprint("rim ", kind), s.SetRim(kind)
 	case 15:
 		return "edge", s.SetFlangeEdge(flange(), EdgeKind(rng.IntN(5)))
 	case 16:
