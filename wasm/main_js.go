@@ -8,6 +8,7 @@ package main
 import (
 	"runtime/debug"
 	"syscall/js"
+	"time"
 
 	"dryfold/render"
 	"dryfold/render/scene"
@@ -272,8 +273,32 @@ func (p *page) deeds() screen.Deeds {
 		Demo:       p.openDemo,
 		SaveBench:  p.saveBench,
 		Guide:      p.guide,
+		Slowly:     p.slowly,
 	}
 }
+
+// slowly does long work beside the page: at each rest the page shows where it stands and answers.
+func (p *page) slowly(work func(rest func())) {
+	told := time.Time{}
+	rest := func() {
+		if time.Since(told) > tellTime {
+			p.changed()
+			told = time.Now()
+		}
+		time.Sleep(restTime)
+	}
+	go func() {
+		rest()
+		work(rest)
+		p.changed()
+	}()
+}
+
+// restTime is how long long work rests, so that a frame and what waits get their turn; tellTime how often it says where it stands.
+const (
+	restTime = 5 * time.Millisecond
+	tellTime = 250 * time.Millisecond
+)
 
 // swingSeconds is how long the run-through takes over one swing.
 const swingSeconds = 1.2

@@ -35,11 +35,17 @@ type Change struct {
 // before and after. A part by its blank, one that can't be made and one that can be cut come back as they were; so does
 // what Practical gave before. What it can't mend stays for CheckCut to tell.
 func Practical(s fold.Spec, tools sizes.Tools) (fold.Spec, []Change) {
+	return PracticalInSteps(s, tools, func() bool { return true })
+}
+
+// PracticalInSteps is Practical for who has other things to do meanwhile: going is asked before each part that is made on trial, at most
+// some hundred times. Where it says no the search ends, and the part comes back as it was.
+func PracticalInSteps(s fold.Spec, tools sizes.Tools, going func() bool) (fold.Spec, []Change) {
 	before, problems := Make(s)
 	if s.Sizes == nil || len(problems) > 0 {
 		return s, nil
 	}
-	m := &mender{own: tools, tools: tools.Filled(s.Units == fold.Inch), unit: s.Units.Scale()}
+	m := &mender{going: going, own: tools, tools: tools.Filled(s.Units == fold.Inch), unit: s.Units.Scale()}
 	m.set(s, before)
 	for round := 0; round < maxMends; round++ {
 		changed := m.drilledHoles()
@@ -48,6 +54,9 @@ func Practical(s fold.Spec, tools sizes.Tools) (fold.Spec, []Change) {
 		if !changed {
 			break
 		}
+	}
+	if m.given {
+		return s, nil
 	}
 	return m.spec, m.tell(s, before)
 }
@@ -62,6 +71,8 @@ type mender struct {
 	cuts  []Cut
 	bad   int
 	tries int
+	going func() bool // asked before each try
+	given bool        // it said no
 }
 
 func (m *mender) set(s fold.Spec, made Made) {
@@ -89,6 +100,9 @@ func (m *mender) try(f *sizes.Form, good func(bad int) bool) bool {
 	s.Sizes = f
 	// First without the corners' last correction, which takes most of the time and changes edges by hundredths of a mm.
 	for _, rounds := range [2]int{0, maxRounds} {
+		if m.given = m.given || !m.going(); m.given {
+			return false
+		}
 		made, problems := makeIn(s, rounds)
 		if len(problems) > 0 || !good(badReliefs(CheckCut(made.Part, m.own))) {
 			return false

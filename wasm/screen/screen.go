@@ -28,8 +28,9 @@ type Deeds struct {
 	View       func(word string) // turns the bench to a view
 	Lock       func(on bool)     // keeps the view
 	Demo       func(name string)
-	SaveBench  func() // the maker's own test bends and metals as a file
-	Guide      func() // draws, shows and prints the guide to a test bend
+	SaveBench  func()                       // the maker's own test bends and metals as a file
+	Slowly     func(work func(rest func())) // does long work; at each rest the page answers
+	Guide      func()                       // draws, shows and prints the guide to a test bend
 }
 
 // Sheet is one printed page: the address of its picture, and its size in mm.
@@ -91,6 +92,8 @@ type Screen struct {
 	allCuts   bool     // all places that can't be cut are told
 	mended    []string // what was changed so that the part can be cut, of the part mendedOf
 	mendedOf  int
+	mending   bool // it is being looked for; so many parts were made on trial
+	mendTried int
 	start     string // the starter that the part was begun from, of startOf
 	startOf   int
 	touched   scene.Select // what was last touched on the bench, and where on the blank

@@ -32,14 +32,12 @@ func (c *Screen) cutBox() *node.Node {
 		mend = mend || a.Severity != "note"
 	}
 	if mend && s.BySizes() {
-		put(n, button("b.main.wide", node.Key("mend"), "Make it so that my tools can cut it", node.Click(func() {
-			said, err := s.MakeCuttable()
-			if err != nil {
-				c.say(err)
-				return
-			}
-			c.mended, c.mendedOf = said, s.Serial()
-		})))
+		if c.mending {
+			put(n, node.E("p.said", node.Key("mending"), node.A("role", "status"), "Trying reliefs and drills that your tools make: ", count(c.mendTried, "part"), " so far."),
+				button("b.line.wide", node.Key("mendstop"), "Stop", node.Click(func() { c.mending = false })))
+		} else {
+			put(n, button("b.main.wide", node.Key("mend"), "Make it so that my tools can cut it", node.Click(c.mend)))
+		}
 	}
 	if len(c.mended) > 0 && c.mendedOf == s.Serial() {
 		box := node.E("ul.mended", node.Key("mended"), node.A("role", "status"))
@@ -50,6 +48,24 @@ func (c *Screen) cutBox() *node.Node {
 	}
 	put(n, more("m-tools", "My tools", c.toolsForm()))
 	return n
+}
+
+// mend changes what the tools can't cut, a part on trial after the other, with rests in which the page answers.
+func (c *Screen) mend() {
+	c.mending, c.mendTried = true, 0
+	c.Do.Slowly(func(rest func()) {
+		said, err := c.S.MakeCuttableInSteps(func() bool {
+			c.mendTried++
+			rest()
+			return c.mending
+		})
+		c.mending = false
+		if err != nil {
+			c.say(err)
+			return
+		}
+		c.mended, c.mendedOf = said, c.S.Serial()
+	})
 }
 
 // toolWords name the tools that the blank's places take, in the order in which they come.

@@ -44,10 +44,23 @@ func (s *Session) Uncuttable() []Advice {
 // MakeCuttable changes the reliefs and drilled holes of a part by sizes to what the tools make: one step of undo. It
 // says what was changed, with the gaps before and after.
 func (s *Session) MakeCuttable() (said []string, err error) {
+	return s.MakeCuttableInSteps(func() bool { return true })
+}
+
+// MakeCuttableInSteps is MakeCuttable where the page is to be of use meanwhile: going is asked between the parts that are tried; no
+// ends it, and so does another change of the part.
+func (s *Session) MakeCuttableInSteps(going func() bool) (said []string, err error) {
 	if !s.BySizes() {
 		return nil, errNoSizes
 	}
-	next, changes := shape.Practical(s.spec, s.bench.Tools)
+	serial, stopped := s.serial, false
+	next, changes := shape.PracticalInSteps(s.spec, s.bench.Tools, func() bool {
+		stopped = !going() || s.serial != serial
+		return !stopped
+	})
+	if stopped {
+		return nil, errors.New("the search was stopped; the part is as it was")
+	}
 	if len(changes) == 0 {
 		return nil, errors.New("there is nothing that a change of a relief or of a drilled hole would mend")
 	}

@@ -54,6 +54,19 @@ func TestMakeCuttable(t *testing.T) {
 	bad := len(s.Uncuttable())
 	require.Positive(t, bad, "no drill of 2.37 mm is owned")
 	before := file(s)
+	// A search that is stopped, at once or later, or that another change overtakes, changes nothing.
+	for _, after := range []int{0, 1, 2} {
+		tried := 0
+		_, err = s.MakeCuttableInSteps(func() bool { tried++; return tried <= after })
+		assert.ErrorContains(t, err, "stopped")
+		assert.Equal(t, after+1, tried)
+		assert.Equal(t, before, file(s))
+	}
+	_, err = s.MakeCuttableInSteps(func() bool { require.NoError(t, s.SetField("sizes.gap", "0.6")); return true })
+	assert.ErrorContains(t, err, "stopped")
+	s.Undo()
+	assert.Equal(t, before, file(s), "the other change alone was made")
+
 	said, err := s.MakeCuttable()
 	require.NoError(t, err)
 	assert.Len(t, said, 5, "four corners and a hole")
