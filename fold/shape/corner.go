@@ -1,7 +1,6 @@
 package shape
 
-// This file finds the corners of a part and where the walls that meet there end. The formulas are those of
-// kernel.md, Corners closed by calculation; solve corrects them on the folded part.
+// This file finds the corners of a part and how the flanges that meet there close; cornercut.go where they end.
 
 import (
 	"fmt"
@@ -180,7 +179,7 @@ func (b *builder) settle(c *corner) {
 	}
 	c.close = f.Close
 	same := c.a.bend.Up == c.b.bend.Up
-	na, nb := c.inner(c.a), c.inner(c.b)
+	na, nb := c.a.inner(), c.b.inner()
 	flat := na.Cross(nb).Len() < sameTurn // the inner faces lie in one plane or side by side
 	if c.close == sizes.Usual {
 		switch {
@@ -260,7 +259,7 @@ func (c *corner) where() string {
 }
 
 // inner is the normal of a flange's inner face, out of the sheet.
-func (c *corner) inner(n *panel) geom.Vec3 {
+func (n *panel) inner() geom.Vec3 {
 	if n.bend.Up {
 		return n.frame.Z
 	}
@@ -275,13 +274,13 @@ func (n *panel) innerZ() float64 {
 	return 0
 }
 
-func (c *corner) dirIn(n *panel) geom.Vec3 { return n.frame.Vector(vec3(n.bend.U)) }
+func (n *panel) dirIn() geom.Vec3 { return n.frame.Vector(vec3(n.bend.U)) }
 
 func vec3(p geom.Vec2) geom.Vec3 { return geom.Vec3{p[0], p[1], 0} }
 
 // mitre finds the plane between two flanges.
 func (b *builder) mitre(c *corner) {
-	da, db := c.dirIn(c.a), c.dirIn(c.b)
+	da, db := c.a.dirIn(), c.b.dirIn()
 	if o := c.over; o != nil {
 		before := o.parent.frame.Vector(vec3(o.bend.N))
 		after := o.frame.Vector(vec3(o.bend.N))
@@ -329,7 +328,7 @@ func (b *builder) mitre(c *corner) {
 
 // mirrored reports whether two rims lie about alike on both sides of the plane between them, so that their ends can meet along it.
 func (c *corner) mirrored() bool {
-	p := c.dirIn(c.a).Add(c.dirIn(c.b))
+	p := c.a.dirIn().Add(c.b.dirIn())
 	if o := c.over; o != nil {
 		p = o.parent.frame.Vector(vec3(o.bend.N)).Add(o.frame.Vector(vec3(o.bend.N)))
 	}
@@ -337,12 +336,12 @@ func (c *corner) mirrored() bool {
 		return false
 	}
 	p = p.Normalize()
-	na, nb := c.inner(c.a), c.inner(c.b)
+	na, nb := c.a.inner(), c.b.inner()
 	if na.Sub(p.Mul(2*na.Dot(p))).Dot(nb) < rimsAlike {
 		return false
 	}
 	// Their bends' sharps come to the plane at nearly one place.
-	pa, pb, da, db := c.sharpLine(c.a), c.sharpLine(c.b), c.dirIn(c.a), c.dirIn(c.b)
+	pa, pb, da, db := c.sharpLine(c.a), c.sharpLine(c.b), c.a.dirIn(), c.b.dirIn()
 	w := pb.Sub(pa)
 	if side := da.Cross(db); c.over == nil && side.Len() > 0.1 {
 		return math.Abs(w.Dot(side.Normalize())) < c.a.t
@@ -364,138 +363,6 @@ func (c *corner) sharpLine(n *panel) geom.Vec3 {
 	z := n.t - n.innerZ() // the outside face
 	p := n.point(0, -setback(n.angle, n.bend.Radius, n.t, sizes.Outside))
 	return n.frame.Point(geom.Vec3{p[0], p[1], z})
-}
-
-// cut gives both flanges the lines at which they end.
-func (c *corner) cut(b *builder) {
-	gap := c.gap + c.extra
-	switch c.close {
-	case sizes.Edges:
-		d := EdgeToEdge(gap, c.delta(), c.a.t)
-		c.trim(c.a, c.b, d)
-		c.trim(c.b, c.a, d)
-	case sizes.Lap:
-		stop := c.a
-		if c.lap == c.a {
-			stop = c.b
-		}
-		c.lapped(stop, c.lap, gap)
-	case sizes.Mitre:
-		o := gap / 2
-		c.plan(c.a, -1, o)
-		c.plan(c.b, 1, o)
-		if c.away {
-			o = max(o, leastCut/2)
-			c.onBlank(c.a, -1, o)
-			c.onBlank(c.b, 1, o)
-		}
-	}
-}
-
-// clip ends a flange at the corner; not one whose end carries another, which stands where it was measured.
-func (c *corner) clip(n *panel, cut clip) {
-	if !n.hasKid(cut.side) {
-		n.clips = append(n.clips, cut)
-	}
-}
-
-// sideAt is the side of a flange that ends at the corner.
-func (c *corner) sideAt(n *panel) sideNo {
-	if n == c.a {
-		return endSide
-	}
-	return start
-}
-
-// line is the other flange's inner plane on this one's inner face: distance = g.p + f, |g| = 1, positive into this
-// flange's metal.
-func (c *corner) line(n, other *panel) (g geom.Vec2, f, sign float64) {
-	nb := c.inner(other)
-	q := other.point(0, 0)
-	plane := nb.Dot(other.frame.Point(geom.Vec3{q[0], q[1], other.innerZ()}))
-	g = geom.Vec2{nb.Dot(n.frame.X), nb.Dot(n.frame.Y)}
-	f = nb.Dot(n.frame.Point(geom.Vec3{0, 0, n.innerZ()})) - plane
-	l := g.Len()
-	g, f = g.Mul(1/l), f/l
-	into := n.bend.U
-	if n == c.a {
-		into = into.Mul(-1)
-	}
-	sign = 1
-	if g.Dot(into) < 0 {
-		sign = -1
-		g, f = g.Mul(-1), -f
-	}
-	return g, f, sign
-}
-
-// delta is the interior angle between the inner faces, 0 to 360 degrees.
-func (c *corner) delta() geom.Angle {
-	na, nb := c.inner(c.a), c.inner(c.b)
-	turn := math.Atan2(na.Cross(nb).Len(), na.Dot(nb))
-	if _, _, sign := c.line(c.a, c.b); sign < 0 {
-		turn = -turn
-	}
-	return geom.Angle(math.Pi - turn)
-}
-
-// trim ends a flange d short of where its inner face meets the other's.
-func (c *corner) trim(n, other *panel, d float64) {
-	g, f, _ := c.line(n, other)
-	c.clip(n, clip{c.sideAt(n), g, d - f})
-}
-
-// lapped ends the wall that stops, clear of the other by the gap, and the one that runs on: its outermost edge at the plane
-// of the other's outside face (past 180 degrees its inside face), and the set length past it.
-func (c *corner) lapped(stop, run *panel, gap float64) {
-	na, nb := c.inner(stop), c.inner(run)
-	sin, dot := na.Cross(nb).Len(), na.Dot(nb)
-	t := stop.t
-	g, f, sign := c.line(stop, run)
-	at := gap + max(0, t*dot)
-	if sign < 0 {
-		at = t + gap + max(0, -t*dot)
-	}
-	c.clip(stop, clip{c.sideAt(stop), g, at/sin - f})
-	g, f, sign = c.line(run, stop)
-	at = -(t + c.past) + max(0, t*dot)
-	if sign < 0 {
-		at = -c.past + max(0, -t*dot)
-	}
-	c.clip(run, clip{c.sideAt(run), g, at/sin - f})
-}
-
-// plan ends a flange at the mitre's plane: its tighter face stays o clear of it. way is -1 before the plane, 1 beyond.
-func (c *corner) plan(n *panel, way, o float64) {
-	g := geom.Vec2{c.p.Dot(n.frame.X), c.p.Dot(n.frame.Y)}.Mul(way)
-	l := g.Len()
-	if l < sameTurn {
-		return
-	}
-	f := math.Inf(1)
-	for _, z := range []float64{0, n.t} {
-		f = min(f, way*(c.p.Dot(n.frame.Point(geom.Vec3{0, 0, z}))-c.d))
-	}
-	c.clip(n, clip{c.sideAt(n), g.Mul(1 / l), (o - f) / l})
-}
-
-// wall is a flange at a corner over a bend, or of rims the wall that carries it: it stands on one of the two panels of that bend.
-func (c *corner) wall(n *panel) *panel {
-	for n.parent != nil && n.parent != c.over && n.parent != c.over.parent {
-		n = n.parent
-	}
-	return n
-}
-
-// onBlank keeps a flange on its own half of the blank, where the floor is bent away.
-func (c *corner) onBlank(n *panel, way, o float64) {
-	f := c.over
-	mid := f.bend.Q.Add(f.bend.N.Mul(f.bend.Allowance / 2))
-	m := f.bend.N.Mul(way)
-	if c.wall(c.b).parent == f.parent { // a stands on the flange beyond the bend
-		m = m.Mul(-1)
-	}
-	c.clip(n, clip{c.sideAt(n), m, m.Dot(mid) + o})
 }
 
 // cornered reports whether a corner decides how a flange ends at its start (0) or end (1).

@@ -1,7 +1,7 @@
 package shape
 
 // This file holds Make and what its steps share. base.go lays out the base, tree.go reads the form into panels, place.go
-// places them in space, heights.go and profile.go turn measured heights into flat ones, corner.go finds where walls
+// places them in space, heights.go and profile.go turn measured heights into flat ones, corner.go and cornercut.go find where walls
 // end at corners, outline.go cuts panels, relief.go and walk.go draw the blank, openings.go the holes, draw.go and
 // seams.go make a Spec of it, marks.go tells where each size runs. measure.go reads the corners off the folded part and
 // corrects them, light.go their light holes; whynot.go, overlap.go and blanktroubles.go say what is wrong with the blank.

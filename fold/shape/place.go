@@ -118,12 +118,11 @@ func (b *builder) nearlyFacing(n, wall, other *panel) bool {
 	if b.failed() || wall.bend.Up != other.bend.Up {
 		return false
 	}
-	c := &corner{}
 	nf := n.frame.Z
 	if !wall.bend.Up {
 		nf = nf.Mul(-1)
 	}
-	na := c.inner(other)
+	na := other.inner()
 	turn := math.Atan2(na.Cross(nf).Len(), na.Dot(nf))
 	return math.Abs(turn-wall.angle) < tabTurn
 }
@@ -189,8 +188,7 @@ func (b *builder) facing(n *panel, end int, wall, other *panel, off float64, at 
 		return
 	}
 	const need = "a mitre, another angle, or apart"
-	c := &corner{}
-	na, nf := c.inner(other), n.frame.Z
+	na, nf := other.inner(), n.frame.Z
 	if !wall.bend.Up {
 		nf = nf.Mul(-1)
 	}

@@ -309,9 +309,17 @@ func (w *walker) round(n *panel) {
 		if n.at >= 0 && i == 0 {
 			continue // its own bend
 		}
-		if cut, ok := w.notches[spotKey{n, i}]; ok {
+		cut, isCut := w.notches[spotKey{n, i}]
+		drawn := false // by the relief over a bend that cuts this corner
+		if n.at >= 0 && i == 1 {
+			drawn = w.joined(n)
+		} else {
+			drawn = w.jointBetween(n, i)
+		}
+		switch {
+		case isCut:
 			w.path(cut.path)
-		} else if !skip(i) && !(n.at >= 0 && i == 1) && !w.jointBetween(n, i) || n.at >= 0 && i == 1 && !skip(1) && !w.joined(n) {
+		case !drawn && !skip(i):
 			w.to(n.loop[i].a, nil)
 		}
 		w.side(n, i)
