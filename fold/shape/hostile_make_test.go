@@ -208,12 +208,9 @@ func sound(s fold.Spec, m shape.Made) (seams, told int, bad []string) {
 			say("a stop: %s", x.Message)
 		}
 	}
-	var loop geom.Loop
-	for _, v := range m.Spec.Outline {
-		if v.Through != nil {
-			loop = append(loop, *v.Through)
-		}
-		loop = append(loop, v.At)
+	loop := p.Outline // arcs by their chords
+	if len(loop) > 3000 {
+		loop = nil // the search goes by pairs
 	}
 	if a, b := crossing(loop); a >= 0 {
 		say("outline crosses itself: edges %d and %d at %v", a, b, loop[a])
