@@ -74,6 +74,8 @@ const (
 	// tabTurn: a tab bent to within this of the next wall's plane is turned into it (radians, 25 degrees); one bent otherwise is
 	// meant so.
 	tabTurn = 25 * math.Pi / 180
+	// tabClear: a tab's foot leans so much further from the wall it lies on than it must (radians, 1 degree).
+	tabClear = math.Pi / 180
 	// leastSlit is the narrowest slit beside a bend whose relief is none (mm): a saw blade's (common practice, no source).
 	leastSlit = 0.8
 	// zoneSlack: a rim's bend zone is not cut shorter for less (mm): under what counts as a clash.

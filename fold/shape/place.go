@@ -82,6 +82,12 @@ func (b *builder) beside(n *panel, end int) {
 		}
 	}
 	tab := n.angle > steepest
+	over := f.Over == wall.name
+	for i := range b.form.Corners { // which of the two walls runs over the other says where the tab lies, too
+		if c := &b.form.Corners[i]; f.Close == sizes.Usual && c.Close == sizes.Lap && (c.A == n.name && c.B == other.name || c.A == other.name && c.B == n.name) {
+			over = c.Over == n.name || c.Over == "" && c.A == n.name
+		}
+	}
 	switch {
 	case f.InPlane:
 		b.facing(n, end, wall, other, 0, at+".in_plane")
@@ -91,7 +97,7 @@ func (b *builder) beside(n *panel, end int) {
 			return
 		}
 		off := b.t + gap // behind it
-		if f.Close == sizes.Lap && f.Over == wall.name {
+		if over {
 			off, wall.outer = -off, true
 		}
 		b.facing(n, end, wall, other, off, at)
@@ -107,8 +113,41 @@ func (b *builder) beside(n *panel, end int) {
 			wall.to = max(wall.to, foot)
 		}
 		wall.against = other
+		b.clearOf(n, end, wall, other)
 	case f.Close != sizes.Apart && !tab && !n.leanGiven(end):
 		b.straightOn(n, end, wall, other)
+	}
+}
+
+// clearOf leans the foot of a tab so that on the blank it keeps off the wall that it is to lie on: where walls lean out, their edges
+// come nearer to each other there than square ones.
+func (b *builder) clearOf(n *panel, end int, tab, other *panel) {
+	if [2]sizes.Field{tab.flange.LeanStart, tab.flange.LeanEnd}[end].Given {
+		return
+	}
+	c := &corner{a: n, b: other}
+	if end == 0 {
+		c = &corner{a: other, b: n}
+	}
+	g, _, _ := c.line(other, n)
+	edge := geom.Perp(g) // the other wall's end on the blank, outwards
+	if edge.Dot(other.bend.N) < 0 {
+		edge = edge.Mul(-1)
+	}
+	side := [2]float64{1, -1}[end] // inwards along U
+	up := n.bend.N.Add(n.bend.U.Mul(side * n.lean[end])).Normalize()
+	if turn := math.Asin(max(-1, min(1, edge.Dot(up)))); turn > 0 {
+		tab.lean[end] = math.Tan(min(turn+tabClear, math.Pi/3))
+	}
+	// Its top does not rise over the walls'.
+	if [2]sizes.Field{tab.flange.LeanStart, tab.flange.LeanEnd}[1-end].Given {
+		return
+	}
+	out := n.frame.Vector(vec3(n.bend.N.Mul(n.lean[end]).Sub(n.bend.U.Mul(side)).Normalize()))
+	sin, cos := math.Sincos(tab.angle)
+	rise := out.Mul(cos).Add(n.frame.Z.Mul(tab.bend.Sigma()*sin)).Dot(n.parent.frame.Z) * n.bend.Sigma()
+	if rise > 0 {
+		tab.lean[1-end] = math.Tan(min(math.Asin(min(1, rise)), math.Pi/3))
 	}
 }
 

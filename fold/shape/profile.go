@@ -107,6 +107,10 @@ func (b *builder) insetAtTop(n *panel) float64 {
 		b.problem("sizes.base.at_top", "sizes at the top of a joggled flange", "sizes at the base")
 		return 0
 	}
+	if n.angle < steepest && (n.hasKid(start) || n.hasKid(endSide)) {
+		b.problem("sizes.base.at_top", "sizes at the top, where "+n.name+" goes on as a floor with walls of its own", "sizes at the base")
+		return 0
+	}
 	flat := section{d: geom.Vec2{1, 0}, m: geom.Vec2{0, 1}}
 	if n.faces == sizes.Outside {
 		return flat.farthest(b, n, geom.Vec2{1, 0})

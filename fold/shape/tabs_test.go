@@ -55,6 +55,37 @@ func TestTabs(t *testing.T) {
 	}
 }
 
+// On walls that lean out a tab's foot keeps off the next wall on the blank, and its top does not stand over theirs; which wall
+// runs over the other says where the tab lies.
+func TestTabsOnLeaningWalls(t *testing.T) {
+	st, _ := shape.StarterByID("tray")
+	for _, over := range []string{"", "right", "front"} {
+		s, _ := shape.SetSizes(st.Make(fold.MM), map[string]string{"lean": "8"})
+		s.Sizes.Flanges = append(s.Sizes.Flanges, sizes.Flange{Name: "tab", On: "front", Side: "end", Height: sizes.Is(12), Along: true})
+		if over != "" {
+			s.Sizes.Corners = []sizes.Corner{{A: "front", B: "right", Close: sizes.Lap, Over: over}}
+		}
+		made, problems := shape.Make(s)
+		require.Empty(t, problems, over)
+		r := made.Part.Check()
+		require.InDelta(t, 50, r.Finished.Box()[2], 0.1, over)
+		wide := 200.0
+		if over == "front" {
+			wide += 1 + 0.5 // the tab, and the gap behind it
+		}
+		require.InDelta(t, wide, r.Finished.Box()[0], 0.1, over)
+		for _, x := range r.Seams {
+			require.InDelta(t, 0.5, x.GapMax, 1e-6, x.Name)
+		}
+	}
+	// Sizes at the top mean nothing where a floor goes on.
+	s := steppedHooked(false)
+	s.Sizes.Base.AtTop = true
+	_, problems := shape.Make(s)
+	require.Len(t, problems, 1)
+	require.Equal(t, "sizes.base.at_top", problems[0].Path)
+}
+
 // A floor that goes on beyond a bend runs straight on between its walls where nothing else is said: their bend lines lie in one
 // line on the blank.
 func TestStraightOn(t *testing.T) {

@@ -38,11 +38,11 @@ func cornerItem(a, b string) item { return item{kind: "corner", key: session.Cor
 func (c *Screen) cornerWords(r *session.CornerRow) string {
 	m := r.Made
 	if m == nil {
-		return closings[r.Corner.Close] + " · they don’t meet"
+		return closings[r.Corner.Close]
 	}
 	u := c.S.Units()
 	words := closings[m.Close]
-	if m.Close == sizes.Apart {
+	if m.Close == sizes.Apart || !m.Measured {
 		return words
 	}
 	return words + " · gap " + strings.TrimSuffix(gapWords(m, u), " all along")
@@ -103,6 +103,9 @@ func (c *Screen) cornerForm(r *session.CornerRow) []*node.Node {
 
 // gapWords are a corner's gap as it was made.
 func gapWords(m *shape.MadeCorner, u fold.Units) string {
+	if !m.Measured {
+		return "not measured: see Seams"
+	}
 	least, most := places(m.Least, u), places(m.Most, u)
 	if least == most {
 		return least + " all along"
