@@ -68,6 +68,8 @@ const (
 	dragMost = 2.0
 	// heldFirst: what a size in hand is worth over the others of its group: more than all that a place can cost.
 	heldFirst = 1e4
+	// gripTaken: what speaks against a size of a group whose handle would lie on another's: as much as a label far off.
+	gripTaken = 300
 	// dragPivot: nearer to its pivot than this share of an angle's arm a finger turns it too fast to be meant.
 	dragPivot = .1
 	// labelHalf, labelHigh: half as much as a letter is wide, and how high a line of figures is (px), as they are drawn.

@@ -120,6 +120,9 @@ func (o *Screen) sizes(p *projection, s *Scene, c *Camera) {
 				q := o.place(p, s, c, l)
 				if group > 0 {
 					q.cost += o.hidden(p, s, l)
+					if x, y, _ := p.project(l.hold); o.onGrip(x, y) {
+						q.cost += gripTaken
+					}
 					if s.Picture.Sizes[l.mark].Held {
 						q.cost -= heldFirst
 					}
@@ -499,12 +502,26 @@ func (o *Screen) drawArc(p *projection, s *Scene, c *Camera, at *sizePlace) {
 	o.put(c, at.x, at.y, m.Label, style, 0)
 }
 
-// grip keeps the handle of a size that can be dragged.
+// grip keeps the handle of a size that can be dragged; where another stands already neither could be told apart by a
+// finger, and the first one, of the longer size, is kept.
 func (o *Screen) grip(p *projection, s *Scene, l *sizeLine) {
-	if !s.Picture.Sizes[l.mark].Grip {
+	m := &s.Picture.Sizes[l.mark]
+	if !m.Grip {
 		return
 	}
-	if x, y, d := p.project(l.hold); d >= p.near {
-		o.Grips = append(o.Grips, ScreenGrip{l.mark, x, y})
+	x, y, d := p.project(l.hold)
+	if d < p.near || !m.Held && !m.Lit && o.onGrip(x, y) {
+		return
 	}
+	o.Grips = append(o.Grips, ScreenGrip{l.mark, x, y})
+}
+
+// onGrip reports whether a handle at x, y would lie on one that stands.
+func (o *Screen) onGrip(x, y float64) bool {
+	for _, g := range o.Grips {
+		if math.Hypot(g.X-x, g.Y-y) < gripReach {
+			return true
+		}
+	}
+	return false
 }
