@@ -150,6 +150,7 @@ func TestRedevelopThicknessRefused(t *testing.T) {
 // A pan's corners keep their gaps in every thickness: walls square and leaning, plain, with lips closed by a mitre and with
 // hems, measured on the folded part.
 func TestRedevelopThicknessKeepsGaps(t *testing.T) {
+	made := 0
 	forSeeds(t, 40, func(t *testing.T, r *rand.Rand) {
 		th := foldtest.LogUniform(r, 0.5, 3)
 		sizes := foldtest.PanSizes{
@@ -163,14 +164,15 @@ func TestRedevelopThicknessKeepsGaps(t *testing.T) {
 		}
 		s, err := foldtest.Pan(sizes)
 		if err != nil {
-			t.Skip(err)
+			return // sizes that make no pan
 		}
+		made++
 		p := built(t, s)
 		next := p.Spec
 		next.Sheet.Thickness *= foldtest.LogUniform(r, 0.6, 1.6)
-		made, err := p.Redevelop(next)
+		laid, err := p.Redevelop(next)
 		require.NoError(t, err)
-		q := built(t, made)
+		q := built(t, laid)
 		was, is := p.Check().Seams, q.Check().Seams
 		require.Len(t, is, len(was))
 		for i := range was {
@@ -181,4 +183,5 @@ func TestRedevelopThicknessKeepsGaps(t *testing.T) {
 			require.InDelta(t, was[i].GapMax, is[i].GapMax, 1e-6*th, was[i].Name)
 		}
 	})
+	require.Greater(t, made, 20)
 }
