@@ -151,7 +151,7 @@ func swingName(p *fold.Part, i int) string {
 }
 
 // shared leaves a first word that all names have in common to the first of them:
-// "left rear", "left front" are "left rear" and "front".
+// "left rear", "left front" are "left rear" and "front". What a number begins says nothing without it: "left 2 lip".
 func shared(names []string) []string {
 	first, _, ok := strings.Cut(names[0], " ")
 	if !ok || len(names) < 2 {
@@ -160,7 +160,7 @@ func shared(names []string) []string {
 	out := names[:1:1]
 	for _, n := range names[1:] {
 		rest, ok := strings.CutPrefix(n, first+" ")
-		if !ok || rest == "" {
+		if !ok || rest == "" || rest[0] >= '0' && rest[0] <= '9' {
 			return names
 		}
 		out = append(out, rest)

@@ -444,6 +444,7 @@ func TestSwingNames(t *testing.T) {
 		{{"left rear", "right rear"}, {"left rear", "right rear"}},
 		{{"left rear"}, {"left rear"}},
 		{{"left rear", "left"}, {"left rear", "left"}},
+		{{"left lip", "left 2 lip"}, {"left lip", "left 2 lip"}},
 	} {
 		assert.Equal(t, x[1], shared(x[0]))
 	}
