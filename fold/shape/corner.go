@@ -343,7 +343,7 @@ func (c *corner) mirrored() bool {
 	// Their bends' sharps come to the plane at nearly one place.
 	pa, pb, da, db := c.sharpLine(c.a), c.sharpLine(c.b), c.a.dirIn(), c.b.dirIn()
 	w := pb.Sub(pa)
-	if side := da.Cross(db); c.over == nil && side.Len() > 0.1 {
+	if side := da.Cross(db); c.over == nil && side.Len() > leastAcross {
 		return math.Abs(w.Dot(side.Normalize())) < c.a.t
 	}
 	at := 0.0

@@ -74,6 +74,16 @@ const (
 	// tabTurn: a tab bent to within this of the next wall's plane is turned into it (radians, 25 degrees); one bent otherwise is
 	// meant so.
 	tabTurn = 25 * math.Pi / 180
+	// straightCorner: a panel's corner that turns by less than this is none: no relief lies inside it (radians).
+	straightCorner = 1e-6
+	// leastAcross and leastOff are the least cosines that a cut along a bend, and a zone's end off a mitre's plane, are reckoned with: of
+	// sides that run nearly along them the cut would have no end.
+	leastAcross = 0.1
+	leastOff    = 0.01
+	// sameExtra: a corner's correction changed by less says nothing of its slope (mm); leastSlope: nor does a slope flatter
+	// than this, or steeper than one over it, as edges that pass each other have.
+	sameExtra  = 1e-12
+	leastSlope = 0.05
 	// tabClear: a tab's foot leans so much further from the wall it lies on than it must (radians, 1 degree).
 	tabClear = math.Pi / 180
 	// leastSlit is the narrowest slit beside a bend whose relief is none (mm): a saw blade's (common practice, no source).

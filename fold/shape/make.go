@@ -27,7 +27,7 @@ func makeIn(s fold.Spec, rounds int) (Made, []*Problem) {
 		return Made{}, []*Problem{{"sizes", "nothing", "the part's finished sizes"}}
 	}
 	b := &builder{spec: s, form: s.Sizes, t: s.Sheet.Thickness * s.Units.Scale(), unit: s.Units.Scale(), rounds: rounds}
-	if !(b.t*1e3 >= fold.MinSize*1e3 && b.t <= fold.MaxSize) {
+	if !(b.t >= fold.MinSize && b.t <= fold.MaxSize) {
 		return Made{}, []*Problem{{"sheet.thickness", fig(s.Sheet.Thickness), "a thickness over 0"}}
 	}
 	var errs []*sizes.Error

@@ -79,8 +79,8 @@ func (c *corner) correct(least float64) bool {
 	}
 	x := c.extra
 	slope := 1.0 // of the least gap over extra
-	if c.tried > 0 && math.Abs(x-c.lastX) > 1e-12 {
-		if s := (least - c.lastG) / (x - c.lastX); s > 0.05 && s < 20 {
+	if c.tried > 0 && math.Abs(x-c.lastX) > sameExtra {
+		if s := (least - c.lastG) / (x - c.lastX); s > leastSlope && s < 1/leastSlope {
 			slope = s
 		}
 	}

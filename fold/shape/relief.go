@@ -44,7 +44,7 @@ func (b *builder) atCorner(v, d, e geom.Vec2, gap, round float64, rel sizes.Reli
 	least := gap / 2 / math.Sin(psi/2)
 	given := b.reliefSize(path, rel)
 	in := e.Sub(d) // the bisector, inwards
-	convex := psi < math.Pi-1e-6
+	convex := psi < math.Pi-straightCorner
 	if !convex {
 		least += round * math.Tan((psi-math.Pi)/2)
 	} else if l := in.Len(); l > 0 {
@@ -134,7 +134,7 @@ func (b *builder) overBend(v, d, w, e, in geom.Vec2, radius float64, rel sizes.R
 		p, q := v.Sub(d.Mul(n.a)), w.Add(e.Mul(n.b))
 		deep = size
 		if kind == sizes.Sawn {
-			n.add(p, p.Add(in.Mul(size/max(in.Dot(geom.Perp(d)), 0.1))), q.Add(in.Mul(size/max(in.Dot(geom.Perp(e)), 0.1))), q)
+			n.add(p, p.Add(in.Mul(size/max(in.Dot(geom.Perp(d)), leastAcross))), q.Add(in.Mul(size/max(in.Dot(geom.Perp(e)), leastAcross))), q)
 		} else {
 			h := b.behind()
 			n.add(p, p.Add(geom.Perp(d).Mul(h)), m.Add(in.Mul(size+h)), q.Add(geom.Perp(e).Mul(h)), q)
@@ -212,7 +212,7 @@ func (c *corner) zoneNeeds(n *panel, end geom.Vec2, o float64) float64 {
 			worst = max(worst, o-way*(c.p.Dot(at)-c.d))
 		}
 	}
-	return worst / max(dir, 0.01)
+	return worst / max(dir, leastOff)
 }
 
 // atEnd is the relief where a bend ends beside a free edge: from the edge to the zone's end, in the flange's own u and s. way is -1

@@ -273,8 +273,8 @@ func (w *walker) joint(c *corner, n *panel, i int, over *panel, end int) {
 	}
 	// Where the sides are not square to the bend, the walls' zones, cut square to themselves, keep out of its own.
 	n0 := over.bend.N.Mul([2]float64{1, -1}[end]) // from a's panel to b's
-	needA = max(needA, c.a.bend.Allowance*c.a.bend.N.Dot(n0)/max(d.Dot(n0), 0.1))
-	needB = max(needB, -c.b.bend.Allowance*c.b.bend.N.Dot(n0)/max(e.Dot(n0), 0.1))
+	needA = max(needA, c.a.bend.Allowance*c.a.bend.N.Dot(n0)/max(d.Dot(n0), leastAcross))
+	needB = max(needB, -c.b.bend.Allowance*c.b.bend.N.Dot(n0)/max(e.Dot(n0), leastAcross))
 	ua, _ := c.a.bend.Coord(v)
 	ub, _ := c.b.bend.Coord(q)
 	cut, need, size, mid := b.overBend(v, d, q, e, over.bend.U.Mul([2]float64{1, -1}[end]), max(c.a.bend.Radius, c.b.bend.Radius, over.bend.Radius), c.rel, c.relAt, needA, needB, ua-c.a.zone[1], c.b.zone[0]-ub)
