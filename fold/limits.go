@@ -29,6 +29,12 @@ const (
 	// GapSolve: seams by calculation are solved to this (mm).
 	GapSolve = 1e-6
 
+	// ProfileError: a seam's profile is straight between its points to within this (mm); half of what is shown.
+	ProfileError = 0.005
+	// RoomLook: how close solids must pass in a swing for it to be told (mm): more than hand and machine
+	// are out by on any part that a hand can hold.
+	RoomLook = 5.0
+
 	// NotchTurn: edges of a notch pair lie within this in the finished part (30 degrees).
 	NotchTurn = 30 * math.Pi / 180
 	// ReachTurn: edges of a reach pair lie within this (10 degrees).

@@ -25,6 +25,9 @@ type Report struct {
 
 	// Corners of a part by sizes, as they were made; fold/shape fills them in.
 	Corners []CornerReport `json:"corners,omitempty"`
+
+	// Spread is what errors of hand and machine make of the part; fold/spread fills it in, and each seam's.
+	Spread *SpreadReport `json:"spread,omitempty"`
 }
 
 // CornerReport is a corner of a part by sizes: two flanges and how they were made to meet.
@@ -161,6 +164,20 @@ type SwingReport struct {
 	Bends  []string `json:"bends"`
 	To     float64  `json:"to_deg"`
 	State  string   `json:"state"` // ok, watch, stop
+
+	// Room is the closest pass of two solids of the part in the swing that do not clash and are not meant to come
+	// near each other; nil where all stay farther apart than RoomLook, or where it was not looked for.
+	Room *RoomReport `json:"room,omitempty"`
+}
+
+// RoomReport is how close two solids pass in a swing.
+type RoomReport struct {
+	A     string  `json:"a"` // "panel left" or "bend left"
+	B     string  `json:"b"`
+	Room  float64 `json:"room_mm"`   // surely left between them, anywhere in the swing
+	Angle float64 `json:"angle_deg"` // of the first listed bend, about where they are nearest
+	// Errors is what hand and machine errors may take of it (mm).
+	Errors float64 `json:"errors_mm"`
 }
 
 // SeamReport is one seam as finished. Gaps are clear distances between the
@@ -186,10 +203,95 @@ type SeamReport struct {
 	Open     bool     `json:"open"`
 	State    string   `json:"state"` // ok, watch, stop
 
+	// How it is to be closed, and how wide it may be.
+	Taper     float64  `json:"taper_mm"` // gap at the end less that at the start
+	Joint     string   `json:"joint"`    // one of Joints
+	Way       string   `json:"way"`      // one of JoinWays, "" not said
+	Process   string   `json:"process"`  // one of WeldProcesses, "" not said
+	Limit     *float64 `json:"limit_mm"` // the widest gap that is no trouble; nil: no published figure, and none of the maker's
+	LimitFrom string   `json:"limit_source"`
+	LimitKind string   `json:"limit_kind"` // "yours", "published", "from memory", "common practice", "none"
+	// Profile is the gap along the seam: between two points it is straight to within ProfileError. Two points
+	// at one place are a jump. Ends, least and widest gap are points of it.
+	Profile []GapPoint `json:"profile"`
+	// Spread is what errors of hand and machine make of the gap; nil where it was not worked out.
+	Spread *SeamSpread `json:"spread,omitempty"`
+
 	// Marks for drawing, in space as finished (base lying still): pairs of points
 	// across the gap, evenly spaced along the seam, ends included.
 	Ticks []Tick `json:"-"`
 	Seam  Seam   `json:"-"`
+}
+
+// GapPoint is the gap at a place of a seam.
+type GapPoint struct {
+	At  float64 `json:"at_mm"` // along the seam from its start
+	Gap float64 `json:"gap_mm"`
+}
+
+// SpreadReport is what errors of hand and machine make of a part, by simulation.
+type SpreadReport struct {
+	Samples int           `json:"samples"`
+	Seed    int64         `json:"seed"`
+	Errors  []ErrorReport `json:"errors"` // what was reckoned with
+	Sizes   [3]Spread     `json:"sizes"`  // of the finished box
+	Holes   []HoleSpread  `json:"holes"`  // pairs of holes on different panels
+	// Watch says in words which bend to watch; "" where there is nothing to say.
+	Watch string `json:"watch"`
+	// Weld is the length of all seams to be welded (mm).
+	Weld float64 `json:"weld_mm"`
+}
+
+// ErrorReport is one kind of error: so much plus and minus holds 95 of 100.
+type ErrorReport struct {
+	Name   string  `json:"name"`   // "bend angle", "bend line", "cut edge", "thickness", "K"
+	Low    float64 `json:"low"`    // the least and the largest of all that were drawn by: they may hang on lengths
+	High   float64 `json:"high"`   // in Unit
+	Unit   string  `json:"unit"`   // "deg", "mm" or ""
+	Source string  `json:"source"` // in words
+	Kind   string  `json:"kind"`   // "yours", "published", "from memory", "common practice", "assumed"
+	Class  string  `json:"class"`  // of ISO 2768-1, "" where none is taken
+	Given  bool    `json:"given"`  // by the part, not by default
+}
+
+// Spread is a quantity over the samples (mm).
+type Spread struct {
+	Low    float64 `json:"p5_mm"`
+	Mid    float64 `json:"p50_mm"`
+	High   float64 `json:"p95_mm"`
+	Exact  float64 `json:"exact_mm"` // with no errors
+	Shares []Share `json:"shares"`   // of each cause, largest first; what is under a hundredth is left out
+}
+
+// Share is how much of a spread's variance a cause makes.
+type Share struct {
+	Cause string  `json:"cause"`    // "angle of bend left", "line of bend left", "cut edges", "thickness", "K"
+	Bend  string  `json:"bend"`     // "" for causes that are no bend's
+	Part  float64 `json:"part"`     // 0 to 1
+	Worth float64 `json:"worth_mm"` // what the cause's plus (its range that holds 95 of 100) does to the quantity, straightened
+}
+
+// SeamSpread is the spread of a seam's gap.
+type SeamSpread struct {
+	Along  []SpreadPoint `json:"along"` // start, some places between, end
+	Least  Spread        `json:"least"`
+	Widest Spread        `json:"widest"`
+	Watch  string        `json:"watch"` // in words: which bend to watch for this seam
+}
+
+// SpreadPoint is the spread of the gap at a place of a seam.
+type SpreadPoint struct {
+	At float64 `json:"at_mm"`
+	Spread
+}
+
+// HoleSpread is the spread of two holes against each other.
+type HoleSpread struct {
+	A        string `json:"a"` // "hole 3 on left"
+	B        string `json:"b"`
+	Distance Spread `json:"distance"` // of their centres, at the middle of the sheet
+	// Offset is how far their axes miss each other, for holes that face each other; else nil.
+	Offset *Spread `json:"offset,omitempty"`
 }
 
 // Tick is one feeler tick: the two nearest points across a gap, and the gap there.
@@ -213,8 +315,17 @@ type ClashReport struct {
 	Undecided bool `json:"undecided,omitempty"`
 	// Overbend: only while the leaf is past the bend's angle.
 	Overbend bool `json:"overbend,omitempty"`
+	// Cuts are ways to free the pair by cutting one of the two back, the least first.
+	Cuts []CutBack `json:"cuts,omitempty"`
 
 	Clash Clash `json:"-"`
+}
+
+// CutBack is how far a panel must be cut back for a clash to be gone, on the real solids all through the swing.
+type CutBack struct {
+	Panel string  `json:"panel"`
+	Edge  string  `json:"edge"`  // in words: "its far edge", "its end towards back"
+	By    float64 `json:"by_mm"` // rounded up to a tenth
 }
 
 // TroubleReport is a Trouble as JSON.

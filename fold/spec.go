@@ -33,6 +33,9 @@ type Spec struct {
 	Seams []SeamSpec
 	Order []Step // bends not listed follow in file order
 
+	Joins  []JoinSpec // how seams are closed: by name, or for all
+	Errors ErrorSpec  // what the maker's hand and machine may be out by; what is not said is by default
+
 	Metals []metal.Own   // what the maker knows of metals; Sheet.Metal may name one
 	Tests  []metal.Strip // the maker's test bends, lengths in the file's units
 	Price  Price
@@ -130,6 +133,35 @@ type SeamSpec struct {
 	Join string   // how it is joined, in the maker's words
 	Open bool     // measured, never a trouble
 }
+
+// JoinSpec says how a seam is to be closed, or all seams that have no JoinSpec of their own.
+type JoinSpec struct {
+	Seam    string   // a seam's name; "" for all
+	Way     string   // one of JoinWays; "" not said
+	Process string   // of a weld, one of WeldProcesses; "" not said
+	Widest  *float64 // the widest gap that the maker closes, in the file's units; nil: by a published figure, where there is one
+}
+
+// JoinWays are the ways in which a seam can be closed.
+var JoinWays = []string{"weld", "rivet", "spot", "sealant", "open"}
+
+// WeldProcesses are the ways to weld sheet that are told apart.
+var WeldProcesses = []string{"short arc", "spray arc", "tig", "gas", "stick"}
+
+// ErrorSpec is what hand and machine may be out by, as ranges plus and minus that hold 95 of 100. Its zero value says
+// nothing, and leaves all to the defaults of fold/spread.
+type ErrorSpec struct {
+	AngleClass string   // of each bend: a class of ISO 2768-1, table 3: one of ErrorClasses; "" not said
+	Angle      *float64 // instead of a class, degrees
+	CutClass   string   // of each cut edge: a class of ISO 2768-1, table 1; "" not said
+	Cut        *float64 // instead of a class, in the file's units
+	Line       *float64 // where each bend line comes to lie under the nose, in the file's units
+	Thickness  *float64 // of the sheet, in the file's units
+	K          *float64 // of K; nil: what is known of its source
+}
+
+// ErrorClasses are ISO 2768-1's: fine, medium, coarse, very coarse.
+var ErrorClasses = []string{"f", "m", "c", "v"}
 
 // Step is one swing of the order: bends that turn together, or one bend to a part angle.
 type Step struct {
