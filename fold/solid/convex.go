@@ -17,6 +17,8 @@ type Convex struct {
 
 	Centre geom.Vec3 // of a ball that holds the body
 	Radius float64
+
+	loop int // of a Prism: how many corners its loop has; they come first in Points, the upper ones after
 }
 
 // bound sets the ball: about the middle of the box.
@@ -42,7 +44,7 @@ func Prism(loop geom.Loop, z0, z1 float64, f geom.Frame) Convex {
 		low[i] = f.Point(geom.Vec3{p[0], p[1], z0})
 		high[i] = f.Point(geom.Vec3{p[0], p[1], z1})
 	}
-	c := Convex{Points: append(low, high...)}
+	c := Convex{Points: append(low, high...), loop: len(loop)}
 	n := int32(len(loop))
 	for i := range n {
 		j := (i + 1) % n
@@ -71,7 +73,7 @@ func (c *Convex) quad(a, b, d, e int32) {
 
 // Move places the body by a frame: its points are the frame's local ones.
 func (c *Convex) Move(f geom.Frame) Convex {
-	out := Convex{Tris: c.Tris, Edges: c.Edges, Radius: c.Radius, Centre: f.Point(c.Centre)}
+	out := Convex{Tris: c.Tris, Edges: c.Edges, Radius: c.Radius, Centre: f.Point(c.Centre), loop: c.loop}
 	buf := make([]geom.Vec3, len(c.Points)+len(c.Normals)+len(c.Dirs))
 	out.Points, buf = buf[:len(c.Points):len(c.Points)], buf[len(c.Points):]
 	out.Normals, out.Dirs = buf[:len(c.Normals):len(c.Normals)], buf[len(c.Normals):]
@@ -85,27 +87,4 @@ func (c *Convex) Move(f geom.Frame) Convex {
 		out.Dirs[i] = f.Vector(d)
 	}
 	return out
-}
-
-// Support is the greatest reach of the body along n, and the point that has it.
-func (c *Convex) Support(n geom.Vec3) (reach float64, at int) {
-	reach = math.Inf(-1)
-	for i := range c.Points {
-		p := &c.Points[i]
-		if d := p[0]*n[0] + p[1]*n[1] + p[2]*n[2]; d > reach {
-			reach, at = d, i
-		}
-	}
-	return reach, at
-}
-
-// reach is the extent along n: least and greatest.
-func (c *Convex) reach(n geom.Vec3) (lo, hi float64) {
-	lo, hi = math.Inf(1), math.Inf(-1)
-	for i := range c.Points {
-		p := &c.Points[i]
-		d := p[0]*n[0] + p[1]*n[1] + p[2]*n[2]
-		lo, hi = min(lo, d), max(hi, d)
-	}
-	return lo, hi
 }

@@ -115,8 +115,8 @@ func slabs(a, b *Convex, over func() float64, try func(d float64, n geom.Vec3) b
 				n = n.Sub(d.Mul(n.Dot(d))).Normalize()
 			}
 			// The gap from one side and from the other.
-			alo, ahi := a.reach(n)
-			blo, bhi := b.reach(n)
+			alo, ahi := a.reach(unpack(&n))
+			blo, bhi := b.reach(unpack(&n))
 			if up := alo - bhi; up > over() && !try(up, n) {
 				return
 			}

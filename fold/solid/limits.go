@@ -11,6 +11,9 @@ const (
 	// close. Above rounding on a sheet of a few metres (else the slow way is gone), a
 	// hundredth of the 1e-9 mm that distances are tested to.
 	certified = 1e-11
+	// enough: the iteration stops when its bounds are this close, which leaves rounding the rest
+	// of certified.
+	enough = certified / 4
 	// parallel: edges whose cross product is shorter than this are parallel; what the
 	// depth can be out by is this times their length.
 	parallel = 1e-13
