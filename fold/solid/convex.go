@@ -2,6 +2,7 @@ package solid
 
 import (
 	"math"
+	"slices"
 
 	"dryfold/fold/geom"
 )
@@ -18,7 +19,8 @@ type Convex struct {
 	Centre geom.Vec3 // of a ball that holds the body
 	Radius float64
 
-	loop int // of a Prism: how many corners its loop has; they come first in Points, the upper ones after
+	loop   int     // of a Prism: how many corners its loop has; they come first in Points, the upper ones after
+	across []int32 // Normals without those that are another's but for the sign; nil: not known
 }
 
 // bound sets the ball: about the middle of the box.
@@ -45,6 +47,7 @@ func Prism(loop geom.Loop, z0, z1 float64, f geom.Frame) Convex {
 		high[i] = f.Point(geom.Vec3{p[0], p[1], z1})
 	}
 	c := Convex{Points: append(low, high...), loop: len(loop)}
+	var dirs []geom.Vec2 // of the loop's sides, parallel ones once
 	n := int32(len(loop))
 	for i := range n {
 		j := (i + 1) % n
@@ -58,10 +61,15 @@ func Prism(loop geom.Loop, z0, z1 float64, f geom.Frame) Convex {
 			continue
 		}
 		d = d.Normalize()
-		c.Dirs = append(c.Dirs, f.Vector(geom.Vec3{d[0], d[1], 0}))
 		c.Normals = append(c.Normals, f.Vector(geom.Vec3{d[1], -d[0], 0}))
+		if !slices.ContainsFunc(dirs, func(e geom.Vec2) bool { return math.Abs(d[0]*e[1]-d[1]*e[0]) < parallel }) {
+			dirs = append(dirs, d)
+			c.Dirs = append(c.Dirs, f.Vector(geom.Vec3{d[0], d[1], 0}))
+			c.across = append(c.across, int32(len(c.Normals)-1))
+		}
 	}
 	c.Dirs = append(c.Dirs, f.Z)
+	c.across = append(c.across, int32(len(c.Normals)))
 	c.Normals = append(c.Normals, f.Z, f.Z.Mul(-1))
 	c.bound()
 	return c
@@ -73,7 +81,7 @@ func (c *Convex) quad(a, b, d, e int32) {
 
 // Move places the body by a frame: its points are the frame's local ones.
 func (c *Convex) Move(f geom.Frame) Convex {
-	out := Convex{Tris: c.Tris, Edges: c.Edges, Radius: c.Radius, Centre: f.Point(c.Centre), loop: c.loop}
+	out := Convex{Tris: c.Tris, Edges: c.Edges, Radius: c.Radius, Centre: f.Point(c.Centre), loop: c.loop, across: c.across}
 	buf := make([]geom.Vec3, len(c.Points)+len(c.Normals)+len(c.Dirs))
 	out.Points, buf = buf[:len(c.Points):len(c.Points)], buf[len(c.Points):]
 	out.Normals, out.Dirs = buf[:len(c.Normals):len(c.Normals)], buf[len(c.Normals):]

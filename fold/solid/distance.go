@@ -69,64 +69,6 @@ func Nearer(a, b *Convex, limit float64) (Contact, bool) {
 	return c, c.D < limit
 }
 
-// slab is the width of the gap between a and b across n, negative where their
-// shadows on n overlap, with n from b towards a.
-func slab(a, b *Convex, n geom.Vec3) (gap float64, ia, ib int) {
-	ra, ia := a.Support(n.Mul(-1))
-	rb, ib := b.Support(n)
-	return -ra - rb, ia, ib
-}
-
-// widest is the widest slab between the bodies over the normals of the faces of
-// their Minkowski difference: the faces of both, and the planes of an edge of each. It
-// is exact where they overlap; where they are apart it is a lower bound.
-// It stops at the first slab of limit or more.
-func widest(a, b *Convex, limit float64) Contact {
-	best := Contact{D: math.Inf(-1)}
-	slabs(a, b, func() float64 { return best.D }, func(d float64, n geom.Vec3) bool {
-		best.D, best.N = d, n
-		return d < limit
-	})
-	return best
-}
-
-// slabs calls try with every slab wider than over() between the bodies, until it returns
-// false: across the faces of both, and across the planes of an edge of each.
-func slabs(a, b *Convex, over func() float64, try func(d float64, n geom.Vec3) bool) {
-	for k, normals := range [2][]geom.Vec3{a.Normals, b.Normals} {
-		for _, n := range normals {
-			if k == 0 {
-				n = n.Mul(-1)
-			}
-			if d, _, _ := slab(a, b, n); d > over() && !try(d, n) {
-				return
-			}
-		}
-	}
-	for _, d := range a.Dirs {
-		for _, e := range b.Dirs {
-			n := d.Cross(e)
-			l := n.Len()
-			if l < parallel {
-				continue
-			}
-			n = n.Mul(1 / l)
-			if l < 0.1 { // made square to d again, for edges that are nearly parallel
-				n = n.Sub(d.Mul(n.Dot(d))).Normalize()
-			}
-			// The gap from one side and from the other.
-			alo, ahi := a.reach(unpack(&n))
-			blo, bhi := b.reach(unpack(&n))
-			if up := alo - bhi; up > over() && !try(up, n) {
-				return
-			}
-			if down := blo - ahi; down > over() && !try(down, n.Mul(-1)) {
-				return
-			}
-		}
-	}
-}
-
 // inward finds points A and B, D*N apart, where bodies overlap: on the face of the one a
 // corner of the other, or on an edge of each.
 func inward(a, b *Convex, c Contact) (geom.Vec3, geom.Vec3) {
