@@ -1,11 +1,10 @@
 package fold
 
 // This file finds which pairs of solids may meet in a swing, so that a part of many bends
-// doesn't take all pairs one by one.
+// doesn't take all pairs one by one: sweeps.go puts boxes round what each solid goes through.
 
 import (
 	"cmp"
-	"slices"
 
 	"dryfold/fold/geom"
 	"dryfold/fold/solid"
@@ -16,14 +15,6 @@ import (
 type candidate struct {
 	a, b Body // panels first, by index
 	from float64
-}
-
-// set is the solids that hang together while a swing is made.
-type set struct {
-	panel  int // any of them
-	bodies []Body
-	of     []Body      // whose box each piece of tree is
-	tree   *solid.Body // boxes round them, in space as at the start
 }
 
 // boxes are boxes round solids, in space, and whose each is.
@@ -43,31 +34,6 @@ func (v *view) boxes(bodies []Body) (boxes []solid.Convex, of []Body) {
 	return boxes, of
 }
 
-// sets gathers the solids that hang together, but turning zones, by the last bend of their panels' routes; -1
-// for those that lie still. The sets come in the order of their first panels.
-func (v *view) sets(bodies []Body) (all []*set, by map[int]*set) {
-	by = map[int]*set{}
-	for _, b := range bodies {
-		if v.turning(b) {
-			continue
-		}
-		panel := v.part.carrier(b)
-		last := v.last(panel)
-		if by[last] == nil {
-			by[last] = &set{panel: panel}
-			all = append(all, by[last])
-		}
-		by[last].bodies = append(by[last].bodies, b)
-	}
-	for _, t := range all {
-		var boxes []solid.Convex
-		boxes, t.of = v.boxes(t.bodies)
-		t.tree = solid.NewBody(boxes)
-		v.work += boxWork * len(boxes)
-	}
-	return all, by
-}
-
 // last is the last bend of a panel's route, or -1.
 func (c *course) last(panel int) int {
 	if r := c.routes[panel]; len(r) > 0 {
@@ -79,100 +45,111 @@ func (c *course) last(panel int) int {
 // turning reports that a solid is the zone of a bend that turns.
 func (c *course) turning(b Body) bool { return b.Zone && c.place[b.Index] >= 0 }
 
-// candidates lists the pairs of solids that have a turning bend between them and may meet in
-// the swing whose start v is. all is false where there are too many to list.
-func (v *view) candidates() (out []candidate, all bool) {
-	add := func(a, b Body, from float64) {
+// candidates lists the pairs of solids that have a turning bend between them and may come within reach of each
+// other in the swing whose start v is; a reach under nothing asks for an overlap. all is false where there are too
+// many to list.
+func (v *view) candidates(reach float64) (out []candidate, all bool) {
+	moving, still := v.sweeps()
+	add := func(x, y *sweep) {
+		from, ok := x.meets(y, reach)
+		if !ok {
+			return
+		}
+		a, b := x.body, y.body
 		if bodyOrder(b, a) < 0 {
 			a, b = b, a
 		}
 		v.work++
 		out = append(out, candidate{a, b, from})
 	}
-	var windows []*view
-	for k := range meetWindows {
-		windows = append(windows, v.at(float64(k)/meetWindows))
-	}
-	bodies := v.part.bodies()
-	sets, by := v.sets(bodies)
-	for i, x := range sets {
-		for _, y := range sets[i+1:] {
-			if v.spent() {
-				return out, false
-			}
-			if m := v.between(x, y); len(m.Turns) == 1 {
-				for _, w := range windows {
-					m := w.between(x, y)
-					solid.Meet(w.tree(v, x), w.tree(v, y), &m, ClashDepth, 1.0/meetWindows, func(k, l int) { add(x.of[k], y.of[l], w.f) })
-				}
-				continue
-			}
-			for _, a := range x.bodies {
-				for _, b := range y.bodies {
-					add(a, b, 0)
-				}
+	// Far fewer move than lie still, or turn about more than one bend.
+	for i := range moving {
+		if v.spent() {
+			return out, false
+		}
+		x := &moving[i]
+		for j := i + 1; j < len(moving); j++ {
+			if y := &moving[j]; x.last != y.last || x.turns || y.turns {
+				add(x, y)
 			}
 		}
 	}
-	for _, k := range v.bends {
-		z := Body{true, k}
-		near := v.aroundZone(k, by)
-		for _, b := range bodies {
-			switch {
-			case v.turning(b):
-				if b.Index > k {
-					add(b, z, 0)
-				}
-			case near == nil || near[b]:
-				add(b, z, 0)
-			}
+	rows := newRows(still, reach)
+	for i := range moving {
+		if v.spent() {
+			return out, false
 		}
+		rows.along(&moving[i], func(k int) { add(&moving[i], &still[k]) })
+		v.work += len(still) / boxWork
 	}
-	geom.SortStable(out, func(x, y candidate) int {
-		return cmp.Or(bodyOrder(x.a, y.a), bodyOrder(x.b, y.b), cmp.Compare(x.from, y.from))
-	})
-	return slices.CompactFunc(out, func(x, y candidate) bool { return x.a == y.a && x.b == y.b }), true
+	geom.SortStable(out, func(x, y candidate) int { return cmp.Or(bodyOrder(x.a, y.a), bodyOrder(x.b, y.b)) })
+	return out, true
 }
 
-// between is how one set moves seen from another.
-func (v *view) between(x, y *set) solid.Motion {
-	return v.motion(group{panel: x.panel, zone: -1}, group{panel: y.panel, zone: -1})
+// rows are solids that lie still, in rows across the longest extent of them all, so that one that moves is
+// held only against those whose rows it goes through.
+type rows struct {
+	axis  int
+	lo, w float64 // the first row's start, and the rows' width
+	of    [][]int // the solids in each row
+	seen  []int   // by solid: the last that asked for it
+	asked int
+	reach float64
 }
 
-// tree is a set's tree of boxes at this moment.
-func (v *view) tree(start *view, t *set) *solid.Placed {
-	back := solid.InFrame(start.frame(t.panel), geom.Identity())
-	p := t.tree.Place(v.frame(t.panel).Compose(back))
-	p.Work = &v.work
-	return p
+// perRow is about how many solids lie in a row.
+const perRow = 4
+
+func newRows(still []sweep, reach float64) *rows {
+	r := &rows{seen: make([]int, len(still)), reach: reach}
+	box := geom.EmptyBox3()
+	for i := range still {
+		box.Add(still[i].all.Min)
+		box.Add(still[i].all.Max)
+	}
+	n := len(still)/perRow + 1
+	if len(still) > 0 {
+		size := box.Size()
+		for k := range size {
+			if size[k] > size[r.axis] {
+				r.axis = k
+			}
+		}
+		r.lo, r.w = box.Min[r.axis], size[r.axis]/float64(n)
+	}
+	r.of = make([][]int, n)
+	for i := range still {
+		from, to := r.span(&still[i].all, 0)
+		for k := from; k <= to; k++ {
+			r.of[k] = append(r.of[k], i)
+		}
+	}
+	return r
 }
 
-// aroundZone lists the solids that a turning zone can reach, where all others lie still against one of its
-// panels; else nil. Seen from either panel the zone stays within its allowance
-// and the thickness of the tangent line that they share.
-func (v *view) aroundZone(bend int, by map[int]*set) map[Body]bool {
-	if len(v.bends) > 1 {
-		return nil
+// span is the rows that a box lies in.
+func (r *rows) span(b *geom.Box3, reach float64) (from, to int) {
+	if !(r.w > 0) {
+		return 0, 0
 	}
-	b := &v.part.Bends[bend]
-	from, to := b.run()
-	r := b.Allowance + 2*v.part.Thickness
-	near := map[Body]bool{}
-	for _, panel := range []int{b.A, b.B} {
-		at := b.Q
-		if panel == b.B {
-			at = at.Add(b.N.Mul(b.Allowance))
-		}
-		c := func(u, s float64) geom.Vec2 { return at.Add(b.U.Mul(u)).Add(b.N.Mul(s)) }
-		l := geom.Loop{c(from, -r), c(to, -r), c(to, r), c(from, r)}
-		if l.Area() < 0 {
-			l = l.Reversed()
-		}
-		box := solid.NewBody([]solid.Convex{solid.Prism(l, -r, r, v.frame(panel))}).Place(geom.Identity())
-		t := by[v.last(panel)]
-		solid.Overlaps(v.tree(v, t), box, 0, func(k, _ int, _ float64) { near[t.of[k]] = true })
+	row := func(x float64) int {
+		return int(max(0, min(float64(len(r.of)-1), (x-r.lo)/r.w)))
 	}
-	return near
+	return row(b.Min[r.axis] - reach), row(b.Max[r.axis] + reach)
+}
+
+// along calls visit once for each solid in the rows that x goes through.
+func (r *rows) along(x *sweep, visit func(k int)) {
+	r.asked++
+	from, to := r.span(&x.all, max(0, r.reach))
+	for k := from; k <= to; k++ {
+		for _, i := range r.of[k] {
+			if r.seen[i] != r.asked {
+				r.seen[i] = r.asked
+				visit(i)
+			}
+		}
+	}
 }
 
 // run is how far a bend's zone reaches along its line.
@@ -198,4 +175,14 @@ func bodyOrder(a, b Body) int {
 		return 1
 	}
 	return cmp.Compare(a.Index, b.Index)
+}
+
+// near reports whether two boxes come within reach of each other along all axes.
+func near(a, b *geom.Box3, reach float64) bool {
+	for k := range 3 {
+		if a.Min[k] > b.Max[k]+reach || b.Min[k] > a.Max[k]+reach {
+			return false
+		}
+	}
+	return true
 }

@@ -167,7 +167,7 @@ func (s *shapes) courseClashes(swing, limit, most int, back bool) []Clash {
 	var pairs []candidate
 	all := false
 	if most > 0 {
-		pairs, all = start.candidates()
+		pairs, all = start.candidates(-ClashDepth)
 	}
 	if len(pairs) == 0 && !all {
 		b := &p.Bends[c.bends[0]]

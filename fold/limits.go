@@ -105,9 +105,9 @@ const (
 	checkWork = 16_000_000
 	viewWork  = 10
 	boxWork   = 5 // what a box round a solid counts
-	// meetWindows: a swing is cut into so many when the pairs that may meet in it are
-	// sought; bounds for all of it at once would let far too many through.
-	meetWindows = 12
+	// sweepParts: a swing is cut into so many when the pairs that may meet in it are
+	// sought; boxes round all of it at once would let far too many through.
+	sweepParts = 12
 	// maxClashes bounds how many clashes, and how many overlaps of the finished part, are listed:
 	// more than anyone mends before looking again.
 	maxClashes = 200

@@ -28,6 +28,7 @@ type zoneShape struct {
 	cells  []zoneCell
 	bent   *solid.Body
 	work   *solid.Body // bent itself where nothing springs back
+	flat   *solid.Body // nothing bent yet, in the swinging panel's blank axes
 	pieces []geom.Loop // the developed zone, uncut
 }
 
@@ -85,11 +86,22 @@ func newZoneShape(b *Bend, t float64) zoneShape {
 	}
 	geom.SortStable(z.cells, func(x, y zoneCell) int { return cmp.Compare(x.s1, y.s1) })
 	z.bent = b.curled(z.cells, b.Rho, t)
+	z.flat = prisms(b.beyond(z.pieces, 0), t)
 	z.work = z.bent
 	if b.Work != b.Rho {
 		z.work = b.curled(z.cells, b.Work, t)
 	}
 	return z
+}
+
+// beyond is what is left of pieces of the zone across from at on.
+func (b *Bend) beyond(pieces []geom.Loop, at float64) (out []geom.Loop) {
+	for _, l := range pieces {
+		if l = b.across(l, at, b.Allowance+Weld); l != nil {
+			out = append(out, l)
+		}
+	}
+	return out
 }
 
 // curled is the body of cells bent at a neutral radius.
@@ -236,6 +248,8 @@ func (s *shapes) groups(body Body, frame func(panel int) geom.Frame, angle func(
 		return []group{{b.curled(z.cells, rho, p.Thickness).Place(held), b.A, body.Index}}
 	case state == b.Angle:
 		bent = z.bent
+	case at == 0:
+		return []group{{z.flat.Place(frame(b.B)), b.B, body.Index}}
 	}
 	done, _ := slices.BinarySearchFunc(z.cells, at, func(c zoneCell, at float64) int {
 		if c.s1 <= at+2*Weld {
@@ -249,7 +263,7 @@ func (s *shapes) groups(body Body, frame func(panel int) geom.Frame, angle func(
 	if done == len(z.cells) {
 		return out
 	}
-	var begun, flat []solid.Convex
+	var begun []solid.Convex
 	for _, c := range z.cells[done:] {
 		if c.s0 < at-Weld {
 			if l := b.across(c.loop, c.s0, at); l != nil {
@@ -257,16 +271,11 @@ func (s *shapes) groups(body Body, frame func(panel int) geom.Frame, angle func(
 			}
 		}
 	}
-	for _, l := range z.pieces {
-		if l = b.across(l, at, b.Allowance+Weld); l != nil {
-			flat = append(flat, solid.Prism(l, 0, p.Thickness, geom.Identity()))
-		}
-	}
 	if len(begun) > 0 {
 		out = append(out, group{solid.NewBody(begun).Place(held), b.A, -1})
 	}
-	if len(flat) > 0 {
-		out = append(out, group{solid.NewBody(flat).Place(frame(b.B)), b.B, body.Index})
+	if flat := b.beyond(z.pieces, at); len(flat) > 0 {
+		out = append(out, group{prisms(flat, p.Thickness).Place(frame(b.B)), b.B, body.Index})
 	}
 	return out
 }

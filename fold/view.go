@@ -89,14 +89,14 @@ func (c *course) spent() bool { return c.work >= c.limit }
 type view struct {
 	*course
 	f      float64
-	swung  map[int]geom.Frame // of the panel that a turning bend swings
+	swung  []geom.Frame // by place, of the panel that a turning bend swings; no X where it was not asked for
 	placed map[Body][]group
 }
 
 // at is the course at the fraction f of its way.
 func (c *course) at(f float64) *view {
 	c.work += viewWork
-	return &view{course: c, f: f, swung: map[int]geom.Frame{}, placed: map[Body][]group{}}
+	return &view{course: c, f: f, swung: make([]geom.Frame, len(c.bends))}
 }
 
 // angle is a bend's.
@@ -118,14 +118,13 @@ func (v *view) frame(panel int) geom.Frame {
 		return v.start.Panels[panel]
 	}
 	b := r[len(r)-1]
-	g, ok := v.swung[b]
-	if !ok {
+	g := &v.swung[v.place[b]]
+	if g.X == (geom.Vec3{}) {
 		bend := &v.part.Bends[b]
-		g = v.frame(bend.A).Compose(bend.Hinge(v.angle(b), v.part.Thickness))
-		v.swung[b] = g
+		*g = v.frame(bend.A).Compose(bend.Hinge(v.angle(b), v.part.Thickness))
 	}
 	if v.part.Bends[b].B == panel {
-		return g
+		return *g
 	}
 	return g.Compose(v.rest[panel])
 }
@@ -163,6 +162,9 @@ func (v *view) groups(body Body, stand *solid.Body) []group {
 		g = v.shapes.groups(body, v.frame, v.angle)
 		for _, x := range g {
 			x.Work = &v.work
+		}
+		if v.placed == nil {
+			v.placed = map[Body][]group{}
 		}
 		v.placed[body] = g
 	}

@@ -87,6 +87,17 @@ func (b *Body) build(all []Convex, k, lo, hi int) {
 	b.balls[k] = ball{c, math.Sqrt(r2), box.Size().Mul(0.5), min(x.first, y.first)}
 }
 
+// Bounds is a box round the body along its own axes: its middle and half its edges. The body must not be empty.
+func (b *Body) Bounds() (mid, half geom.Vec3) { return b.balls[0].centre, b.balls[0].half }
+
+// Radius is that of a ball round the middle of Bounds that holds the body; 0 for an empty one.
+func (b *Body) Radius() float64 {
+	if len(b.balls) == 0 {
+		return 0
+	}
+	return b.balls[0].radius
+}
+
 // Placed is a body somewhere in space. It moves its pieces only when they are
 // asked for, so it must not be used by two goroutines at once.
 type Placed struct {

@@ -210,22 +210,7 @@ func Speed(a, b *Placed, m *Motion) (speed, longest float64) {
 	return min(f.arms(a.Frame.Point(p.centre), p.radius), f.arms(b.Frame.Point(q.centre), q.radius)) + m.Loose, f.longest()
 }
 
-// Meet calls visit for every pair of pieces, by their places in the lists the bodies were made of,
-// that may come to overlap by floor in the time given, up to 1. Only for motions of one turn, where bounds
-// reach so far.
-func Meet(a, b *Placed, m *Motion, floor, time float64, visit func(ia, ib int)) {
-	if a.Empty() || b.Empty() || m.Still() {
-		return
-	}
-	f := m.field()
-	var dirs []geom.Vec3
-	s := advance{a: a, b: b, f: &f, floor: floor, dirs: &dirs, visit: visit}
-	s.best.Length = time
-	descend(&s, a.Body, b.Body)
-}
-
 type advance struct {
-	visit        func(ia, ib int) // nil: look for the least step
 	a, b         *Placed
 	f            *field
 	depth, floor float64
@@ -348,16 +333,7 @@ func (s *advance) open(bound float64) bool {
 }
 
 func (s *advance) leaf(i, j int) {
-	a, b := s.a.Piece(i), s.b.Piece(j)
-	if s.visit == nil {
-		s.step(a, b)
-		return
-	}
-	if c := Distance(a, b); s.f.slabStep(a.Points, b.Points, c.N, s.floor, 0, s.best.Length) < s.best.Length {
-		s.visit(s.a.Body.order[i], s.b.Body.order[j])
-	} else {
-		s.learn(c.N)
-	}
+	s.step(s.a.Piece(i), s.b.Piece(j))
 }
 
 // keep puts a direction at the front and drops the oldest.
