@@ -138,80 +138,18 @@ func (p *Part) partSet(i int, end geom.Angle) geom.Angle {
 	return end * b.SetTold / b.Angle
 }
 
-// Verdicts on seams. A gap is no trouble up to the wanted gap and what two marks
-// can be out by; where no gap is wanted, up to what can be welded shut.
-const (
-	// seamSlack is added to the wanted gap: two edges, each marked to about 0.2 mm
-	// (common practice, no source), and a little for the cut (mm).
-	seamSlack = 0.5
-	// seamWeld is the widest root gap of a thin butt joint: 0 to 1/32 in, short-arc,
-	// plate up to 3/16 in (a MIG welding handbook, joint design) (mm).
-	seamWeld = 0.8
-)
-
-// Limit is the widest gap that is no trouble, and where the figure comes from.
-func (s Seam) Limit() (mm float64, source string) {
-	if s.Wanted != nil {
-		return *s.Wanted + seamSlack, fmt.Sprintf("your wanted gap and %g mm for marking and cutting (common practice)", seamSlack)
-	}
-	return seamWeld, "published: 0 to 1/32 in for short-arc butt joints in sheet (a MIG welding handbook)"
-}
-
-// addSeams measures every seam as finished.
+// addSeams measures every seam as finished and judges it.
 func (p *Part) addSeams(r *Report) {
 	seams, troubles := p.MeasureSeams()
 	for _, t := range troubles {
 		r.addTrouble(t)
 	}
 	for _, m := range seams {
-		if !m.OK {
-			continue
+		if m.OK {
+			r.Seams = append(r.Seams, p.seamReport(m.Seam, m.Gap))
 		}
-		s, g := m.Seam, m.Gap
-		sr := SeamReport{
-			Name: s.Name, A: p.Panels[s.A].Name, B: p.Panels[s.B].Name, Length: g.Length,
-			GapMin: g.Min, GapMean: g.Mean, GapMax: g.Max, MinAt: g.MinAt, MaxAt: g.MaxAt,
-			GapStart: g.AtStart, GapEnd: g.AtEnd, Step: g.Step, Wanted: s.Wanted, Join: s.Join, Open: s.Open,
-			State: "ok", Ticks: g.Ticks, Seam: s,
-		}
-		limit, source := s.Limit()
-		at := s.EdgeA[0].Add(s.EdgeA[1]).Mul(0.5)
-		say := func(sev Severity, rule string, have, need float64, msg string) {
-			if s.Open {
-				return
-			}
-			if sev == Stop || sr.State == "ok" {
-				sr.State = sev.String()
-			}
-			r.addTrouble(Trouble{sev, rule, "seam", s.Name, at, number(have), number(need), msg})
-		}
-		if g.Min < -ClashDepth {
-			say(Stop, "seam-overlap", g.Min, 0, fmt.Sprintf(
-				"At the seam %s the panels lie %.2f mm in each other; trim %s or %s by that much and the gap you want.", s.Name, -g.Min, sr.A, sr.B))
-		}
-		if g.Max > limit+1e-6 {
-			say(Watch, "seam-wide", g.Max, limit, fmt.Sprintf(
-				"The seam %s opens to %.1f mm, %s; %.1f mm is the limit here: %s.", s.Name, g.Max, p.seamPlace(s, g), limit, source))
-		}
-		if g.Step > p.Thickness/2+1e-6 {
-			say(Watch, "seam-step", g.Step, p.Thickness/2, fmt.Sprintf(
-				"At the seam %s the faces of %s and %s are %.2f mm out of line, more than half the thickness.", s.Name, sr.A, sr.B, g.Step))
-		}
-		r.Seams = append(r.Seams, sr)
 	}
-}
-
-// seamPlace says in words where a seam is widest.
-func (p *Part) seamPlace(s Seam, g SeamGap) string {
-	switch f := g.MaxAt / g.Length; {
-	case g.Max-g.Min < 0.05:
-		return "all along"
-	case f < 0.2:
-		return "at its foot"
-	case f > 0.8:
-		return "at its far end"
-	}
-	return fmt.Sprintf("%.0f mm along", g.MaxAt)
+	p.JudgeSeams(r)
 }
 
 // BodyName is "panel left" or "bend left".

@@ -16,7 +16,10 @@ type SeamGap struct {
 	MinAt, MaxAt   float64
 	AtStart, AtEnd float64
 	Step           float64 // offset of the two faces where they lie within 45 degrees, largest; else 0
-	Ticks          []Tick
+	Joint          string  // one of Joints
+	// Profile is the gap along the seam, straight between two points to within ProfileError; two points at one place are a jump.
+	Profile []GapPoint
+	Ticks   []Tick
 }
 
 // MeasuredSeam is a seam with its gap in the finished part; OK is false where its edges share no stretch.
@@ -96,13 +99,15 @@ const firstLook = 4
 
 // seamLook is a seam in space with its gap at the stations that were looked at.
 type seamLook struct {
+	part *Part
+	seam Seam
 	line seamLine
 	ok   bool
 	vs   [seamStations + 1]float64
 }
 
 func (x *seamGauge) look(s Seam) *seamLook {
-	k := &seamLook{}
+	k := &seamLook{part: x.Part, seam: s}
 	if k.line, k.ok = x.line(s); k.ok {
 		for i := 0; i <= seamStations; i += firstLook {
 			k.vs[i], _, _ = k.line.gap(k.line.station(i))
@@ -197,7 +202,10 @@ func (k *seamLook) measure() (SeamGap, bool) {
 			}
 		}
 	}
-	g.Step = l.step()
+	g.Step, g.Joint = l.step(), l.joint(k.part, k.seam)
+	for i := range xs {
+		g.Profile = append(g.Profile, GapPoint{xs[i] - l.lo, vs[i]})
+	}
 	count := int(max(4, min(24, math.Round(g.Length/6))))
 	for i := 0; i <= count; i++ {
 		at := g.Length * float64(i) / float64(count)

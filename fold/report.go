@@ -23,6 +23,9 @@ type Report struct {
 	Worth     []Worth         `json:"worth"`
 	Price     *PriceReport    `json:"price,omitempty"` // nil where the maker gave none
 
+	// Weld is the length of all seams that are to be welded (mm).
+	Weld float64 `json:"weld_mm"`
+
 	// Corners of a part by sizes, as they were made; fold/shape fills them in.
 	Corners []CornerReport `json:"corners,omitempty"`
 

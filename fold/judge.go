@@ -1,0 +1,312 @@
+package fold
+
+// This file judges seams: JudgeSeams. joints.go says what joint a seam makes, fitup.go how wide it may be.
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"dryfold/fold/geom"
+)
+
+// seamRules are the rules of the troubles that JudgeSeams makes.
+var seamRules = []string{"seam-join", "seam-wide", "seam-tight", "seam-overlap", "seam-step", "seam-no-figure", "seam-spread"}
+
+// maxSeamNames bounds how many seams one trouble lists by name.
+const maxSeamNames = 6
+
+// seamReport is what is measured of a seam, and how its maker closes it.
+func (p *Part) seamReport(s Seam, g SeamGap) SeamReport {
+	return SeamReport{
+		Name: s.Name, A: p.Panels[s.A].Name, B: p.Panels[s.B].Name, Length: g.Length,
+		GapMin: g.Min, GapMean: g.Mean, GapMax: g.Max, MinAt: g.MinAt, MaxAt: g.MaxAt,
+		GapStart: g.AtStart, GapEnd: g.AtEnd, Taper: g.AtEnd - g.AtStart, Step: g.Step, Wanted: s.Wanted, Join: s.Join,
+		Joint: g.Joint, Profile: g.Profile, Ticks: g.Ticks, Seam: s,
+	}
+}
+
+// JudgeSeams gives each seam of a report its way, limit and State, adds the troubles of the seams, and Weld, the length of those to be
+// welded. What an earlier call put there is taken back first, so that it can be called again once Spread stands in the seams.
+//
+// The widest gap decides, and the least; with Spread those that 95 of 100 parts stay within. Errors of hand and machine alone make
+// a seam watch, never stop: all of that is told in one trouble, and what the exact part shows in one for each seam.
+func (p *Part) JudgeSeams(r *Report) {
+	j := seamJudge{part: p, stepped: map[string]bool{}}
+	at := -1
+	kept := r.Troubles[:0:0]
+	for _, t := range r.Troubles {
+		if slices.Contains(seamRules, t.Rule) {
+			if at < 0 {
+				at = len(kept)
+			}
+			continue
+		}
+		if t.Rule == "corner-step" { // it tells more of the same step
+			j.stepped[t.Where.Seam] = true
+		}
+		kept = append(kept, t)
+	}
+	if at < 0 {
+		at = slices.IndexFunc(kept, func(t TroubleReport) bool {
+			return slices.Contains([]string{"corner-opens", "corner-step", "panels-overlap", "clash", "fouls-on-overbend"}, t.Rule)
+		})
+	}
+	if at < 0 {
+		at = len(kept)
+	}
+	j.joins(r)
+	r.Weld = 0
+	for i := range r.Seams {
+		s := &r.Seams[i]
+		j.seam(s)
+		if s.Way == "weld" {
+			r.Weld += s.Length
+		}
+	}
+	j.noFigures()
+	j.spreads(r)
+	r.Troubles = slices.Insert(kept, at, j.out.Troubles...)
+	if r.Spread != nil {
+		r.Spread.Weld = r.Weld
+	}
+}
+
+type seamJudge struct {
+	part    *Part
+	out     Report          // of which only Troubles are used
+	stepped map[string]bool // seams whose step is told as a corner's
+	open    []*SeamReport   // nobody says how wide they may be
+	loose   []looseSeam
+}
+
+// looseSeam is a seam that is within its limits by itself, and may not be so by errors of hand and machine.
+type looseSeam struct {
+	seam  *SeamReport
+	wide  bool    // it may open past limit; else it may close past it
+	may   float64 // the gap to which it may come
+	limit float64
+}
+
+// past is by how much it may be past its limit.
+func (x looseSeam) past() float64 {
+	if x.wide {
+		return x.may - x.limit
+	}
+	return x.limit - x.may
+}
+
+func (j *seamJudge) say(s *SeamReport, sev Severity, rule string, have, need float64, msg string) {
+	j.set(s, sev)
+	j.out.addTrouble(Trouble{sev, rule, "seam", s.Name, s.middle(), number(have), number(need), msg})
+}
+
+func (j *seamJudge) set(s *SeamReport, sev Severity) {
+	if sev == Stop || s.State == "ok" {
+		s.State = sev.String()
+	}
+}
+
+// middle is a seam's place on the blank.
+func (s *SeamReport) middle() geom.Vec2 { return s.Seam.EdgeA[0].Add(s.Seam.EdgeA[1]).Mul(0.5) }
+
+// joins tells of names that are no seam's.
+func (j *seamJudge) joins(r *Report) {
+	var unknown []string
+	for _, x := range j.part.Spec.Joins {
+		if x.Seam != "" && !slices.ContainsFunc(r.Seams, func(s SeamReport) bool { return s.Name == x.Seam }) {
+			unknown = append(unknown, x.Seam)
+		}
+	}
+	if len(unknown) == 0 {
+		return
+	}
+	j.out.addTrouble(Trouble{Watch, "seam-join", "", "", geom.Vec2{}, number(float64(len(unknown))), number(0), fmt.Sprintf(
+		"It is said how %s to be closed, but the part has no such seam; say it of a seam that it has, or take it out.", isOrAre(listed(unknown)))})
+}
+
+// isOrAre puts is or are after a list of names.
+func isOrAre(names string, n int) string {
+	if n == 1 {
+		return names + " is"
+	}
+	return names + " are"
+}
+
+// listed is names in a row, the first maxSeamNames of them, and how many they are.
+func listed(names []string) (string, int) {
+	n := len(names)
+	if n > maxSeamNames {
+		names = append(slices.Clone(names[:maxSeamNames]), fmt.Sprintf("%d more", n-maxSeamNames))
+	}
+	return joinNames(names), n
+}
+
+// seam judges one seam.
+func (j *seamJudge) seam(s *SeamReport) {
+	p := j.part
+	c := p.closing(s.Seam)
+	l := p.gapLimit(s.Seam, c, s.Joint)
+	s.Way, s.Process, s.Open = c.way, c.process, c.way == "open"
+	s.Limit, s.LimitFrom, s.LimitKind, s.State = l.most, l.from, l.kind, "ok"
+	if s.Open {
+		return
+	}
+	widest, least := s.GapMax, s.GapMin
+	if s.Spread != nil {
+		widest, least = max(widest, s.Spread.Widest.High), min(least, s.Spread.Least.Low)
+	}
+	if s.GapMin < -ClashDepth {
+		j.say(s, Stop, "seam-overlap", s.GapMin, 0, fmt.Sprintf(
+			"At the seam %s the panels lie %.2f mm in each other; trim %s or %s by that much and the gap you want.", s.Name, -s.GapMin, s.A, s.B))
+	}
+	if l.most != nil {
+		switch limit := *l.most; {
+		case s.GapMax > limit+GapSolve:
+			has, most := told(s.GapMax, limit)
+			j.say(s, Watch, "seam-wide", s.GapMax, limit, fmt.Sprintf(
+				"The seam %s opens to %s mm, %s; %s mm is the limit here: %s.", s.Name, has, s.widestPlace(), most, l.from))
+		case widest > limit+GapSolve:
+			j.loose = append(j.loose, looseSeam{s, true, widest, limit})
+		}
+	} else if widest > noFigure*p.Thickness+GapSolve {
+		j.open = append(j.open, s)
+	}
+	if s.GapMin >= -ClashDepth { // what lies in itself is told already
+		switch {
+		case l.least > 0 && s.GapMin < l.least-GapSolve:
+			has, least := told(s.GapMin, l.least)
+			j.say(s, Watch, "seam-tight", s.GapMin, l.least, fmt.Sprintf(
+				"The seam %s closes to %s mm, where its weld wants %s mm at least: %s.", s.Name, has, least, l.from))
+		case least < l.least-ClashDepth:
+			j.loose = append(j.loose, looseSeam{s, false, least, l.least})
+		}
+	}
+	if most, why := p.stepLimit(c, s.Joint); s.Step > most+GapSolve {
+		if j.stepped[s.Name] {
+			j.set(s, Watch)
+		} else {
+			j.say(s, Watch, "seam-step", s.Step, most, fmt.Sprintf(
+				"At the seam %s the faces of %s and %s are %.2f mm out of line, more than %s.", s.Name, s.A, s.B, s.Step, why))
+		}
+	}
+}
+
+// told writes two lengths that are to be compared, with a second place where they look the same with one (mm).
+func told(a, b float64) (string, string) {
+	x, y := fmt.Sprintf("%.1f", a), fmt.Sprintf("%.1f", b)
+	if x == y {
+		x, y = fmt.Sprintf("%.2f", a), fmt.Sprintf("%.2f", b)
+	}
+	return x, y
+}
+
+// noFigures tells of all seams that open and that nobody gives a limit for.
+func (j *seamJudge) noFigures() {
+	if len(j.open) == 0 {
+		return
+	}
+	var names, why []string
+	worst := j.open[0]
+	for _, s := range j.open {
+		j.set(s, Watch)
+		names = append(names, fmt.Sprintf("%s (%.1f mm)", s.Name, s.mayOpen()))
+		if !slices.Contains(why, s.LimitFrom) {
+			why = append(why, s.LimitFrom)
+		}
+		if s.mayOpen() > worst.mayOpen() {
+			worst = s
+		}
+	}
+	list, n := listed(names)
+	seams := "seams open"
+	if n == 1 {
+		seams = "seam opens"
+	}
+	most := noFigure * j.part.Thickness
+	j.out.addTrouble(Trouble{Watch, "seam-no-figure", "seam", worst.Name, worst.middle(), number(worst.mayOpen()), number(most), fmt.Sprintf(
+		"%s %s past half the thickness, and nobody says how wide is too wide: %s. There is %s. Say the widest gap that you close, for each seam or for all.",
+		count(n), seams, list, strings.Join(why, "; "))})
+}
+
+// mayOpen is the widest gap, by 95 of 100 parts where that was worked out.
+func (s *SeamReport) mayOpen() float64 {
+	if s.Spread != nil {
+		return max(s.GapMax, s.Spread.Widest.High)
+	}
+	return s.GapMax
+}
+
+// spreads tells of all seams that are within their limits but for errors of hand and machine.
+func (j *seamJudge) spreads(r *Report) {
+	if len(j.loose) == 0 {
+		return
+	}
+	wide, tight := 0, 0
+	worst := j.loose[0]
+	for _, x := range j.loose {
+		j.set(x.seam, Watch)
+		if x.wide {
+			wide++
+		} else {
+			tight++
+		}
+		// Those that open before those that close: more of them can be mended by nothing but care.
+		if x.wide == worst.wide && x.past() > worst.past() || x.wide && !worst.wide {
+			worst = x
+		}
+	}
+	s := worst.seam
+	var what []string
+	if wide > 0 {
+		limits := "their limits"
+		if wide == 1 {
+			limits = "its limit"
+		}
+		what = append(what, fmt.Sprintf("%s may open past %s", seamCount(wide), limits))
+	}
+	if tight > 0 {
+		what = append(what, fmt.Sprintf("%s may close up", seamCount(tight)))
+	}
+	msg := fmt.Sprintf("By the errors of hand and machine %s. Most of all %s: ", strings.Join(what, ", and "), s.Name)
+	may, limit := told(worst.may, worst.limit)
+	switch {
+	case worst.wide:
+		msg += fmt.Sprintf("it opens to %.1f mm as drawn; 95 of 100 stay under %s mm, and the limit is %s mm.", s.GapMax, may, limit)
+	case worst.limit > 0:
+		msg += fmt.Sprintf("it closes to %.1f mm as drawn, 5 of 100 to under %s mm, where its weld wants %s mm.", s.GapMin, may, limit)
+	default:
+		msg += fmt.Sprintf("it closes to %.1f mm as drawn; in 5 of 100 its panels meet %.1f mm before they are at their angles.", s.GapMin, -worst.may)
+	}
+	if s.Spread.Watch != "" {
+		msg += " " + s.Spread.Watch
+	}
+	j.out.addTrouble(Trouble{Watch, "seam-spread", "seam", s.Name, s.middle(), number(worst.may), number(worst.limit), msg})
+}
+
+func seamCount(n int) string {
+	if n == 1 {
+		return "1 seam"
+	}
+	return fmt.Sprintf("%d seams", n)
+}
+
+func count(n int) string {
+	if n == 1 {
+		return "One"
+	}
+	return fmt.Sprint(n)
+}
+
+// widestPlace says in words where a seam is widest.
+func (s *SeamReport) widestPlace() string {
+	switch f := s.MaxAt / s.Length; {
+	case s.GapMax-s.GapMin < 0.05:
+		return "all along"
+	case f < 0.2:
+		return "at its foot"
+	case f > 0.8:
+		return "at its far end"
+	}
+	return fmt.Sprintf("%.0f mm along", s.MaxAt)
+}
