@@ -27,22 +27,27 @@ type Contact struct {
 // greater. Where the two differ, and where the bodies overlap, face normals and
 // edge pairs are gone through one by one.
 func Distance(a, b *Convex) Contact {
-	if c, ok := iterate(a, b, math.Inf(1)); ok {
+	c, ok := iterate(a, b, math.Inf(1))
+	if ok {
 		return c
 	}
-	c := widest(a, b, math.Inf(1))
-	if c.D <= 0 {
-		c.A, c.B = inward(a, b, c)
-		return c
+	w := widest(a, b, math.Inf(1))
+	if w.D <= 0 {
+		w.A, w.B = inward(a, b, w)
+		return w
 	}
-	return apart(a, b, c)
+	return apart(a, b, c, w)
 }
 
-// apart is the distance of bodies whose widest slab w is wider than nothing. Where they are so close
-// that their nearest points give no direction, the slab's is kept.
-func apart(a, b *Convex, w Contact) Contact {
-	c := features(a, b)
-	if gap, _, _ := slab(a, b, c.N); c.D == 0 || gap < w.D {
+// apart is the distance of bodies whose widest slab w is wider than nothing, and of which c has near points.
+// Where they are so close that their nearest points give no direction, the slab's is kept.
+func apart(a, b *Convex, c, w Contact) Contact {
+	if c.D-w.D > certified {
+		c = features(a, b)
+	}
+	if c.N == (geom.Vec3{}) {
+		c.N = w.N
+	} else if gap, _, _ := slab(a, b, c.N); gap < w.D {
 		c.N = w.N
 	}
 	return c
@@ -54,19 +59,18 @@ func Nearer(a, b *Convex, limit float64) (Contact, bool) {
 	if a.Centre.Sub(b.Centre).Len()-a.Radius-b.Radius >= limit {
 		return Contact{}, false
 	}
+	c := Contact{D: math.Inf(1)}
 	if limit > 0 {
-		if c, ok := iterate(a, b, limit); ok {
+		var ok bool
+		if c, ok = iterate(a, b, limit); ok {
 			return c, c.D < limit
 		}
 	}
-	c := widest(a, b, limit)
-	if c.D >= limit {
-		return c, false
+	w := widest(a, b, limit)
+	if w.D > 0 && w.D < limit {
+		w = apart(a, b, c, w)
 	}
-	if c.D > 0 {
-		c = apart(a, b, c)
-	}
-	return c, c.D < limit
+	return w, w.D < limit
 }
 
 // inward finds points A and B, D*N apart, where bodies overlap: on the face of the one a

@@ -46,43 +46,39 @@ func features(a, b *Convex) Contact {
 	return out
 }
 
-// onTriangle is the point of the triangle nearest to p (Ericson, "Real-Time
-// Collision Detection", 5.1.5, from memory). A triangle without area is taken by its sides.
+// onTriangle is the point of the triangle nearest to p: its foot where that lies inside, by the
+// longer side from a and the height on it, else the nearest on its sides.
 func onTriangle(p, a, b, c geom.Vec3) geom.Vec3 {
-	ab, ac, ap := b.Sub(a), c.Sub(a), p.Sub(a)
-	d1, d2 := ab.Dot(ap), ac.Dot(ap)
-	if d1 <= 0 && d2 <= 0 {
-		return a
+	o := unpack(&a)
+	e, g, q := unpack(&b).sub(o), unpack(&c).sub(o), unpack(&p).sub(o)
+	if e.dot(e) < g.dot(g) {
+		e, g = g, e
 	}
-	bp := p.Sub(b)
-	d3, d4 := ab.Dot(bp), ac.Dot(bp)
-	if d3 >= 0 && d4 <= d3 {
-		return b
+	h, t := square(g, e)
+	q, u := square(q, e)
+	v := q.dot(h) / h.dot(h)
+	u -= v * t
+	if u > 0 && v > 0 && u+v < 1 {
+		return o.add(e.mul(u)).add(g.mul(v)).pack()
 	}
-	vc := d1*d4 - d3*d2
-	if vc <= 0 && d1 >= 0 && d3 <= 0 {
-		return onSegment(p, a, b)
+	best, d := onSegment(p, a, b), math.Inf(1)
+	for _, x := range [3]geom.Vec3{best, onSegment(p, b, c), onSegment(p, a, c)} {
+		y := x.Sub(p)
+		if l := y.Dot(y); l < d {
+			best, d = x, l
+		}
 	}
-	cp := p.Sub(c)
-	d5, d6 := ab.Dot(cp), ac.Dot(cp)
-	if d6 >= 0 && d5 <= d6 {
-		return c
-	}
-	vb := d5*d2 - d1*d6
-	if vb <= 0 && d2 >= 0 && d6 <= 0 {
-		return onSegment(p, a, c)
-	}
-	va := d3*d6 - d5*d4
-	if va <= 0 && d4-d3 >= 0 && d5-d6 >= 0 {
-		return onSegment(p, b, c)
-	}
-	n := ab.Cross(ac)
-	l := n.Len()
-	if l == 0 {
-		return onSegment(p, b, c)
-	}
-	n = n.Mul(1 / l)
-	return p.Sub(n.Mul(n.Dot(ap)))
+	return best
+}
+
+// square is g less its part along e, which is t times e. Twice over, so that also what is left of a g next to
+// parallel is square to e to within rounding.
+func square(g, e xyz) (h xyz, t float64) {
+	r := 1 / e.dot(e)
+	t = g.dot(e) * r
+	h = g.sub(e.mul(t))
+	k := h.dot(e) * r
+	return h.sub(e.mul(k)), t + k
 }
 
 func onSegment(p, a, b geom.Vec3) geom.Vec3 {
@@ -97,30 +93,31 @@ func onSegment(p, a, b geom.Vec3) geom.Vec3 {
 // Segments gives the nearest points of segments p-q and r-s. Where they are
 // parallel any nearest pair will do.
 func Segments(p, q, r, s geom.Vec3) (geom.Vec3, geom.Vec3) {
-	u, v, w := q.Sub(p), s.Sub(r), p.Sub(r)
-	a, b, c, d, e := u.Dot(u), u.Dot(v), v.Dot(v), u.Dot(w), v.Dot(w)
-	den := a*c - b*b
-	if den > crossing*a*c { // where their lines are nearest, if both hold that place
-		if t, k := (b*e-c*d)/den, (a*e-b*d)/den; t >= 0 && t <= 1 && k >= 0 && k <= 1 {
-			return p.Add(u.Mul(t)), r.Add(v.Mul(k))
+	u, v, w := unpack(&q).sub(unpack(&p)), unpack(&s).sub(unpack(&r)), unpack(&r).sub(unpack(&p))
+	// Where their lines are nearest: at x of p-q and y of r-s.
+	h, t := square(v, u)
+	w, x := square(w, u)
+	h2 := h.dot(h)
+	y := -w.dot(h) / h2
+	x += y * t
+	inside := x >= 0 && x <= 1 && y >= 0 && y <= 1 // not so where they have no length or no angle
+	i, j := p, r
+	best := math.Inf(1)
+	take := func(k, l geom.Vec3) {
+		m := k.Sub(l)
+		if d := m.Dot(m); d < best {
+			best, i, j = d, k, l
 		}
 	}
-	x, y := p, onSegment(p, r, s)
-	best := x.Sub(y)
-	take := func(i, j geom.Vec3) {
-		if k := i.Sub(j); k.Dot(k) < best.Dot(best) {
-			best, x, y = k, i, j
+	if inside {
+		take(p.Add(u.mul(x).pack()), r.Add(v.mul(y).pack()))
+		if h2 > crossing*v.dot(v) {
+			return i, j
 		}
 	}
+	take(p, onSegment(p, r, s))
 	take(q, onSegment(q, r, s))
 	take(onSegment(r, p, q), r)
 	take(onSegment(s, p, q), s)
-	if den > 0 {
-		t := max(0, min(1, (b*e-c*d)/den))
-		i := p.Add(u.Mul(t))
-		take(i, onSegment(i, r, s))
-		j := onSegment(i, r, s)
-		take(onSegment(j, p, q), j)
-	}
-	return x, y
+	return i, j
 }

@@ -6,7 +6,8 @@ import "math"
 // memory). ok only with a certificate: either the nearest points found and the slab
 // across them agree to certified, or the slab is at least limit wide (then D is the
 // slab's width, not the distance). Bodies that touch to within certified may
-// be told as that little apart or into each other.
+// be told as that little apart or into each other. Without a certificate D, A and B are the
+// nearest points found, N nothing.
 func iterate(a, b *Convex, limit float64) (Contact, bool) {
 	var s simplex
 	n := unpack(&a.Centre).sub(unpack(&b.Centre)) // from b to a, of any length
@@ -16,8 +17,7 @@ func iterate(a, b *Convex, limit float64) (Contact, bool) {
 	}
 	bounded := limit < math.Inf(1)
 	here := 0.0 // n.p of the simplex's points p, times the length of n
-	const most = 40
-	for k := 0; k <= most; k++ {
+	for k := 0; ; k++ {
 		ia, ib := a.far(n.mul(-1)), b.far(n)
 		w := unpack(&a.Points[ia]).sub(unpack(&b.Points[ib]))
 		gap := n.dot(w)
@@ -28,42 +28,42 @@ func iterate(a, b *Convex, limit float64) (Contact, bool) {
 			}
 		}
 		if k > 0 {
-			if more := here - gap; more <= 0 || more*more <= enough*enough*n2 || s.holds(ia, ib) {
-				return s.certify(a, b, n, gap/math.Sqrt(n2))
+			if more := here - gap; more <= 0 || more*more <= enough*enough*n2 || k == most || s.holds(ia, ib) {
+				return s.certify(a, b, n, gap)
 			}
 		}
 		s.c[s.n] = mink{p: w, ia: ia, ib: ib}
 		s.n++
 		var f foot
 		if s.nearest(&f); f.n == 0 {
-			return Contact{}, false // the origin is inside: they overlap
+			if s.n < 4 { // not numbers
+				return Contact{D: math.Inf(1)}, false
+			}
+			return s.overlap(a, b), false
 		}
 		s.keep(&f)
 		n = f.dir
-		n2 = n.dot(n)
-		if !(n2 > 0) {
-			return Contact{}, false
+		if n2 = n.dot(n); !(n2 > 0) {
+			return s.pair(a, b), false
 		}
 		here = n.dot(s.c[0].p)
 	}
-	return Contact{}, false
 }
 
-// certify takes the simplex's nearest points if their distance and the slab across n, gap wide,
-// agree.
+// certify takes the simplex's nearest points if their distance and the slab across n, gap wide
+// times the length of n, agree.
 func (s *simplex) certify(a, b *Convex, n xyz, gap float64) (Contact, bool) {
-	var pa, pb xyz
-	for i := range s.n {
-		c := &s.c[i]
-		pa = pa.add(unpack(&a.Points[c.ia]).mul(c.w))
-		pb = pb.add(unpack(&b.Points[c.ib]).mul(c.w))
-	}
-	d := pa.sub(pb)
-	l := math.Sqrt(d.dot(d))
-	out := Contact{D: l, A: pa.pack(), B: pb.pack(), N: n.mul(1 / math.Sqrt(n.dot(n))).pack()}
+	c := s.pair(a, b)
+	r := 1 / math.Sqrt(n.dot(n))
+	gap *= r
+	ok := c.D-gap <= certified
 	if gap <= 0 { // touching
-		out.D = gap
-		return out, l <= certified && gap >= -certified
+		if ok = c.D <= certified && gap >= -certified; ok {
+			c.D = gap
+		}
 	}
-	return out, l-gap <= certified
+	if ok {
+		c.N = n.mul(r).pack()
+	}
+	return c, ok
 }

@@ -25,6 +25,35 @@ func (s *simplex) holds(ia, ib int) bool {
 	return false
 }
 
+// overlap is a point that both bodies hold, of a tetrahedron that holds the origin: as a contact whose
+// D is by how much it is missed.
+func (s *simplex) overlap(a, b *Convex) Contact {
+	p := s.c[3].p
+	e, g, h := s.c[0].p.sub(p), s.c[1].p.sub(p), s.c[2].p.sub(p)
+	r := -1 / e.cross(g).dot(h)
+	w := [4]float64{p.dot(g.cross(h)) * r, p.dot(h.cross(e)) * r, p.dot(e.cross(g)) * r, 0}
+	left := 1.0
+	for i := range w {
+		w[i] = max(0, min(left, w[i]))
+		left -= w[i]
+		s.c[i].w = w[i]
+	}
+	s.c[3].w = left
+	return s.pair(a, b)
+}
+
+// pair is the simplex's nearest points, without a direction.
+func (s *simplex) pair(a, b *Convex) Contact {
+	var pa, pb xyz
+	for i := range s.n {
+		c := &s.c[i]
+		pa = pa.add(unpack(&a.Points[c.ia]).mul(c.w))
+		pb = pb.add(unpack(&b.Points[c.ib]).mul(c.w))
+	}
+	d := pa.sub(pb)
+	return Contact{D: math.Sqrt(d.dot(d)), A: pa.pack(), B: pb.pack()}
+}
+
 // foot is the point of a simplex nearest to the origin.
 type foot struct {
 	d2  float64 // its distance, squared
@@ -100,18 +129,30 @@ func (s *simplex) edge(i, j int, f *foot) {
 func (s *simplex) triangle(i, j, k int, f *foot) {
 	p := s.c[i].p
 	e, g := s.c[j].p.sub(p), s.c[k].p.sub(p)
-	n := e.cross(g)
-	nn := n.dot(n)
-	// Weights of j and k, times nn.
-	u, v := g.cross(p).dot(n), p.cross(e).dot(n)
-	if u > 0 && v > 0 && u+v < nn {
-		r := 1 / nn
-		h := n.dot(p)
-		if d2 := h * h * r; d2 < f.d2 {
-			if h < 0 {
+	e2, g2 := e.dot(e), g.dot(g)
+	if e2 < g2 {
+		j, k, e, g, e2 = k, j, g, e, g2
+	}
+	// From the longer side e and the height h on it: the normal of a sliver is then as square to e as
+	// that of any other.
+	re := 1 / e2
+	t := g.dot(e) * re
+	h := g.sub(e.mul(t))
+	h2 := h.dot(h)
+	if h2 < thin*e2 {
+		h = h.sub(e.mul(h.dot(e) * re))
+		h2 = h.dot(h)
+	}
+	// Weights of k and j.
+	v := -p.dot(h) / h2
+	u := -p.dot(e)*re - v*t
+	if u > 0 && v > 0 && u+v < 1 {
+		n := e.cross(h)
+		nn, d := n.dot(n), n.dot(p)
+		if d2 := d * d / nn; d2 < f.d2 {
+			if d < 0 {
 				n = n.mul(-1)
 			}
-			u, v = u*r, v*r
 			f.d2, f.dir, f.n = d2, n, 3
 			f.i[0], f.i[1], f.i[2] = i, j, k
 			f.w[0], f.w[1], f.w[2] = 1-u-v, u, v
@@ -124,7 +165,7 @@ func (s *simplex) triangle(i, j, k int, f *foot) {
 	if !(u > 0) {
 		s.edge(i, k, f)
 	}
-	if !(u+v < nn) {
+	if !(u+v < 1) {
 		s.edge(j, k, f)
 	}
 }
@@ -133,9 +174,11 @@ func (s *simplex) triangle(i, j, k int, f *foot) {
 func (s *simplex) keep(f *foot) {
 	var c [3]mink
 	for i := range f.n {
-		c[i] = s.c[f.i[i]]
+		c[i] = s.c[f.i[i]&3]
 		c[i].w = f.w[i]
 	}
-	copy(s.c[:], c[:f.n])
+	for i := range f.n {
+		s.c[i] = c[i]
+	}
 	s.n = f.n
 }
