@@ -1,0 +1,74 @@
+package spread
+
+// Every tolerance and bound of this room, with its unit and reason.
+
+// Samples and what they may cost.
+const (
+	// CommandSamples and PageSamples are how many samples are drawn where nobody says: the 5 and 95 % figures' own doubt
+	// (one standard error) is 2.1 % of the standard deviation with 10,000, 4.7 % with 2,000; see the package's words.
+	CommandSamples = 10_000
+	PageSamples    = 2_000
+	// MaxSamples bounds what can be asked for: some seconds on a small part.
+	MaxSamples = 100_000
+	// leastSamples are drawn of a part however large it is.
+	leastSamples = 200
+	// maxWork bounds samples times bends and seams, so that a part of 1,000 bends takes seconds, not minutes.
+	maxWork = 3_000_000
+	// maxKept bounds how many figures are held at once (8 bytes each): quantities are reckoned in
+	// batches, each with the same draws.
+	maxKept = 4_000_000
+	// askEvery: so many samples between two questions whether to stop: under 10 ms.
+	askEvery = 64
+)
+
+// Defaults of the trade, where a part says nothing.
+const (
+	angleClass = "c" // of ISO 2768-1, table 3: folding by hand
+	cutClass   = "m" // of ISO 2768-1, table 1
+	// lineError is how far a bend line comes to lie off its place (mm): sheet and marks are no better (common practice, no source).
+	lineError = 0.2
+	// thicknessPart is by how much of itself sheet may be thicker or thinner: assumed, no list at hand says it.
+	thicknessPart = 0.05
+)
+
+// Tolerances.
+const (
+	// solved and solvedExact: a least or widest gap is searched to this (mm): a thousandth of what is shown, and for the part
+	// without errors a hundredth of what the report's own figure is searched to.
+	solved      = 1e-6
+	solvedExact = 1e-11
+	// maxLooks bounds the search for one gap's least or widest place.
+	maxLooks = 60
+	// onLine: a corner this near to a cut edge's line lies on it (mm); ten times fold.Weld.
+	onLine = 1e-5
+	// support: a cut edge this near to the finished box's side makes the overall size (mm).
+	support = 0.01
+	// lapLooks: intervals of a seam that are looked at for where panels lie in each other.
+	lapLooks = 16
+	// thinnest is the least part of its thickness that a sheet is taken to have, whatever error is said.
+	thinnest = 0.1
+)
+
+// Holes.
+const (
+	maxHolePairs = 40  // the nearest ones; more than anyone reads
+	maxHoles     = 600 // so many holes are paired at most, in the file's order
+	// sameDiameter: holes whose diameters differ by no more belong together (mm); part files are often written to 0.01.
+	sameDiameter = 0.01
+	// facingTurn and facingOff: holes face each other where their axes turn from each other by less (radians, 5 degrees) and miss
+	// each other by less than this part of their diameter.
+	facingTurn = 0.0873
+	facingOff  = 1.0
+)
+
+// Shares.
+const (
+	// leastShare: causes of less are left out (part of the variance).
+	leastShare = 0.01
+	// worthWatching: a bend that makes less of a spread is not named (part of the variance).
+	worthWatching = 0.15
+	// asMuch: a second cause of at least this part of the first is named with it.
+	asMuch = 0.75
+	// littleSpread: what varies by less from 5 to 95 % needs no watching (mm); less than a rule shows.
+	littleSpread = 0.1
+)

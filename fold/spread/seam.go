@@ -1,0 +1,299 @@
+package spread
+
+// This file holds one seam, made ready to be measured at many poses: kernel.md's gap at its start, its end and between,
+// its least and its widest. least.go holds the searches, lap.go what is done where panels lie in each other.
+
+import (
+	"cmp"
+	"math"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// stations are the places of a seam, as parts of its length, at which the spread of its gap is told.
+var stations = [...]float64{0, 0.25, 0.5, 0.75, 1}
+
+// gaps is what is measured of a seam at one pose.
+type gaps struct {
+	at            [len(stations)]float64
+	least, widest float64
+}
+
+// seam is a seam made ready.
+type seam struct {
+	side  [2]side
+	back  bool // B's edge runs against A's
+	turn  bool // the seam runs against A's edge
+	tol   float64
+	lines []line // one for each piece that an edge may be nearest to
+	laps  []lap  // pairs of pieces that may come to lie in each other
+	runs  []run  // of the search for the widest gap
+
+	// Of the pose last measured:
+	rel  [2]frame // rel[0]: B's panel in A's coordinates; rel[1] the other way
+	t    float64
+	e    vec // along the seam, in A's coordinates
+	lo   float64
+	hi   float64
+	from [2][2]vec // by side: its edge at the seam's start, lower and upper face, in the other's coordinates
+	step [2]vec    // by side: from there to the seam's end
+	ways [2]vec    // by side: unit, along the seam, in the side's own coordinates
+}
+
+// side is one edge and the panel behind it.
+type side struct {
+	panel  int
+	p, q   vec2 // the edge's ends without errors
+	cut    int  // index into causes.cuts
+	out    vec2
+	pieces []piece
+	off    float64 // how far the cut lies out, as last set
+}
+
+// piece is a convex piece of a panel.
+type piece struct {
+	loop  []vec2 // without errors
+	now   []vec2
+	moves []int // corners that lie on the cut edge
+	box   [2]vec2
+	near  bool // the other edge may come to be nearest to it
+}
+
+// line is the distance of one side's edge to one piece of the other, along the seam: a convex function.
+type line struct {
+	side, piece int // the edge's side; the piece's place in the other side
+	apart       float64
+	f           [2]float64 // at start and end, as far as they are known
+	slope       [2]float64
+	known       [2]bool
+}
+
+// newSeam makes a seam ready; x must be posed without errors. ok is false where the edges share no stretch.
+func newSeam(x *poser, s fold.Seam) (*seam, bool) {
+	p, c := x.part, x.c
+	m := &seam{tol: solved}
+	for k, panel := range [2]int{s.A, s.B} {
+		edge := s.EdgeA
+		if k == 1 {
+			edge = s.EdgeB
+		}
+		e := &m.side[k]
+		e.panel, e.p, e.q = panel, from2(edge[0]), from2(edge[1])
+		e.cut = c.edge(panel, edge[0], edge[1], s.Name)
+		cut := &c.cuts[e.cut]
+		e.out = cut.out
+		for _, l := range p.Panels[panel].Pieces {
+			w := piece{now: make([]vec2, len(l))}
+			box := geom.EmptyBox2()
+			for i, q := range l {
+				v := from2(q)
+				box.Add(q)
+				w.loop = append(w.loop, v)
+				if math.Abs(v.sub(cut.p).dot(cut.out)) <= onLine {
+					w.moves = append(w.moves, i)
+				}
+			}
+			copy(w.now, w.loop)
+			w.box = [2]vec2{from2(box.Min), from2(box.Max)}
+			e.pieces = append(e.pieces, w)
+		}
+	}
+	// Which way it runs, once for all poses: from the foot up; level seams along x, then y.
+	fa, fb := &x.panels[s.A], &x.panels[s.B]
+	way := func(f *frame, d *side) vec { v := d.q.sub(d.p).unit(); return f.vector(vec{v.x, v.y, 0}) }
+	da, db := way(fa, &m.side[0]), way(fb, &m.side[1])
+	if da.dot(db) < 0 {
+		m.back = true
+		db = db.mul(-1)
+	}
+	e := da.add(db)
+	for _, k := range []int{2, 0, 1} {
+		if math.Abs(e.at(k)) > 1e-6*e.len() {
+			m.turn = e.at(k) < 0
+			break
+		}
+	}
+	m.place(x)
+	if !(m.hi-m.lo > fold.Weld) {
+		return nil, false
+	}
+	reach := m.reach(x)
+	m.keepNear(reach)
+	m.keepLaps(x, reach)
+	return m, true
+}
+
+// place takes the seam to a pose.
+func (m *seam) place(x *poser) {
+	a, b := &m.side[0], &m.side[1]
+	fa, fb := &x.panels[a.panel], &x.panels[b.panel]
+	m.rel[0] = fa.in(fb)
+	m.rel[1] = m.rel[0].back()
+	m.t = x.t
+	for k := range m.side {
+		d := &m.side[k]
+		off := x.cut[d.cut]
+		if off == d.off {
+			continue
+		}
+		d.off = off
+		for i := range d.pieces {
+			w := &d.pieces[i]
+			for _, j := range w.moves {
+				w.now[j] = w.loop[j].plus(d.out, off)
+			}
+		}
+	}
+	pa, qa := a.p.plus(a.out, a.off), a.q.plus(a.out, a.off)
+	pb, qb := b.p.plus(b.out, b.off), b.q.plus(b.out, b.off)
+	da, db := qa.sub(pa).unit(), qb.sub(pb).unit()
+	eb := m.rel[0].vector(vec{db.x, db.y, 0})
+	if m.back {
+		eb = eb.mul(-1)
+	}
+	m.e = vec{da.x, da.y, 0}.add(eb).unit()
+	if m.turn {
+		m.e = m.e.mul(-1)
+	}
+	m.ways[0], m.ways[1] = m.e, m.rel[0].localVector(m.e)
+	// Where the edges' ends, at half the thickness, lie along e.
+	h := m.t / 2
+	ap, aq := vec{pa.x, pa.y, h}.dot(m.e), vec{qa.x, qa.y, h}.dot(m.e)
+	bp, bq := m.rel[0].point(vec{pb.x, pb.y, h}).dot(m.e), m.rel[0].point(vec{qb.x, qb.y, h}).dot(m.e)
+	m.lo = max(min(ap, aq), min(bp, bq))
+	m.hi = min(max(ap, aq), max(bp, bq))
+	if m.hi < m.lo { // apart by an error: the nearest ends stand for it
+		m.hi = m.lo
+	}
+	m.run(0, pa, qa, ap, aq, &m.rel[1])
+	m.run(1, pb, qb, bp, bq, &m.rel[0])
+}
+
+// run sets from and step of a side whose edge p-q lies at sp..sq along e; f is the side's frame in the other's coordinates.
+func (m *seam) run(k int, p, q vec2, sp, sq float64, f *frame) {
+	part := func(s float64) vec2 {
+		if sq == sp {
+			return p
+		}
+		return p.plus(q.sub(p), max(0, min(1, (s-sp)/(sq-sp))))
+	}
+	lo, hi := part(m.lo), part(m.hi)
+	m.from[k][0] = f.point(vec{lo.x, lo.y, 0})
+	m.from[k][1] = m.from[k][0].plus(f.z, m.t)
+	d := hi.sub(lo)
+	m.step[k] = f.x.mul(d.x).plus(f.y, d.y)
+}
+
+// value is the distance of line j at the part s of the seam, and its slope: the edge's segment moves
+// evenly, by step for the whole seam, so that the distance grows by the part of it along the shortest way.
+func (m *seam) value(j *line, s float64) (d, slope float64) {
+	w := &m.side[1-j.side].pieces[j.piece]
+	v := m.step[j.side]
+	d2, way := segmentPrism(m.from[j.side][0].plus(v, s), m.from[j.side][1].plus(v, s), w.now, m.t)
+	if d2 == 0 {
+		return 0, 0
+	}
+	d = math.Sqrt(d2)
+	return d, way.dot(v) / d
+}
+
+// reach bounds by how much errors can change the distance between the seam's edges and the other's panel (mm): all errors
+// at their farthest, each bend's lever the farthest that an edge's end lies from its axis.
+func (m *seam) reach(x *poser) float64 {
+	c := x.c
+	sum := 0.0
+	plus := func(k int) float64 {
+		if k < 0 {
+			return 0
+		}
+		return c.all[k].plus / 2 * farthest
+	}
+	t := plus(c.thick)
+	for _, b := range between(x.part, m.side[0].panel, m.side[1].panel) {
+		h := &x.hinge[b]
+		held := &x.panels[x.part.Bends[b].A]
+		axis := h.roll(held, 0, 0, 0, x.t)
+		u := held.x.mul(h.u.x).plus(held.y, h.u.y)
+		lever := 0.0
+		for k := range m.side {
+			d := &m.side[k]
+			for _, q := range []vec2{d.p, d.q} {
+				r := x.panels[d.panel].point(vec{q.x, q.y, 0}).sub(axis)
+				lever = max(lever, r.plus(u, -r.dot(u)).len())
+			}
+		}
+		r := t*(1+h.k) + plus(c.k)*c.kPlus[b]*(x.t+t)
+		sum += plus(c.angle[b])*(lever+h.rho+2*x.t) + 2*plus(c.line[b]) + (h.phi+2)*r
+	}
+	for k := range m.side {
+		sum += plus(c.cuts[m.side[k].cut].cause)
+	}
+	return 1.2*sum + 2*t // second order, and the pieces' own thickness
+}
+
+// between lists the bends on the way from one panel to another.
+func between(p *fold.Part, a, b int) []int {
+	up := func(k int) (out []int) {
+		for n := 0; n <= len(p.Panels) && p.Panels[k].Parent >= 0; n++ {
+			bend := p.Panels[k].Parent
+			out = append(out, bend)
+			k = p.Bends[bend].A
+		}
+		return out
+	}
+	x, y := up(a), up(b)
+	for len(x) > 0 && len(y) > 0 && x[len(x)-1] == y[len(y)-1] {
+		x, y = x[:len(x)-1], y[:len(y)-1]
+	}
+	return append(x, y...)
+}
+
+// keepNear makes the lines: of each side's edge to those pieces of the other that it may be nearest to somewhere,
+// whatever the errors.
+func (m *seam) keepNear(reach float64) {
+	for k := range m.side {
+		o := &m.side[1-k]
+		var all []line
+		within := math.Inf(1)
+		for i := range o.pieces {
+			j := line{side: k, piece: i, apart: m.boxApart(k, &o.pieces[i])}
+			a, _ := m.value(&j, 0)
+			b, _ := m.value(&j, 1)
+			within = min(within, max(a, b))
+			all = append(all, j)
+		}
+		geom.SortStable(all, func(x, y line) int { return cmp.Compare(x.apart, y.apart) })
+		for _, j := range all {
+			if j.apart <= within+2*reach {
+				o.pieces[j.piece].near = true
+				m.lines = append(m.lines, j)
+			}
+		}
+	}
+}
+
+// boxApart is no more than the distance of side k's whole stretch to a piece of the other side.
+func (m *seam) boxApart(k int, w *piece) float64 {
+	box := geom.EmptyBox3()
+	for _, v := range m.from[k] {
+		box.Add(v.geom())
+		box.Add(v.add(m.step[k]).geom())
+	}
+	dx := max(0, w.box[0].x-box.Max[0], box.Min[0]-w.box[1].x)
+	dy := max(0, w.box[0].y-box.Max[1], box.Min[1]-w.box[1].y)
+	dz := max(0, -box.Max[2], box.Min[2]-m.t)
+	return math.Sqrt(dx*dx + dy*dy + dz*dz)
+}
+
+// measure is the seam at the poser's pose.
+func (m *seam) measure(x *poser) (g gaps) {
+	m.place(x)
+	m.findLaps()
+	for i, s := range stations {
+		g.at[i] = m.gap(s)
+	}
+	g.least = m.least()
+	g.widest = m.widest(g.at[0], g.at[len(stations)-1])
+	return g
+}
