@@ -37,6 +37,8 @@ func Check(s fold.Spec) error {
 		c.seams(p.field("seams"))
 	}
 	c.order(p.field("order"))
+	c.joins(p.field("joins"))
+	c.errors(p.field("errors"))
 	c.metals(p.field("metals"), s.Metals)
 	c.strips(p.field("tests"), s.Tests, s.Units)
 	c.price(p.field("price"))

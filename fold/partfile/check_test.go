@@ -64,6 +64,11 @@ func TestCheckOfHandMadeSpecs(t *testing.T) {
 			inf := math.Inf(1)
 			s.Tests = []metal.Strip{{Thickness: 1, Angle: 90, Set: &inf}}
 		}},
+		{"joins: found 1002 entries; need at most 1001", func(s *fold.Spec) { s.Joins = make([]fold.JoinSpec, fold.MaxSeams+2) }},
+		{"joins[0].widest: found NaN; need a gap from 0 to 1000000 mm", func(s *fold.Spec) { s.Joins = []fold.JoinSpec{{Widest: &nan}} }},
+		{`joins[0].way: found the text "glue"; need one of "weld", "rivet", "spot", "sealant", "open"`, func(s *fold.Spec) { s.Joins = []fold.JoinSpec{{Way: "glue"}} }},
+		{"errors.line: found NaN; need an error from 0 to 20 mm", func(s *fold.Spec) { s.Errors.Line = &nan }},
+		{"errors.angle: found NaN; need an error over 0 to 10 degrees", func(s *fold.Spec) { s.Errors.Angle = &nan }},
 		{"price.hours: found NaN; need a time from 0 to 1000000000 hours", func(s *fold.Spec) { s.Price.Hours = nan }},
 		{"price.sheet[0]: found 0; need a length from 0.001 to 1000000 mm", func(s *fold.Spec) { s.Price.Sheet = [2]float64{0, 1000} }},
 	} {
@@ -84,7 +89,7 @@ func TestPrintedBoundsAreAllowed(t *testing.T) {
 	for _, u := range []fold.Units{fold.MM, fold.Inch} {
 		for _, b := range []bound{placeBound(u), thicknessBound(u), diameterBound(u), radiusBound(u), gapBound(u), angleBound(), grainBound(), kBound(),
 			lipBound(u), stripBound(u), legBound(u), noseBound(u), stripAngleBound(), setBound(), densityBound(), modulusBound(),
-			yieldBound(), leastRadiusBound(), priceBound(), hoursBound()} {
+			yieldBound(), leastRadiusBound(), priceBound(), hoursBound(), errorBound(u), angleErrorBound(), kErrorBound()} {
 			ends := regexp.MustCompile(`(from|over) (\S+) to (\S+)`).FindStringSubmatch(b.need())
 			require.NotNil(t, ends, b.need())
 			lo, err := strconv.ParseFloat(ends[2], 64)

@@ -29,6 +29,7 @@ func normal(s fold.Spec) fold.Spec {
 	s.Panels = nilIfEmpty(s.Panels)
 	s.Seams = nilIfEmpty(s.Seams)
 	s.Order = nilIfEmpty(s.Order)
+	s.Joins = nilIfEmpty(s.Joins)
 	s.Metals = nilIfEmpty(s.Metals)
 	s.Tests = nilIfEmpty(s.Tests)
 	return s

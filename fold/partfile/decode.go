@@ -13,7 +13,7 @@ import (
 
 var (
 	partFields = []string{"dryfold", "name", "notes", "units", "sheet", "blank", "sizes", "base", "seams", "order",
-		"metals", "tests", "price"}
+		"joins", "errors", "metals", "tests", "price"}
 	sheetFields = []string{"thickness", "metal", "k", "k_from", "rule", "grain", "good", "shortest_lip"}
 	blankFields = []string{"outline", "cutouts", "holes", "bends", "panels"}
 	arcFields   = []string{"through", "to"}
@@ -173,6 +173,10 @@ func (d *decoder) part() (s fold.Spec) {
 					s.Order = append(s.Order, d.step(p))
 				}
 			})
+		case "joins":
+			s.Joins = d.joins(p)
+		case "errors":
+			s.Errors = d.errors(p)
 		case "metals":
 			s.Metals = d.metals(p)
 		case "tests":

@@ -83,6 +83,8 @@ func TestHostileParts(t *testing.T) {
 		}) + `]}`), "seams[1000]: found more than 1000 seams; need at most 1000"},
 		{"swings", fill(10*mb, `{"dryfold": 1, "order": ["a"`, `,"a"`, `]}`), "order[4000]: found more than 4000 swings; need at most 4000"},
 		{"names in a swing", fill(10*mb, `{"dryfold": 1, "order": [["a"`, `,"a"`, `]]}`), "order[0][4000]: found more than 4000 names in the order; need at most 4000"},
+		{"joins", fill(10*mb, `{"dryfold": 1, "joins": [{"way": "weld"}`, `,{"seam": "a", "way": "weld"}`, `]}`),
+			"joins[1001]: found more than 1001 of them; need at most 1001"},
 		{"metals", []byte(`{"dryfold": 1, "metals": [` + numbered(100_000, func(i int) string {
 			return `{"name": "` + strconv.Itoa(i) + `"}`
 		}) + `]}`), "metals[50]: found more than 50 metals; need at most 50"},

@@ -22,6 +22,13 @@ const (
 	minArea = 1e-6
 )
 
+// What hand, machine and sheet may be out by: lengths in mm, angles in degrees. A part that is out by more is another part.
+const (
+	maxError      = 20
+	maxAngleError = 10
+	maxKError     = 0.3
+)
+
 // maxAngle is how far a bend may turn, in degrees: a teardrop hem's.
 const maxAngle = 240
 

@@ -69,6 +69,7 @@ func randomSpec(r *rand.Rand) fold.Spec {
 		s.Seams = append(s.Seams, m)
 	}
 	s.Order = randomOrder(r, s)
+	s.Joins, s.Errors = randomJoins(r, s), randomErrors(r, s.Units)
 	s.Metals = randomMetals(r)
 	s.Tests = randomStrips(r, s.Units)
 	if r.IntN(2) == 0 {
@@ -83,6 +84,39 @@ func randomSpec(r *rand.Rand) fold.Spec {
 		s.Price = p
 	}
 	return s
+}
+
+func randomJoins(r *rand.Rand, s fold.Spec) (all []fold.JoinSpec) {
+	for i := range r.IntN(4) {
+		j := fold.JoinSpec{Widest: maybeNumber(r, size(r, s.Units))}
+		if i > 0 || r.IntN(2) == 0 {
+			j.Seam = strconv.Itoa(i) + "j" + suffix(r)
+		}
+		if r.IntN(2) == 0 || j.Widest == nil {
+			j.Way = fold.JoinWays[r.IntN(len(fold.JoinWays))]
+		}
+		if (j.Way == "" || j.Way == "weld") && r.IntN(2) == 0 {
+			j.Process = fold.WeldProcesses[r.IntN(len(fold.WeldProcesses))]
+		}
+		all = append(all, j)
+	}
+	return all
+}
+
+func randomErrors(r *rand.Rand, u fold.Units) (e fold.ErrorSpec) {
+	length := func() *float64 { return maybeNumber(r, min(round(r, 20*r.Float64())/u.Scale(), 20/u.Scale())) }
+	class := func() string {
+		return append([]string{""}, fold.ErrorClasses...)[r.IntN(5)]
+	}
+	e.AngleClass, e.CutClass = class(), class()
+	if e.AngleClass == "" {
+		e.Angle = maybeNumber(r, 10*(1-r.Float64()))
+	}
+	if e.CutClass == "" {
+		e.Cut = length()
+	}
+	e.Line, e.Thickness, e.K = length(), length(), maybeNumber(r, 0.3*r.Float64())
+	return e
 }
 
 func randomMetals(r *rand.Rand) (all []metal.Own) {

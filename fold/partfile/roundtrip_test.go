@@ -77,6 +77,8 @@ func TestWriteLayout(t *testing.T) {
 		Base:   "floor",
 		Seams:  []fold.SeamSpec{{Name: "s", A: geom.Vec2{0, 1}, B: geom.Vec2{1, 0}, Gap: &gap, Join: "tack", Open: true}},
 		Order:  []fold.Step{{Bends: []string{"hem"}, To: &to}, {Bends: []string{"hem", "bend 2"}}},
+		Joins:  []fold.JoinSpec{{Way: "weld", Process: "short arc", Widest: &gap}, {Seam: "s", Way: "rivet"}},
+		Errors: fold.ErrorSpec{AngleClass: "m", Cut: &radius, Line: &lip, Thickness: &radius, K: &radius},
 		Metals: []metal.Own{{Name: "mild steel", Like: "Mild steel", Density: 7850, Modulus: 200, Yield: [2]float64{180, 220}, LeastRT: &rt, K: &k, Note: "slip"}},
 		Tests: []metal.Strip{{Name: "one", Metal: "mild steel", Brake: "finger", Thickness: 0.04, Length: 4, Legs: [2]float64{2, 2.06}, Inside: false,
 			Angle: 90, Set: &set, Radius: &radius, Nose: 0.03}, {Thickness: 0.04, Length: 4, Legs: [2]float64{2, 2}, Inside: true, Angle: 60}},
@@ -117,6 +119,11 @@ func TestWriteLayout(t *testing.T) {
     {"bend": "hem", "to": 120},
     ["hem", "bend 2"]
   ],
+  "joins": [
+    {"way": "weld", "process": "short arc", "widest": 0.3},
+    {"seam": "s", "way": "rivet"}
+  ],
+  "errors": {"angle_class": "m", "cut": 0.05, "line": 0.25, "thickness": 0.05, "k": 0.05},
   "metals": [
     {"name": "mild steel", "like": "Mild steel", "density": 7850, "modulus_gpa": 200, "yield_mpa": [180, 220], "least_radius_t": 1.5, "k": 0.42, "note": "slip"}
   ],

@@ -37,6 +37,10 @@ func Write(s fold.Spec) []byte {
 		w.blank(s)
 	}
 	list(w, "order", s.Order, stepText)
+	list(w, "joins", s.Joins, joinText)
+	if s.Errors != (fold.ErrorSpec{}) {
+		w.field("errors", errorsText(s.Errors))
+	}
 	list(w, "metals", s.Metals, metalText)
 	list(w, "tests", s.Tests, func(t metal.Strip) string { return stripText(t, number) })
 	if s.Price != (fold.Price{}) {
