@@ -13,10 +13,7 @@ ADDR ?= 127.0.0.1:8080
 # digits from those of the page.
 export GOAMD64 = v1
 
-WASM  := GOOS=js GOARCH=wasm
-BUILD := $(GO) build -trimpath -ldflags='-s -w'
-# The flags that keep a program small; see wasm/inlined.txt.
-small  = -overlay=build/overlay.json -gcflags=all=-l $(foreach p,$(shell sed -n 's/^$(1): //p' wasm/inlined.txt),-gcflags=$(p)=)
+WASM := GOOS=js GOARCH=wasm
 
 .PHONY: run site test vet unit wasm-test browser-test fuzz hunt bench pictures oracle programs clean
 
@@ -27,14 +24,9 @@ run: programs
 site: programs
 	$(GO) run ./cmd/dryfold site -o site
 
-# Go's own cache knows what has changed. The overlay: leanTemplates in cmd/dryfold/sitefiles.go says what for.
+# Go's own cache knows what has changed. cmd/dryfold/programs.go says how they are built.
 programs:
-	@mkdir -p build
-	@x="$$($(GO) env GOROOT)/src/text/template/exec.go"; sed 's/ptr\.MethodByName(fieldName)/(reflect.Value{})/' "$$x" > build/exec.lean; \
-	printf '{"Replace": {"%s": "build/exec.lean"}}' "$$x" > build/overlay.json
-	$(WASM) $(BUILD) $(call small,page) -o build/dryfold.wasm ./wasm
-	$(WASM) $(BUILD) $(call small,worker) -o build/worker.wasm ./wasm/worker
-	@cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" build/wasm_exec.js
+	$(GO) run ./cmd/dryfold site -build -wasm build
 
 test: vet unit wasm-test browser-test
 	@if [ "$${CI:-}" = true ]; then $(MAKE) --no-print-directory fuzz; fi

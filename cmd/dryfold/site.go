@@ -13,6 +13,7 @@ import (
 type siteFlags struct {
 	out, wasm string
 	brotli    int
+	build     bool
 }
 
 func siteVerb() *verb {
@@ -21,7 +22,8 @@ func siteVerb() *verb {
 		what: "writes the page as a folder of static files",
 		more: `The folder works from any static host, under any path: nothing runs behind it.
 The programs come from -wasm; where they are missing they are built, if this is
-run inside the source tree with Go at hand. The .wasm.gz files are what the page
+run inside the source tree with Go at hand; -build builds them in any case, and
+alone, without -o, does nothing else. The .wasm.gz files are what the page
 fetches; a host that serves brotli itself can use the .wasm.br beside them.`,
 		shows: "dryfold site -o site",
 		flags: func(f *flag.FlagSet) any {
@@ -29,6 +31,7 @@ fetches; a host that serves brotli itself can use the .wasm.br beside them.`,
 			f.StringVar(&o.out, "o", "", "the `folder` to write")
 			f.StringVar(&o.wasm, "wasm", "build", "the `folder` that holds "+page.Program+", "+page.Worker+" and "+page.Exec)
 			f.IntVar(&o.brotli, "br", 9, "brotli quality, 1 to 11 (11 takes minutes), 0 for no .br files")
+			f.BoolVar(&o.build, "build", false, "build the programs anew into the folder of -wasm first")
 			return o
 		},
 		run: site,
@@ -40,11 +43,20 @@ func site(c *call) int {
 	if len(c.args) != 0 {
 		return c.usage("%q, where nothing more is needed", c.args[0])
 	}
-	if o.out == "" {
+	if o.out == "" && !o.build {
 		return c.usage("no -o")
 	}
 	if o.brotli < 0 || o.brotli > 11 {
 		return c.usage("-br %d, where 0 to 11 is needed", o.brotli)
+	}
+	if o.build {
+		if _, err := buildPrograms(o.wasm, c.err); err != nil {
+			c.fail(problem{Found: err.Error()})
+			return statusInput
+		}
+		if o.out == "" {
+			return statusOK
+		}
 	}
 	files, err := makeSite(o.wasm, o.brotli, c.err)
 	if err != nil {
