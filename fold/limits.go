@@ -119,10 +119,11 @@ const (
 	touchFine = 1000
 	// depthSamples: the overlap's course is sampled this often between first contact and the
 	// swing's end, and then at up to depthLooks more places, until no deeper place is left by
-	// more than depthNear (mm).
+	// more than depthNear (mm), or depthWork is done with it.
 	depthSamples = 24
 	depthLooks   = 120
 	depthNear    = 0.003
+	depthWork    = 10_000
 
 	// zoneSide is how far the facets of a zone's bitten or slanting sides stand out from
 	// their true faces at most (mm). Sides square to the bend line are exact. A tenth

@@ -30,15 +30,40 @@ func (v *view) advance(q pair, dirs *[]geom.Vec3) solid.Step {
 
 // follow takes a pair through the swing whose start v is; up to from it is known not to clash.
 func (v *view) follow(q pair, from float64) (Clash, bool) {
+	switch m := v.seek(q, from); m.end {
+	case meets:
+		return v.clash(q, m.start, m.safe, m.at), true
+	case undecided:
+		return v.undecided(q, m.at), true
+	}
+	return Clash{}, false
+}
+
+// ending is what became of a pair in a swing.
+type ending int
+
+const (
+	clears    ending = iota // proved: no overlap of more than ClashDepth
+	meets                   // an overlap of more
+	undecided               // the work allowed did not do
+)
+
+// meeting is how far a pair was followed: free of a clash from start to safe; at is where it clashes, or where the search was given up.
+type meeting struct {
+	end             ending
+	start, safe, at float64
+}
+
+// seek follows a pair to its first clash. A pair that overlaps at the start is let be until it has parted.
+func (v *view) seek(q pair, from float64) meeting {
 	var dirs []geom.Vec3
 	here, start := v, 0.0
 	if from > 0 {
 		here = v.at(from)
 	} else if s := here.advance(q, &dirs); s.Hit {
-		// Solids that overlap at the start belong to an earlier swing until they part.
 		f, ok := v.parting(q)
 		if !ok {
-			return Clash{}, false
+			return meeting{end: clears}
 		}
 		here, start = v.at(f), f
 	}
@@ -46,7 +71,7 @@ func (v *view) follow(q pair, from float64) (Clash, bool) {
 	for steps := 0; ; steps++ {
 		s := here.advance(q, &dirs)
 		if s.Hit {
-			return v.clash(q, start, safe, here.f), true
+			return meeting{meets, start, safe, here.f}
 		}
 		safe = here.f
 		f := here.f + s.Length
@@ -54,15 +79,15 @@ func (v *view) follow(q pair, from float64) (Clash, bool) {
 			break
 		}
 		if steps == maxSteps || f == here.f || v.spent() {
-			return here.undecided(q), true
+			return meeting{undecided, start, safe, here.f}
 		}
 		here = v.at(f)
 	}
 	// The end itself, to which the last step was proved only within the slack.
 	if safe < 1 && safe > start && v.end.sd(q) < -ClashDepth {
-		return v.clash(q, start, safe, 1), true
+		return meeting{meets, start, safe, 1}
 	}
-	return Clash{}, false
+	return meeting{end: clears}
 }
 
 // parting is the first sampled moment at which a pair that starts in overlap no longer clashes.
@@ -77,9 +102,9 @@ func (v *view) parting(q pair) (float64, bool) {
 }
 
 // undecided is the place where the search of a pair was given up.
-func (v *view) undecided(q pair) Clash {
-	c := Clash{A: q.a, B: q.b, Fraction: v.f, DepthAt: v.f, Undecided: true}
-	c.touch(v, q)
+func (v *view) undecided(q pair, f float64) Clash {
+	c := Clash{A: q.a, B: q.b, Fraction: f, DepthAt: f, Undecided: true}
+	c.touch(v.at(f), q)
 	return c
 }
 
@@ -119,23 +144,24 @@ func (v *view) clash(q pair, start, safe, hit float64) Clash {
 // pair is in contact from there on.
 func (v *view) touching(q pair, start, hit, fine float64) (under, over float64) {
 	under, over = hit, start
-	back := fine
+	var in piecePair
+	back := v.at(hit).overlapping(q, &in)
 	for k := 0; ; k++ {
-		here := v.at(under)
-		if k < touchSteps && !v.spent() {
-			back = max(fine, here.overlapping(q))
-		} else {
-			back *= 1.3
-		}
-		f := under - back
+		f := under - max(fine, back)
 		if f <= start {
 			break
 		}
-		if v.at(f).sd(q) >= 0 {
+		t := v.at(f).overlapping(q, &in)
+		if t == 0 {
 			over = f
 			break
 		}
 		under = f
+		if k < touchSteps && !v.spent() {
+			back = t
+		} else {
+			back *= 1.3
+		}
 	}
 	if over == start && v.at(start).sd(q) < 0 {
 		return start, start
@@ -151,23 +177,36 @@ func (v *view) touching(q pair, start, hit, fine float64) (under, over float64) 
 	return under, over
 }
 
-// overlapping is how long, at least, a pair that overlaps has done so: its depth over the speed at
-// which its solids move past each other.
-func (v *view) overlapping(q pair) float64 {
-	best := 0.0
-	for _, a := range v.groups(q.a, q.pa) {
-		for _, b := range v.groups(q.b, q.pb) {
-			c, _, _, ok := solid.Between(a.Placed, b.Placed, 0)
-			if !ok {
-				continue
-			}
-			m := v.motion(a, b)
-			if speed, longest := solid.Speed(a.Placed, b.Placed, &m); speed > 0 {
-				best = max(best, min(longest, -c.D/speed))
+// piecePair is two pieces of a pair of solids that overlapped when last looked at, by their places: they most likely do so
+// a little earlier too, and are looked at first.
+type piecePair struct{ ga, gb, ia, ib int }
+
+// overlapping is how long, at least, a pair that overlaps has done so; 0 where it does not. The two pieces of in are
+// looked at first; in becomes the two that were found.
+func (v *view) overlapping(q pair, in *piecePair) float64 {
+	as, bs := v.groups(q.a, q.pa), v.groups(q.b, q.pb)
+	stays := func(c solid.Contact) float64 {
+		a, b := as[in.ga], bs[in.gb]
+		m := v.motion(a, b)
+		return m.Stays(a.Piece(in.ia), b.Piece(in.ib), c)
+	}
+	if in.ga < len(as) && in.gb < len(bs) && as[in.ga].Holds(in.ia) && bs[in.gb].Holds(in.ib) {
+		v.work++
+		if c, ok := solid.Nearer(as[in.ga].Piece(in.ia), bs[in.gb].Piece(in.ib), 0); ok {
+			if t := stays(c); t > 0 {
+				return t
 			}
 		}
 	}
-	return best
+	for i, a := range as {
+		for j, b := range bs {
+			if c, ia, ib, ok := solid.Between(a.Placed, b.Placed, 0); ok {
+				*in = piecePair{i, j, ia, ib}
+				return stays(c)
+			}
+		}
+	}
+	return 0
 }
 
 // deepest is the largest overlap from the hit to the end of the swing, and where it is. The
@@ -188,10 +227,7 @@ func (v *view) deepest(q pair, hit float64) (depth, at float64) {
 	for k := range depthSamples + 1 {
 		line = append(line, look(hit+(1-hit)*float64(k)/depthSamples))
 	}
-	for range depthLooks {
-		if v.spent() {
-			break
-		}
+	for n := v.work; v.work-n < depthWork && len(line) < depthSamples+depthLooks && !v.spent(); {
 		slope := 0.0
 		for k := 1; k < len(line); k++ {
 			if w := line[k].f - line[k-1].f; w > 0 {

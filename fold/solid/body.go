@@ -133,6 +133,9 @@ func (p *Placed) Pieces() []Convex {
 	return out
 }
 
+// Holds reports whether there is a piece i that is not left out.
+func (p *Placed) Holds(i int) bool { return i < len(p.Body.Pieces) && p.Body.order[i] < p.upTo }
+
 // Piece is one piece in space, by its place in Body.Pieces.
 func (p *Placed) Piece(i int) *Convex {
 	if p.moved == nil {

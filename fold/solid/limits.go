@@ -33,6 +33,9 @@ const (
 	// crawl: a step shorter than this part of the motion is worth looking for a better
 	// direction.
 	crawl = 0.02
+	// sectionHair: sections at the ends of a stretch are taken this part of it inside, where end faces square to it do not lie
+	// in the section's plane.
+	sectionHair = 1e-3
 	// keptDirs is how many directions are tried before a pair's own is sought.
 	keptDirs = 4
 )

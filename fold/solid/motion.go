@@ -199,17 +199,6 @@ func Advance(a, b *Placed, m *Motion, depth, floor, most float64, dirs *[]geom.V
 	return s.best
 }
 
-// Speed is a bound of how fast a point of the one body moves seen from the other, for steps of
-// up to longest either way.
-func Speed(a, b *Placed, m *Motion) (speed, longest float64) {
-	f := m.field()
-	if a.Empty() || b.Empty() || m.Still() {
-		return 0, 1
-	}
-	p, q := &a.Body.balls[0], &b.Body.balls[0]
-	return min(f.arms(a.Frame.Point(p.centre), p.radius), f.arms(b.Frame.Point(q.centre), q.radius)) + m.Loose, f.longest()
-}
-
 type advance struct {
 	a, b         *Placed
 	f            *field
