@@ -6,6 +6,7 @@ import (
 	"math/rand"
 	"os"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -32,18 +33,25 @@ func number(t testing.TB, s string) float64 {
 	return v
 }
 
-// tray13 is the tray of testdata/oracle: 13 boxes.
-func tray13(t testing.TB) map[string]Convex {
-	out := map[string]Convex{}
+// trayRead is the tray of testdata/oracle: 13 boxes.
+func trayRead(t testing.TB) (names []string, boxes []rivalBox) {
 	for _, r := range readCSV(t, "testdata/oracle/tray13_boxes.csv") {
 		var v [15]float64
 		for i := range v {
 			v[i] = number(t, r[i+1])
 		}
 		vec := func(k int) geom.Vec3 { return geom.Vec3{v[k], v[k+1], v[k+2]} }
-		hu, hv, hw := v[12], v[13], v[14]
-		out[r[0]] = Prism(geom.Loop{{-hu, -hv}, {hu, -hv}, {hu, hv}, {-hu, hv}}, -hw, hw,
-			geom.Frame{X: vec(3), Y: vec(6), Z: vec(9), O: vec(0)})
+		names = append(names, r[0])
+		boxes = append(boxes, rivalBox{geom.Frame{X: vec(3), Y: vec(6), Z: vec(9), O: vec(0)}, vec(12)})
+	}
+	return names, boxes
+}
+
+func tray13(t testing.TB) map[string]Convex {
+	out := map[string]Convex{}
+	names, boxes := trayRead(t)
+	for i, n := range names {
+		out[n] = boxes[i].convex()
 	}
 	return out
 }
@@ -208,6 +216,7 @@ func BenchmarkDistance(b *testing.B) {
 	boxes := tray13(b)
 	pair := func(name string, x, y Convex) {
 		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
 			for range b.N {
 				Distance(&x, &y)
 			}
@@ -216,10 +225,40 @@ func BenchmarkDistance(b *testing.B) {
 	pair("apart", boxes["wallE"], boxes["wallW"])
 	pair("near", boxes["wallE"], boxes["wallN"])
 	pair("overlap", box(0, 400, 0, 200, 0, 1), box(390, 410, 10, 100, 0.5, 60))
+	r := rand.New(rand.NewSource(1))
+	for k, name := range pairKinds {
+		var xs, ys [64]Convex
+		for i := range xs {
+			xs[i], ys[i] = randomPair(r, k)
+		}
+		b.Run(strings.ReplaceAll(name, " ", "_"), func(b *testing.B) {
+			for i := range b.N {
+				Distance(&xs[i%64], &ys[i%64])
+			}
+		})
+	}
 	x, y := boxes["wallE"], boxes["wallN"]
 	b.Run("features", func(b *testing.B) {
 		for range b.N {
 			features(&x, &y)
 		}
 	})
+}
+
+// All 78 pairs of the tray's boxes.
+func BenchmarkTray13(b *testing.B) {
+	_, boxes := trayRead(b)
+	var l []Convex
+	for i := range boxes {
+		l = append(l, boxes[i].convex())
+	}
+	b.ReportAllocs()
+	for range b.N {
+		for i := range l {
+			for j := range i {
+				Distance(&l[i], &l[j])
+			}
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(78*b.N), "ns/pair")
 }

@@ -26,9 +26,10 @@ func newRand(t testing.TB) *rand.Rand {
 	return rand.New(rand.NewSource(seed))
 }
 
-// logUniform draws between lo and hi, each order of size as likely.
+// logUniform draws between lo and hi, each order of size as likely; the same in WebAssembly, where
+// math.Pow is not.
 func logUniform(r *rand.Rand, lo, hi float64) float64 {
-	return lo * math.Pow(hi/lo, r.Float64())
+	return lo * math.Exp2(math.Log2(hi/lo)*r.Float64())
 }
 
 func circle(c geom.Vec2, radius float64, n int, turn float64) geom.Loop {
