@@ -66,17 +66,23 @@ func Backwards(c fold.Contour) fold.Contour {
 // InInches is the part, given in mm, with the same sizes written in inches.
 func InInches(s fold.Spec) fold.Spec {
 	s = Map(s, func(p geom.Vec2) geom.Vec2 { return p.Mul(1 / 25.4) })
+	inch := func(v *float64) *float64 {
+		if v == nil {
+			return nil
+		}
+		w := *v / 25.4
+		return &w
+	}
 	s.Units = fold.Inch
 	s.Sheet.Thickness /= 25.4
 	s.Holes = each(s.Holes, func(h fold.Hole) fold.Hole { h.Diameter /= 25.4; return h })
 	s.Bends = each(s.Bends, func(b fold.BendSpec) fold.BendSpec { b.Radius /= 25.4; return b })
 	s.Seams = each(s.Seams, func(m fold.SeamSpec) fold.SeamSpec {
-		if m.Gap != nil {
-			g := *m.Gap / 25.4
-			m.Gap = &g
-		}
+		m.Gap = inch(m.Gap)
 		return m
 	})
+	s.Joins = each(s.Joins, func(j fold.JoinSpec) fold.JoinSpec { j.Widest = inch(j.Widest); return j })
+	s.Errors.Cut, s.Errors.Line, s.Errors.Thickness = inch(s.Errors.Cut), inch(s.Errors.Line), inch(s.Errors.Thickness)
 	return s
 }
 
