@@ -18,7 +18,7 @@ func (p *Part) Check() Report {
 		return r
 	}
 	s := newShapes(p)
-	p.addClashes(&r, s.clashes())
+	p.addClashes(&r, s, s.clashes())
 	p.addOverlaps(&r, s)
 	if w := p.FindWorth(); w != nil {
 		r.Worth = w
@@ -161,12 +161,16 @@ func (p *Part) BodyName(b Body) string {
 }
 
 // addClashes adds the clashes to a quick report.
-func (p *Part) addClashes(r *Report, clashes []Clash) {
-	for _, c := range clashes {
+func (p *Part) addClashes(r *Report, s *shapes, clashes []Clash) {
+	worked := s.work
+	for i, c := range clashes {
 		sw := p.Swings[c.Swing]
 		cr := ClashReport{
 			Swing: sw.Number, Bends: r.Swings[c.Swing].Bends, A: p.BodyName(c.A), B: p.BodyName(c.B),
 			Angle: c.Angle.Degrees(), Depth: c.Depth, AtEnd: c.AtEnd, Undecided: c.Undecided, Overbend: c.Overbend, Clash: c,
+		}
+		if i < maxCutClashes && s.work-worked < cutAllWork {
+			cr.Cuts = s.cuts(&c)
 		}
 		r.Clashes = append(r.Clashes, cr)
 		sev, rule := Stop, "clash"
@@ -248,8 +252,13 @@ func (p *Part) clashMessage(c Clash, r *ClashReport) string {
 	if len(p.Swings) == 1 {
 		cure = "Shorten one of them, or bend less."
 	}
-	if p.atCorner(c) {
+	switch {
+	case p.atCorner(c):
 		cure = "Cut a larger relief where their lines cross."
+	case len(r.Cuts) > 0 && len(p.Swings) == 1:
+		cure = sentence("%s, or bend less.", r.Cuts[0].cutWords())
+	case len(r.Cuts) > 0:
+		cure = sentence("bend it in another order, or %s.", r.Cuts[0].cutWords())
 	}
 	deep := fmt.Sprintf("%.1f", c.Depth)
 	if c.Depth < 0.1 {

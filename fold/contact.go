@@ -272,16 +272,28 @@ func (s *shapes) pair(a, b Body) pair {
 	return q
 }
 
+// tangentPlane is the plane that panel k shares with the zone of one of its own bends, as n.p = at on the blank with the zone
+// on the near side; own is false for any other solid.
+func (s *shapes) tangentPlane(k int, zone Body) (n geom.Vec2, at float64, own bool) {
+	if !zone.Zone {
+		return n, 0, false
+	}
+	b := &s.part.Bends[zone.Index]
+	n, at = b.N, b.N.Dot(b.Q)
+	switch k {
+	case b.A:
+		return n, at, true
+	case b.B:
+		return n.Mul(-1), -(at + b.Allowance), true
+	}
+	return n, 0, false
+}
+
 // beyond is what is left of a panel when the part behind the tangent plane that it
 // shares with a bend's zone is taken away: all of it where they share none.
 func (s *shapes) beyond(panel, bend int, whole *solid.Body) *solid.Body {
-	b := &s.part.Bends[bend]
-	n, at := b.N, b.N.Dot(b.Q)
-	switch panel {
-	case b.A:
-	case b.B:
-		n, at = n.Mul(-1), -(at + b.Allowance)
-	default:
+	n, at, own := s.tangentPlane(panel, Body{true, bend})
+	if !own {
 		return whole
 	}
 	var left []geom.Loop

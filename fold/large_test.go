@@ -55,7 +55,7 @@ func TestUndecidedIsSaid(t *testing.T) {
 	require.NotEmpty(t, cs)
 	require.True(t, cs[len(cs)-1].Rest)
 	r := p.Quick()
-	p.addClashes(&r, cs)
+	p.addClashes(&r, s, cs)
 	require.Equal(t, "stop", r.Swings[0].State)
 	require.Equal(t, len(cs), len(r.Troubles))
 	for i, c := range r.Clashes {
@@ -68,7 +68,7 @@ func TestUndecidedIsSaid(t *testing.T) {
 	s = newShapes(p)
 	s.work = checkWork
 	r = p.Quick()
-	p.addClashes(&r, s.clashes())
+	p.addClashes(&r, s, s.clashes())
 	for _, sw := range r.Swings {
 		require.Equal(t, "stop", sw.State)
 	}

@@ -125,6 +125,17 @@ const (
 	depthNear    = 0.003
 	depthWork    = 10_000
 
+	// cutStep: what a panel must be cut back by is given to this, rounded up (mm): finer than snips cut.
+	cutStep = 0.1
+	// cutWork bounds the search for one length tried, as checkWork counts; cutAllWork all of them in one check.
+	cutWork    = 50_000
+	cutAllWork = 3_000_000
+	// maxCuts bounds the ways told for one clash, maxWays the directions tried on a panel, maxCutClashes the clashes looked at;
+	// with more panels than maxShortened no flange is made shorter, for all clashes are sought again to prove it.
+	maxCuts, maxWays, maxCutClashes, maxShortened = 3, 6, 12, 30
+	// sameWay: edges whose outward directions have a greater cosine are cut along one line (2.5 degrees); farWay: an edge lies across
+	// the far end of its panel if its direction is so near to the bend's (37 degrees).
+	sameWay, farWay = 0.999, 0.8
 	// zoneSide is how far the facets of a zone's bitten or slanting sides stand out from
 	// their true faces at most (mm). Sides square to the bend line are exact. A tenth
 	// of ClashDepth, so that it can't make a clash of a touch.

@@ -89,6 +89,8 @@ type Bend struct {
 	Q, U, N   geom.Vec2
 	Zone      []geom.Region // developed polygon; more than one where slots cut it
 	ZoneEdges [][][]Edge    // as Panel.Edges, one per Zone region
+
+	moved geom.Vec2 // how far the bend is set off on A against the blank; none but in Part.shortened
 }
 
 // Swing is one swing of the leaf: Bends[i] goes from From[i] to Set[i], where the leaf is

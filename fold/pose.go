@@ -68,7 +68,7 @@ func (b *Bend) roll(p geom.Vec2, z float64, phi geom.Angle, t float64, beyond bo
 	sin, cos := math.Sincos(a)
 	across := r*sin + tt*cos
 	height := zn + sg*(rho-r*cos+tt*sin)
-	xy := b.Q.Add(b.U.Mul(u)).Add(b.N.Mul(across))
+	xy := b.Q.Add(b.U.Mul(u)).Add(b.N.Mul(across)).Add(b.moved)
 	return geom.Vec3{xy[0], xy[1], height}
 }
 
@@ -92,5 +92,5 @@ func (ps Pose) ZoneAxis(bend int) (o, u geom.Vec3, bent geom.Angle) {
 	f := ps.Panels[b.A]
 	rho, bent := b.Curl(ps.State[bend])
 	z := b.neutralHeight(ps.Part.Thickness) + b.Sigma()*rho
-	return f.Point(geom.Vec3{b.Q[0], b.Q[1], z}), f.Vector(geom.Vec3{b.U[0], b.U[1], 0}), bent
+	return f.Point(geom.Vec3{b.Q[0] + b.moved[0], b.Q[1] + b.moved[1], z}), f.Vector(geom.Vec3{b.U[0], b.U[1], 0}), bent
 }

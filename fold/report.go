@@ -329,6 +329,8 @@ type CutBack struct {
 	Panel string  `json:"panel"`
 	Edge  string  `json:"edge"`  // in words: "its far edge", "its end towards back"
 	By    float64 `json:"by_mm"` // rounded up to a tenth
+
+	way geom.Vec2 // outward on the blank, of the edge
 }
 
 // TroubleReport is a Trouble as JSON.

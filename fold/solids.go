@@ -241,6 +241,9 @@ func (s *shapes) groups(body Body, frame func(panel int) geom.Frame, angle func(
 	rho, phi := b.Curl(state)
 	at := rho * float64(phi) // bent up to here
 	held := frame(b.A)
+	if b.moved != (geom.Vec2{}) {
+		held.O = held.Point(geom.Vec3{b.moved[0], b.moved[1], 0})
+	}
 	var out []group
 	bent := z.work
 	switch {
