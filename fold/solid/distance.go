@@ -74,38 +74,54 @@ func Nearer(a, b *Convex, limit float64) (Contact, bool) {
 }
 
 // inward finds points A and B, D*N apart, where bodies overlap: on the face of the one a
-// corner of the other, or on an edge of each.
+// corner of the other, or on an edge of each. Where the slab's N is not the one and only, but next to
+// another, they are sought among all features of the bodies as N parts them.
 func inward(a, b *Convex, c Contact) (geom.Vec3, geom.Vec3) {
 	_, ia, ib := slab(a, b, c.N)
+	shift := c.N.Mul(c.D)
 	pa := a.Points[ia]
-	if pb := pa.Sub(c.N.Mul(c.D)); nearFace(b, pb) {
+	if pb := pa.Sub(shift); nearFace(b, pb) {
 		return pa, pb
 	}
 	pb := b.Points[ib]
-	if pa := pb.Add(c.N.Mul(c.D)); nearFace(a, pa) {
+	if pa := pb.Add(shift); nearFace(a, pa) {
 		return pa, pb
 	}
-	return passing(a, b, c)
+	pa, pb, off := passing(a, b, c)
+	if off <= onFace*(size(a)+size(b)) {
+		return pa, pb
+	}
+	parted := *a
+	parted.Points = make([]geom.Vec3, len(a.Points))
+	for i := range a.Points {
+		parted.Points[i] = a.Points[i].Sub(shift)
+	}
+	d := features(&parted, b)
+	return d.A.Add(shift), d.B
 }
 
-// nearFace: p lies in the body to within rounding of its size.
+// size is a bound of a body's coordinates.
+func size(c *Convex) float64 { return c.Centre.Len() + c.Radius }
+
+// nearFace: p lies in the body to within rounding.
 func nearFace(c *Convex, p geom.Vec3) bool {
-	for _, n := range c.Normals {
-		r, _ := c.Support(n)
-		if n.Dot(p) > r+1e-9*(1+c.Radius) {
+	v, tol := unpack(&p), onFace*size(c)
+	for i := range c.Normals {
+		n := unpack(&c.Normals[i])
+		if n.dot(v) > n.along(&c.Points[c.far(n)])+tol {
 			return false
 		}
 	}
 	return true
 }
 
-// passing finds the nearest pair of points of edges that lie in the two faces of a slab.
-func passing(a, b *Convex, c Contact) (geom.Vec3, geom.Vec3) {
+// passing finds the nearest pair of points of edges that lie in the two faces of a slab, and how far they are
+// from being D*N apart.
+func passing(a, b *Convex, c Contact) (pa, pb geom.Vec3, off float64) {
 	la, _ := a.Support(c.N.Mul(-1))
 	lb, _ := b.Support(c.N)
-	tol := 1e-9 * (1 + a.Radius + b.Radius)
-	best := math.Inf(1)
-	pa, pb := a.Points[0], b.Points[0]
+	tol := inPlane * (1 + a.Radius + b.Radius)
+	off = math.Inf(1)
 	shift := c.N.Mul(c.D)
 	for _, e := range a.Edges {
 		p, q := a.Points[e[0]], a.Points[e[1]]
@@ -118,10 +134,10 @@ func passing(a, b *Convex, c Contact) (geom.Vec3, geom.Vec3) {
 				continue
 			}
 			x, y := Segments(p, q, r.Add(shift), s.Add(shift))
-			if d := x.Sub(y).Len(); d < best {
-				best, pa, pb = d, x, y.Sub(shift)
+			if d := x.Sub(y).Len(); d < off {
+				off, pa, pb = d, x, y.Sub(shift)
 			}
 		}
 	}
-	return pa, pb
+	return pa, pb, off
 }

@@ -23,6 +23,11 @@ const (
 	// parallel: edges whose cross product is shorter than this are parallel; what the
 	// depth can be out by is this times their length.
 	parallel = 1e-13
+	// onFace: a point that is farther out of a face than this part of the body's greatest coordinate is
+	// outside; rounding stays under it.
+	onFace = 5e-15
+	// inPlane: edges are looked at as lying in a slab's face up to this part of the bodies' size (and 1 mm) off it.
+	inPlane = 1e-9
 	// crossing: segments whose squared sine is over this cross clearly enough to be taken by
 	// their lines alone; the distance then errs by rounding only.
 	crossing = 1e-6
