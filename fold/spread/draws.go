@@ -18,7 +18,7 @@ func newDraws(seed int64) draws {
 // even is a number in (0, 1], a multiple of 2^-53.
 func (d draws) even() float64 { return float64(d.source.Uint64()>>11+1) / (1 << 53) }
 
-// fill sets all of z. The largest that can come is farthest.
+// fill sets all of z.
 func (d draws) fill(z []float64) {
 	for i := 0; i < len(z); i += 2 {
 		r := math.Sqrt(-2 * ln(d.even()))
@@ -29,9 +29,6 @@ func (d draws) fill(z []float64) {
 		}
 	}
 }
-
-// farthest is how many standard deviations a draw can be out at most: sqrt(2 * 53 ln 2).
-const farthest = 8.6
 
 // ln is the natural logarithm of 0 < x <= 1, to 1e-15 of itself or 1e-16, by plain arithmetic alone: the library's is
 // written in assembly on some machines. With x = m 2^k and m between sqrt(1/2) and sqrt(2), s = (m-1)/(m+1):
@@ -44,9 +41,6 @@ func ln(x float64) float64 {
 	}
 	s := (m - 1) / (m + 1)
 	s2 := s * s
-	sum := 1.0 / 21
-	for n := 19.0; n >= 1; n -= 2 {
-		sum = 1/n + s2*sum
-	}
+	sum := 1 + s2*(1./3+s2*(1./5+s2*(1./7+s2*(1./9+s2*(1./11+s2*(1./13+s2*(1./15+s2*(1./17+s2*(1./19)))))))))
 	return float64(k)*math.Ln2 + 2*s*sum
 }

@@ -4,6 +4,7 @@ package spread
 // depth of the least move that parts their pieces, as fold measures it.
 
 import (
+	"cmp"
 	"math"
 
 	"dryfold/fold"
@@ -13,84 +14,139 @@ import (
 
 // lap is a pair of pieces, one of each panel, that errors can bring into each other.
 type lap struct {
-	a, b  int    // pieces of side A and B
-	dirs  [2]vec // directions, in A's coordinates, that parted them last
-	depth float64
-	on    bool
-	body  [2]solid.Convex // both in A's coordinates, filled when they are needed
+	a, b   int     // pieces of side A and B
+	apart  float64 // without errors; under 0 where they lie in each other
+	dirs   [2]vec  // directions, in A's coordinates, that parted them last
+	depth  float64
+	lo, hi float64         // the stretch along e that both reach over
+	body   [2]solid.Convex // both in A's coordinates, filled when they are needed
 }
 
-// keepLaps makes the laps.
-func (m *seam) keepLaps(x *poser, reach float64) {
-	a, b := &m.side[0], &m.side[1]
-	for i := range a.pieces {
-		for j := range b.pieces {
-			o := lap{a: i, b: j}
-			for k, w := range []*piece{&a.pieces[i], &b.pieces[j]} {
-				loop := make(geom.Loop, len(w.loop))
-				for n, q := range w.loop {
-					loop[n] = geom.Vec2{q.x, q.y}
-				}
-				o.body[k] = solid.Prism(loop, 0, m.t, geom.Identity())
+// keepLaps makes the laps, and the hulls of the panels' pieces in them.
+func (m *seam) keepLaps(reach float64) {
+	frames := [2]frame{identity(), m.rel[0]}
+	var bodies [2][]solid.Convex
+	var boxes [2][]geom.Box3 // along A's edge, square to it, upwards
+	along := vec{-m.side[0].out.y, m.side[0].out.x, 0}
+	out := vec{m.side[0].out.x, m.side[0].out.y, 0}
+	for k := range 2 {
+		for i := range m.side[k].pieces {
+			w := &m.side[k].pieces[i]
+			c := prism(w)
+			m.put(&c, w, frames[k])
+			box := geom.EmptyBox3()
+			for _, q := range c.Points {
+				v := from3(q)
+				box.Add(geom.Vec3{v.dot(along), v.dot(out), v.z})
 			}
-			m.fill(&o)
-			c := solid.Distance(&o.body[0], &o.body[1])
-			if c.D > 2*reach {
-				continue
-			}
-			o.dirs[0] = from3(c.N)
-			o.dirs[1] = vec{a.out.x, a.out.y, 0}.mul(-1)
-			m.laps = append(m.laps, o)
+			bodies[k], boxes[k] = append(bodies[k], c), append(boxes[k], box)
 		}
 	}
+	for i := range boxes[0] {
+		x := &boxes[0][i]
+		for j := range boxes[1] {
+			y := &boxes[1][j]
+			far := 0.0
+			for k := range 3 {
+				far = max(far, x.Min[k]-y.Max[k], y.Min[k]-x.Max[k])
+			}
+			if far > reach {
+				continue
+			}
+			c, ok := solid.Nearer(&bodies[0][i], &bodies[1][j], reach)
+			if !ok {
+				continue
+			}
+			m.laps = append(m.laps, lap{a: i, b: j, apart: c.D, dirs: [2]vec{from3(c.N), out.mul(-1)}})
+		}
+	}
+	geom.SortStable(m.laps, func(x, y lap) int { return cmp.Compare(x.apart, y.apart) })
+	if len(m.laps) == 0 {
+		return
+	}
+	m.parts[0] = m.laps[0].dirs[0]
+	m.parts[1] = out.mul(-1)
+	for k := range m.hulls {
+		m.hulls[k] = m.hullOf(k)
+		for i := range m.reach {
+			m.reach[i][k] = make([]float64, len(m.side[k].pieces))
+		}
+	}
+}
+
+// hullOf is the hull of a side's pieces that are in laps.
+func (m *seam) hullOf(k int) piece {
+	var all geom.Loop
+	for _, o := range m.laps {
+		for _, q := range m.side[k].pieces[[2]int{o.a, o.b}[k]].loop {
+			all = append(all, geom.Vec2{q.x, q.y})
+		}
+	}
+	d := &m.side[k]
+	var l geom.Loop
+	for _, q := range hull(all) {
+		l = append(l, geom.Vec2{q.x, q.y})
+	}
+	return newPiece(l, &cutEdge{p: d.p, out: d.out})
+}
+
+// prism is a body for a piece, its corners not yet placed.
+func prism(w *piece) solid.Convex {
+	loop := make(geom.Loop, len(w.loop))
+	for n, q := range w.loop {
+		loop[n] = geom.Vec2{q.x, q.y}
+	}
+	return solid.Prism(loop, 0, 1, geom.Identity())
 }
 
 // fill places a lap's bodies as the pieces are now.
 func (m *seam) fill(o *lap) {
-	id := identity()
-	for k := range 2 {
-		w, f := &m.side[0].pieces[o.a], &id
-		if k == 1 {
-			w, f = &m.side[1].pieces[o.b], &m.rel[0]
-		}
-		c := &o.body[k]
-		n := len(w.now)
-		box := geom.EmptyBox3()
-		up := f.z.mul(m.t)
-		for i, q := range w.now {
-			low := f.point(vec{q.x, q.y, 0})
-			c.Points[i], c.Points[n+i] = low.geom(), low.add(up).geom()
-			box.Add(c.Points[i])
-			box.Add(c.Points[n+i])
-		}
-		c.Normals, c.Dirs = c.Normals[:0], c.Dirs[:0]
-		for i, q := range w.now {
-			d := w.now[(i+1)%n].sub(q)
-			if d.dot(d) == 0 {
-				continue
-			}
-			d = d.unit()
-			c.Dirs = append(c.Dirs, f.vector(vec{d.x, d.y, 0}).geom())
-			c.Normals = append(c.Normals, f.vector(vec{d.y, -d.x, 0}).geom())
-		}
-		c.Dirs = append(c.Dirs, f.z.geom())
-		c.Normals = append(c.Normals, f.z.geom(), f.z.mul(-1).geom())
-		c.Centre = box.Min.Add(box.Max).Mul(0.5)
-		c.Radius = box.Max.Sub(c.Centre).Len()
+	a, b := &m.side[0].pieces[o.a], &m.side[1].pieces[o.b]
+	if o.body[0].Points == nil {
+		o.body = [2]solid.Convex{prism(a), prism(b)}
 	}
+	m.put(&o.body[0], a, identity())
+	m.put(&o.body[1], b, m.rel[0])
 }
 
-// parted reports whether the direction n, in A's coordinates, parts the pieces of a lap.
-func (m *seam) parted(o *lap, n vec) bool {
+// put places a piece's body as the piece is now, at a frame.
+func (m *seam) put(c *solid.Convex, w *piece, f frame) {
+	n := len(w.now)
+	box := geom.EmptyBox3()
+	up := f.z.mul(m.t)
+	for i, q := range w.now {
+		low := f.point(vec{q.x, q.y, 0})
+		c.Points[i], c.Points[n+i] = low.geom(), low.add(up).geom()
+		box.Add(c.Points[i])
+		box.Add(c.Points[n+i])
+	}
+	c.Normals, c.Dirs = c.Normals[:0], c.Dirs[:0]
+	for i, q := range w.now {
+		d := w.now[(i+1)%n].sub(q)
+		if d.dot(d) == 0 {
+			continue
+		}
+		d = d.unit()
+		c.Dirs = append(c.Dirs, f.vector(vec{d.x, d.y, 0}).geom())
+		c.Normals = append(c.Normals, f.vector(vec{d.y, -d.x, 0}).geom())
+	}
+	c.Dirs = append(c.Dirs, f.z.geom())
+	c.Normals = append(c.Normals, f.z.geom(), f.z.mul(-1).geom())
+	c.Centre = box.Min.Add(box.Max).Mul(0.5)
+	c.Radius = box.Max.Sub(c.Centre).Len()
+}
+
+// parted reports whether the direction n, in A's coordinates, parts a piece of A and one of B.
+func (m *seam) parted(a, b *piece, n vec) bool {
 	if n == (vec{}) {
 		return false
 	}
 	nb := m.rel[0].localVector(n)
 	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, q := range m.side[0].pieces[o.a].now {
+	for _, q := range a.now {
 		lo = min(lo, n.x*q.x+n.y*q.y)
 	}
-	for _, q := range m.side[1].pieces[o.b].now {
+	for _, q := range b.now {
 		hi = max(hi, nb.x*q.x+nb.y*q.y)
 	}
 	lo += min(0, n.z*m.t)
@@ -103,13 +159,43 @@ func (m *seam) findLaps() {
 	for i := range m.lines {
 		m.lines[i].known = [2]bool{}
 	}
+	m.on = m.on[:0]
+	if len(m.laps) == 0 || m.laps[0].apart-m.moved > 0 {
+		return
+	}
+	if m.hullsParted() {
+		return
+	}
+	// Only pieces that reach over each other across both cut edges, and along the seam, can lie in each other.
+	for k, n := range [...]vec{{-m.side[0].out.x, -m.side[0].out.y, 0}, m.rel[0].vector(vec{m.side[1].out.x, m.side[1].out.y, 0}), m.e, m.e.mul(-1)} {
+		nb := m.rel[0].localVector(n)
+		for i := range m.side[0].pieces {
+			m.reach[k][0][i] = m.side[0].pieces[i].least(n, m.t)
+		}
+		for i := range m.side[1].pieces {
+			m.reach[k][1][i] = n.dot(m.rel[0].o) - m.side[1].pieces[i].least(nb.mul(-1), m.t)
+		}
+	}
 	for i := range m.laps {
 		o := &m.laps[i]
-		o.on = false
-		if m.parted(o, o.dirs[0]) {
+		if o.apart-m.moved > 0 {
+			break
+		}
+		apart := false
+		for k := range m.reach {
+			if m.reach[k][0][o.a]-m.reach[k][1][o.b] >= -fold.Weld {
+				apart = true
+				break
+			}
+		}
+		if apart {
 			continue
 		}
-		if m.parted(o, o.dirs[1]) {
+		a, b := &m.side[0].pieces[o.a], &m.side[1].pieces[o.b]
+		if m.parted(a, b, o.dirs[0]) {
+			continue
+		}
+		if m.parted(a, b, o.dirs[1]) {
 			o.dirs[0], o.dirs[1] = o.dirs[1], o.dirs[0]
 			continue
 		}
@@ -121,19 +207,56 @@ func (m *seam) findLaps() {
 			}
 			continue
 		}
-		o.on, o.depth = true, -c.D
+		o.depth = -c.D
+		o.lo = max(a.least(m.ways[0], m.t), b.least(m.ways[1], m.t)+m.e.dot(m.rel[0].o))
+		o.hi = min(-a.least(m.ways[0].mul(-1), m.t), m.e.dot(m.rel[0].o)-b.least(m.ways[1].mul(-1), m.t))
+		k := len(m.on)
+		m.on = append(m.on, i)
+		for ; k > 0 && m.laps[m.on[k-1]].depth < o.depth; k-- {
+			m.on[k] = m.on[k-1]
+		}
+		m.on[k] = i
 	}
+}
+
+// hullsParted reports whether a direction that is likely to parts the hulls: the one that did last, those that were found
+// before, across the cut edges, across the sheets.
+func (m *seam) hullsParted() bool {
+	a, b := &m.hulls[0], &m.hulls[1]
+	if m.parted(a, b, m.parts[0]) {
+		return true
+	}
+	r := &m.rel[0]
+	out := r.vector(vec{m.side[1].out.x, m.side[1].out.y, 0})
+	for i, n := range [...]vec{m.parts[1], m.parts[2], {-m.side[0].out.x, -m.side[0].out.y, 0}, out, {0, 0, 1}, {0, 0, -1}, r.z, r.z.mul(-1)} {
+		if m.parted(a, b, n) {
+			if i < 2 {
+				m.parts[1+i] = m.parts[0]
+			}
+			m.parts[0] = n
+			return true
+		}
+	}
+	return false
+}
+
+// least is the least of a piece, as it is now, along n in its own coordinates.
+func (w *piece) least(n vec, t float64) float64 {
+	lo := math.Inf(1)
+	for _, q := range w.now {
+		lo = min(lo, n.x*q.x+n.y*q.y)
+	}
+	return lo + min(0, n.z*t)
 }
 
 // lapped is how deep the panels lie in each other at the part s of the seam; false where they don't.
 func (m *seam) lapped(s float64) (depth float64, ok bool) {
-	for i := range m.laps {
-		o := &m.laps[i]
-		if o.on && (!ok || o.depth > depth) && m.sectionsOverlap(o, s) {
-			depth, ok = o.depth, true
+	for _, i := range m.on {
+		if o := &m.laps[i]; m.sectionsOverlap(o, s) {
+			return o.depth, true
 		}
 	}
-	return depth, ok
+	return 0, false
 }
 
 // gap is the gap at the part s of the seam.
@@ -145,39 +268,21 @@ func (m *seam) gap(s float64) float64 {
 	return d
 }
 
-// anyLap reports whether any pieces lie in each other at this pose.
-func (m *seam) anyLap() bool {
-	for i := range m.laps {
-		if m.laps[i].on {
-			return true
-		}
-	}
-	return false
-}
-
 // deepest is the depth of the deepest lap that shows anywhere along the seam.
 func (m *seam) deepest() (depth float64, ok bool) {
-	if !m.anyLap() {
-		return 0, false
-	}
-	for i := range m.laps {
-		o := &m.laps[i]
-		if !o.on || ok && o.depth <= depth {
-			continue
-		}
+	for _, i := range m.on {
 		for n := 0; n <= lapLooks; n++ {
-			if m.sectionsOverlap(o, float64(n)/lapLooks) {
-				depth, ok = o.depth, true
-				break
+			if m.sectionsOverlap(&m.laps[i], float64(n)/lapLooks) {
+				return m.laps[i].depth, true
 			}
 		}
 	}
-	return depth, ok
+	return 0, false
 }
 
 // widest is the widest gap along the seam; from and to are the gaps at its ends.
 func (m *seam) widest(from, to float64) float64 {
-	if !m.anyLap() {
+	if len(m.on) == 0 {
 		return m.widestClear(0, 1)
 	}
 	clear := m.widestClear(0, 1)
@@ -235,6 +340,9 @@ func (m *seam) sectionsOverlap(o *lap, s float64) bool {
 	length := m.hi - m.lo
 	hair := min(10*fold.Weld, length/4)
 	at := max(m.lo+hair, min(m.hi-hair, m.lo+s*length))
+	if at < o.lo || at > o.hi {
+		return false
+	}
 	// Axes square to e, in A's coordinates.
 	x := m.e.cross(vec{0, 0, 1})
 	if x.len() < 0.1 {

@@ -20,6 +20,9 @@ func (m *seam) clear(s float64) (best float64, at int) {
 	best = math.Inf(1)
 	for i := range m.lines {
 		j := &m.lines[i]
+		if j.apart-m.moved >= best {
+			break
+		}
 		if m.farther(j, s, best) {
 			continue
 		}
@@ -82,6 +85,9 @@ func (m *seam) least() float64 {
 	}
 	for i := range m.lines {
 		j := &m.lines[i]
+		if j.apart-m.moved >= best {
+			break
+		}
 		if m.stretchApart(j) < best {
 			best = min(best, m.lineLeast(j, best))
 		}

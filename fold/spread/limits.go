@@ -37,6 +37,11 @@ const (
 	// without errors a hundredth of what the report's own figure is searched to.
 	solved      = 1e-6
 	solvedExact = 1e-11
+	// farMoves: pieces that only errors farther out than this bring near are left out (standard deviations of all errors
+	// together): of ten errors they come so far out once in 10^9 samples.
+	farMoves = 8
+	// secondOrder: what bounds on moves of first order are taken times, for what they leave out.
+	secondOrder = 1.2
 	// maxLooks bounds the search for one gap's least or widest place.
 	maxLooks = 60
 	// onLine: a corner this near to a cut edge's line lies on it (mm); ten times fold.Weld.

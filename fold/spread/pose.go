@@ -17,6 +17,7 @@ type poser struct {
 	state fold.State
 
 	// As it stands with the errors last set:
+	z      []float64
 	t      float64 // thickness
 	panels []frame
 	cut    []float64 // by cut edge: how far it lies out
@@ -60,6 +61,7 @@ func newPoser(p *fold.Part, c *causes, s fold.State) *poser {
 // set poses the part with errors z, in standard deviations, one for each cause; nil is none.
 func (x *poser) set(z []float64) {
 	p, c := x.part, x.c
+	x.z = z
 	off := func(k int) float64 {
 		if z == nil || k < 0 {
 			return 0

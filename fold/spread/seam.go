@@ -26,19 +26,31 @@ type seam struct {
 	back  bool // B's edge runs against A's
 	turn  bool // the seam runs against A's edge
 	tol   float64
-	lines []line // one for each piece that an edge may be nearest to
-	laps  []lap  // pairs of pieces that may come to lie in each other
+	lines []line // one for each piece that an edge may be nearest to, nearest first
+	laps  []lap  // pairs of pieces that may come to lie in each other, nearest first
+	hulls [2]piece
+	parts [3]vec // directions, in A's coordinates, that parted the hulls last
 	runs  []run  // of the search for the widest gap
+	moves []move
 
 	// Of the pose last measured:
-	rel  [2]frame // rel[0]: B's panel in A's coordinates; rel[1] the other way
-	t    float64
-	e    vec // along the seam, in A's coordinates
-	lo   float64
-	hi   float64
-	from [2][2]vec // by side: its edge at the seam's start, lower and upper face, in the other's coordinates
-	step [2]vec    // by side: from there to the seam's end
-	ways [2]vec    // by side: unit, along the seam, in the side's own coordinates
+	moved float64         // by how much distances can be other than without errors
+	on    []int           // laps that are on, deepest first
+	reach [4][2][]float64 // across both cut edges and along the seam both ways, by side and piece: how far it reaches towards the other panel
+	rel   [2]frame        // rel[0]: B's panel in A's coordinates; rel[1] the other way
+	t     float64
+	e     vec // along the seam, in A's coordinates
+	lo    float64
+	hi    float64
+	from  [2][2]vec // by side: its edge at the seam's start, lower and upper face, in the other's coordinates
+	step  [2]vec    // by side: from there to the seam's end
+	ways  [2]vec    // by side: unit, along the seam, in the side's own coordinates
+}
+
+// move bounds what one cause does to the distance between the seam's edges and the other's panel: mm for a standard deviation.
+type move struct {
+	cause int
+	by    float64
 }
 
 // side is one edge and the panel behind it.
@@ -57,7 +69,6 @@ type piece struct {
 	now   []vec2
 	moves []int // corners that lie on the cut edge
 	box   [2]vec2
-	near  bool // the other edge may come to be nearest to it
 }
 
 // line is the distance of one side's edge to one piece of the other, along the seam: a convex function.
@@ -84,19 +95,7 @@ func newSeam(x *poser, s fold.Seam) (*seam, bool) {
 		cut := &c.cuts[e.cut]
 		e.out = cut.out
 		for _, l := range p.Panels[panel].Pieces {
-			w := piece{now: make([]vec2, len(l))}
-			box := geom.EmptyBox2()
-			for i, q := range l {
-				v := from2(q)
-				box.Add(q)
-				w.loop = append(w.loop, v)
-				if math.Abs(v.sub(cut.p).dot(cut.out)) <= onLine {
-					w.moves = append(w.moves, i)
-				}
-			}
-			copy(w.now, w.loop)
-			w.box = [2]vec2{from2(box.Min), from2(box.Max)}
-			e.pieces = append(e.pieces, w)
+			e.pieces = append(e.pieces, newPiece(l, cut))
 		}
 	}
 	// Which way it runs, once for all poses: from the foot up; level seams along x, then y.
@@ -118,10 +117,32 @@ func newSeam(x *poser, s fold.Seam) (*seam, bool) {
 	if !(m.hi-m.lo > fold.Weld) {
 		return nil, false
 	}
-	reach := m.reach(x)
+	m.bound(x)
+	reach := 0.0
+	for _, k := range m.moves {
+		reach += k.by * k.by
+	}
+	reach = farMoves * math.Sqrt(reach)
 	m.keepNear(reach)
-	m.keepLaps(x, reach)
+	m.keepLaps(reach)
 	return m, true
+}
+
+// newPiece is a convex piece whose corners on a cut edge's line go with it.
+func newPiece(l geom.Loop, cut *cutEdge) piece {
+	w := piece{now: make([]vec2, len(l))}
+	box := geom.EmptyBox2()
+	for i, q := range l {
+		v := from2(q)
+		box.Add(q)
+		w.loop = append(w.loop, v)
+		if math.Abs(v.sub(cut.p).dot(cut.out)) <= onLine {
+			w.moves = append(w.moves, i)
+		}
+	}
+	copy(w.now, w.loop)
+	w.box = [2]vec2{from2(box.Min), from2(box.Max)}
+	return w
 }
 
 // place takes the seam to a pose.
@@ -131,6 +152,12 @@ func (m *seam) place(x *poser) {
 	m.rel[0] = fa.in(fb)
 	m.rel[1] = m.rel[0].back()
 	m.t = x.t
+	m.moved = 0
+	if x.z != nil {
+		for _, k := range m.moves {
+			m.moved += k.by * math.Abs(x.z[k.cause])
+		}
+	}
 	for k := range m.side {
 		d := &m.side[k]
 		off := x.cut[d.cut]
@@ -139,11 +166,9 @@ func (m *seam) place(x *poser) {
 		}
 		d.off = off
 		for i := range d.pieces {
-			w := &d.pieces[i]
-			for _, j := range w.moves {
-				w.now[j] = w.loop[j].plus(d.out, off)
-			}
+			d.pieces[i].shift(d.out, off)
 		}
+		m.hulls[k].shift(d.out, off)
 	}
 	pa, qa := a.p.plus(a.out, a.off), a.q.plus(a.out, a.off)
 	pb, qb := b.p.plus(b.out, b.off), b.q.plus(b.out, b.off)
@@ -168,6 +193,13 @@ func (m *seam) place(x *poser) {
 	}
 	m.run(0, pa, qa, ap, aq, &m.rel[1])
 	m.run(1, pb, qb, bp, bq, &m.rel[0])
+}
+
+// shift moves what lies on the cut edge.
+func (w *piece) shift(out vec2, off float64) {
+	for _, j := range w.moves {
+		w.now[j] = w.loop[j].plus(out, off)
+	}
 }
 
 // run sets from and step of a side whose edge p-q lies at sp..sq along e; f is the side's frame in the other's coordinates.
@@ -198,18 +230,23 @@ func (m *seam) value(j *line, s float64) (d, slope float64) {
 	return d, way.dot(v) / d
 }
 
-// reach bounds by how much errors can change the distance between the seam's edges and the other's panel (mm): all errors
-// at their farthest, each bend's lever the farthest that an edge's end lies from its axis.
-func (m *seam) reach(x *poser) float64 {
+// bound makes the moves: each bend's lever is the farthest that an edge's end lies from its axis.
+func (m *seam) bound(x *poser) {
 	c := x.c
-	sum := 0.0
-	plus := func(k int) float64 {
-		if k < 0 {
-			return 0
+	add := func(k int, by float64) {
+		if k < 0 || !(by > 0) {
+			return
 		}
-		return c.all[k].plus / 2 * farthest
+		by *= secondOrder * c.all[k].plus / 2
+		for i := range m.moves {
+			if m.moves[i].cause == k {
+				m.moves[i].by += by
+				return
+			}
+		}
+		m.moves = append(m.moves, move{k, by})
 	}
-	t := plus(c.thick)
+	add(c.thick, 2)
 	for _, b := range between(x.part, m.side[0].panel, m.side[1].panel) {
 		h := &x.hinge[b]
 		held := &x.panels[x.part.Bends[b].A]
@@ -223,13 +260,14 @@ func (m *seam) reach(x *poser) float64 {
 				lever = max(lever, r.plus(u, -r.dot(u)).len())
 			}
 		}
-		r := t*(1+h.k) + plus(c.k)*c.kPlus[b]*(x.t+t)
-		sum += plus(c.angle[b])*(lever+h.rho+2*x.t) + 2*plus(c.line[b]) + (h.phi+2)*r
+		add(c.angle[b], lever+h.rho+2*x.t)
+		add(c.line[b], 2)
+		add(c.thick, (h.phi+2)*(1+h.k))
+		add(c.k, (h.phi+2)*c.kPlus[b]*1.5*x.t)
 	}
 	for k := range m.side {
-		sum += plus(c.cuts[m.side[k].cut].cause)
+		add(c.cuts[m.side[k].cut].cause, 1)
 	}
-	return 1.2*sum + 2*t // second order, and the pieces' own thickness
 }
 
 // between lists the bends on the way from one panel to another.
@@ -249,28 +287,27 @@ func between(p *fold.Part, a, b int) []int {
 	return append(x, y...)
 }
 
-// keepNear makes the lines: of each side's edge to those pieces of the other that it may be nearest to somewhere,
-// whatever the errors.
+// keepNear makes the lines: of each side's edge to those pieces of the other that it may be nearest to somewhere.
 func (m *seam) keepNear(reach float64) {
+	var all []line
+	within := math.Inf(1)
 	for k := range m.side {
 		o := &m.side[1-k]
-		var all []line
-		within := math.Inf(1)
 		for i := range o.pieces {
-			j := line{side: k, piece: i, apart: m.boxApart(k, &o.pieces[i])}
-			a, _ := m.value(&j, 0)
-			b, _ := m.value(&j, 1)
-			within = min(within, max(a, b))
-			all = append(all, j)
-		}
-		geom.SortStable(all, func(x, y line) int { return cmp.Compare(x.apart, y.apart) })
-		for _, j := range all {
-			if j.apart <= within+2*reach {
-				o.pieces[j.piece].near = true
-				m.lines = append(m.lines, j)
-			}
+			all = append(all, line{side: k, piece: i, apart: m.boxApart(k, &o.pieces[i])})
 		}
 	}
+	geom.SortStable(all, func(x, y line) int { return cmp.Compare(x.apart, y.apart) })
+	for i := range all {
+		j := &all[i]
+		if j.apart > within+2*reach {
+			break
+		}
+		j.apart = max(j.apart, m.lineLeast(j, math.Inf(1))-solved)
+		within = min(within, max(j.f[0], j.f[1]))
+		m.lines = append(m.lines, *j)
+	}
+	geom.SortStable(m.lines, func(x, y line) int { return cmp.Compare(x.apart, y.apart) })
 }
 
 // boxApart is no more than the distance of side k's whole stretch to a piece of the other side.
@@ -290,10 +327,12 @@ func (m *seam) boxApart(k int, w *piece) float64 {
 func (m *seam) measure(x *poser) (g gaps) {
 	m.place(x)
 	m.findLaps()
-	for i, s := range stations {
-		g.at[i] = m.gap(s)
+	last := len(stations) - 1
+	g.at[0], g.at[last] = m.gap(0), m.gap(1) // first: what is known at the ends spares looks between
+	for i, s := range stations[1:last] {
+		g.at[1+i] = m.gap(s)
 	}
 	g.least = m.least()
-	g.widest = m.widest(g.at[0], g.at[len(stations)-1])
+	g.widest = m.widest(g.at[0], g.at[last])
 	return g
 }

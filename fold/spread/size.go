@@ -75,6 +75,9 @@ func hull(loop geom.Loop) []vec2 {
 		}
 		return 1
 	})
+	if len(ps) < 2 {
+		return ps
+	}
 	var out []vec2
 	for range 2 {
 		first := len(out)
