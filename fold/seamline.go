@@ -24,9 +24,12 @@ type seamLine struct {
 // seamSide is one edge and the panel behind it.
 type seamSide struct {
 	frame  geom.Frame
-	p, q   geom.Vec2   // edge's ends on the blank
-	sp, sq float64     // where their mid-thickness points project on e
-	pieces []seamPiece // that the other edge can be nearest to, nearest first
+	p, q   geom.Vec2 // edge's ends on the blank
+	sp, sq float64   // where their mid-thickness points project on e
+
+	// The other edge's section at the seam's start, in this panel's axes, and how it moves along e, for a mm.
+	u, v, w geom.Vec3
+	pieces  []seamPiece // that the other edge can be nearest to, nearest first
 }
 
 // seamPiece is a convex piece of the panel behind an edge.
@@ -35,6 +38,7 @@ type seamPiece struct {
 	box    geom.Box2
 	lo, hi float64 // its extent along e
 	apart  float64 // no point of the other edge is nearer
+	ends   [2]gapAt
 }
 
 // inward is the direction square to the edge into the panel, in space; edges are kept with
@@ -47,7 +51,7 @@ func (x *seamSide) inward() geom.Vec3 {
 // lap is a pair of convex pieces, one of each panel, that overlap.
 type lap struct {
 	a, b   geom.Loop
-	lo, hi float64 // the stretch of e that both reach over
+	lo, hi float64 // the stretch of e on which they do
 	depth  float64
 }
 
@@ -112,13 +116,48 @@ func (g *seamGauge) line(s Seam) (l seamLine, ok bool) {
 	pa, pb := p.Panels[s.A].Pieces, p.Panels[s.B].Pieces
 	l.b.keepNear(&l, pb, &l.a)
 	l.a.keepNear(&l, pa, &l.b)
+	hair := min(10*Weld, (l.hi-l.lo)/4)
 	solid.Overlaps(g.placed(s.A), g.placed(s.B), Weld, func(i, j int, depth float64) {
-		alo, ahi := l.extent(l.a.frame, pa[i])
-		blo, bhi := l.extent(l.b.frame, pb[j])
-		l.laps = append(l.laps, lap{pa[i], pb[j], max(alo, blo), min(ahi, bhi), depth})
+		o := lap{pa[i], pb[j], math.Inf(1), math.Inf(-1), depth}
+		l.shared(&o, l.a.frame, o.a, l.b.frame, o.b)
+		l.shared(&o, l.b.frame, o.b, l.a.frame, o.a)
+		// Square ends lie in the plane of the run's very ends.
+		if o.lo < l.lo+hair {
+			o.lo = min(o.lo, l.lo)
+		}
+		if o.hi > l.hi-hair {
+			o.hi = max(o.hi, l.hi)
+		}
+		if o.lo < l.hi && o.hi > l.lo && o.lo <= o.hi {
+			l.laps = append(l.laps, o)
+		}
 	})
 	geom.SortStable(l.laps, func(x, y lap) int { return cmp.Compare(y.depth, x.depth) })
 	return l, true
+}
+
+// shared widens a lap's stretch by what the edges of one piece reach along e inside the other: the corners of what two convex
+// bodies share lie on edges of one of them.
+func (l *seamLine) shared(o *lap, f geom.Frame, of geom.Loop, g geom.Frame, in geom.Loop) {
+	local := func(p geom.Vec2, z float64) geom.Vec3 { return g.LocalPoint(f.Point(geom.Vec3{p[0], p[1], z})) }
+	e := g.LocalVector(l.e)
+	from := g.O.Dot(l.e)
+	edge := func(u, v geom.Vec3) {
+		if a, b := insidePrism(u, v, in, l.t); a <= b {
+			x, y := from+u.Dot(e), from+v.Dot(e)
+			p, q := x+(y-x)*a, x+(y-x)*b
+			o.lo, o.hi = min(o.lo, p, q), max(o.hi, p, q)
+		}
+	}
+	n := len(of)
+	u0, u1 := local(of[n-1], 0), local(of[n-1], l.t)
+	for _, q := range of {
+		v0, v1 := local(q, 0), local(q, l.t)
+		edge(u0, v0)
+		edge(u1, v1)
+		edge(v0, v1)
+		u0, u1 = v0, v1
+	}
 }
 
 // extent is how far a piece of a panel reaches along e.
@@ -145,6 +184,8 @@ func (x *seamSide) keepNear(l *seamLine, loops []geom.Loop, other *seamSide) {
 		edge.Add(ends[k][0])
 		edge.Add(ends[k][1])
 	}
+	x.u, x.v = ends[0][0], ends[0][1]
+	x.w = ends[1][0].Sub(ends[0][0]).Mul(1 / (l.hi - l.lo))
 	all := make([]seamPiece, len(loops))
 	for i, loop := range loops {
 		q := seamPiece{loop: loop, box: geom.EmptyBox2()}
@@ -161,9 +202,9 @@ func (x *seamSide) keepNear(l *seamLine, loops []geom.Loop, other *seamSide) {
 			break
 		}
 		d := 0.0
-		for _, e := range ends {
-			k, _, _ := segmentToPrism(e[0], e[1], q.loop, l.t)
-			d = max(d, k)
+		for k, e := range ends {
+			q.ends[k] = gapSlope(x.w, e[0], e[1], q.loop, l.t)
+			d = max(d, q.ends[k].d)
 		}
 		within = min(within, d)
 		q.lo, q.hi = l.extent(x.frame, q.loop)
@@ -182,11 +223,8 @@ func (l *seamLine) gap(s float64) (float64, geom.Vec3, geom.Vec3) {
 	if d2 < d {
 		d, pa, pb = d2, qa, qb
 	}
-	// Square ends lie in the plane at the run's very ends: look a hair inside.
-	hair := min(10*Weld, (l.hi-l.lo)/4)
-	in := max(l.lo+hair, min(l.hi-hair, s))
-	for _, o := range l.laps {
-		if in >= o.lo && in <= o.hi && l.sectionsOverlap(o, in) {
+	for _, o := range l.laps { // deepest first
+		if s >= o.lo && s <= o.hi {
 			return -o.depth, pa, pb
 		}
 	}
@@ -236,26 +274,8 @@ func segmentToPrism(u, v geom.Vec3, l geom.Loop, t float64) (float64, geom.Vec3,
 			best, on, near = d, p, q
 		}
 	}
-	// The stretch of the segment inside the prism, if any.
-	in, out := 0.0, 1.0
-	d := v.Sub(u)
-	clip := func(at, slope float64) { // keep at + slope*k >= 0
-		switch {
-		case slope > 0:
-			in = max(in, -at/slope)
-		case slope < 0:
-			out = min(out, -at/slope)
-		case at < 0:
-			in, out = 1, 0
-		}
-	}
-	clip(u[2], d[2])
-	clip(t-u[2], -d[2])
-	for i, a := range l {
-		e := l[(i+1)%len(l)].Sub(a)
-		clip(geom.Cross2(e, geom.Vec2{u[0] - a[0], u[1] - a[1]}), geom.Cross2(e, geom.Vec2{d[0], d[1]}))
-	}
-	if in <= out {
+	if in, out := insidePrism(u, v, l, t); in <= out {
+		d := v.Sub(u)
 		p := u.Add(d.Mul((in + out) / 2))
 		return 0, p, p
 	}
@@ -313,62 +333,28 @@ func segmentToPrism(u, v geom.Vec3, l geom.Loop, t float64) (float64, geom.Vec3,
 	return best, on, near
 }
 
-// sectionsOverlap reports whether the sections of two pieces, square to e at s, overlap.
-func (l *seamLine) sectionsOverlap(o lap, s float64) bool {
-	x := l.e.Cross(geom.Vec3{0, 0, 1})
-	if x.Len() < 0.1 {
-		x = l.e.Cross(geom.Vec3{1, 0, 0})
-	}
-	x = x.Normalize()
-	y := l.e.Cross(x)
-	sec := func(f geom.Frame, piece geom.Loop) []geom.Vec2 {
-		var out []geom.Vec2
-		n := len(piece)
-		edge := func(p, q geom.Vec3) {
-			p, q = f.Point(p), f.Point(q)
-			dp, dq := p.Dot(l.e)-s, q.Dot(l.e)-s
-			if dp == 0 {
-				out = append(out, geom.Vec2{p.Dot(x), p.Dot(y)})
-			}
-			if (dp > 0) != (dq > 0) {
-				m := p.Add(q.Sub(p).Mul(dp / (dp - dq)))
-				out = append(out, geom.Vec2{m.Dot(x), m.Dot(y)})
-			}
-		}
-		for i, a := range piece {
-			b := piece[(i+1)%n]
-			edge(geom.Vec3{a[0], a[1], 0}, geom.Vec3{b[0], b[1], 0})
-			edge(geom.Vec3{a[0], a[1], l.t}, geom.Vec3{b[0], b[1], l.t})
-			edge(geom.Vec3{a[0], a[1], 0}, geom.Vec3{a[0], a[1], l.t})
-		}
-		return out
-	}
-	return pointSetsOverlap(sec(l.a.frame, o.a), sec(l.b.frame, o.b))
-}
-
-// pointSetsOverlap reports whether the convex hulls of two small point sets overlap
-// by more than Weld: no direction square to a pair of points of either parts them.
-func pointSetsOverlap(a, b []geom.Vec2) bool {
-	if len(a) == 0 || len(b) == 0 {
-		return false
-	}
-	for _, set := range [][]geom.Vec2{a, b} {
-		for i := range set {
-			for j := i + 1; j < len(set); j++ {
-				d := set[j].Sub(set[i])
-				if d.Len() <= Weld {
-					continue
-				}
-				n := geom.Perp(d).Normalize()
-				a0, a1 := spanAlong(a, n)
-				b0, b1 := spanAlong(b, n)
-				if a1 <= b0+Weld || b1 <= a0+Weld {
-					return false
-				}
-			}
+// insidePrism is the stretch of the segment u-v inside the prism over the convex loop, z 0..t, as parameters 0 to 1; in over
+// out where there is none.
+func insidePrism(u, v geom.Vec3, l geom.Loop, t float64) (in, out float64) {
+	in, out = 0, 1
+	d := v.Sub(u)
+	clip := func(at, slope float64) { // keep at + slope*k >= 0
+		switch {
+		case slope > 0:
+			in = max(in, -at/slope)
+		case slope < 0:
+			out = min(out, -at/slope)
+		case at < 0:
+			in, out = 1, 0
 		}
 	}
-	return true
+	clip(u[2], d[2])
+	clip(t-u[2], -d[2])
+	for i, a := range l {
+		e := l[(i+1)%len(l)].Sub(a)
+		clip(geom.Cross2(e, geom.Vec2{u[0] - a[0], u[1] - a[1]}), geom.Cross2(e, geom.Vec2{d[0], d[1]}))
+	}
+	return in, out
 }
 
 func spanAlong(ps []geom.Vec2, n geom.Vec2) (lo, hi float64) {
