@@ -18,7 +18,10 @@ func (p *Part) Check() Report {
 		return r
 	}
 	s := newShapes(p)
-	p.addClashes(&r, s, s.clashes())
+	clashes := s.clashes()
+	p.addClashes(&r, s, clashes)
+	r.Passes = s.passes(clashes)
+	p.JudgePasses(&r, func(Pass) float64 { return 0 })
 	p.addOverlaps(&r, s)
 	if w := p.FindWorth(); w != nil {
 		r.Worth = w

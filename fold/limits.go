@@ -125,6 +125,13 @@ const (
 	depthNear    = 0.003
 	depthWork    = 10_000
 
+	// RoomStep: the room in a swing is found to this (mm), finer than errors of the hand.
+	RoomStep = 0.1
+	// roomSlack: steps are proved to keep the room less this (mm); it keeps them long along walls that slide past each other.
+	roomSlack = 0.02
+	// roomSteps bounds the steps of one pair with one room; roomWork all of it, as checkWork counts; maxPasses the passes told
+	// for one swing.
+	roomSteps, roomWork, maxPasses = 400, 2_000_000, 20
 	// cutStep: what a panel must be cut back by is given to this, rounded up (mm): finer than snips cut.
 	cutStep = 0.1
 	// cutWork bounds the search for one length tried, as checkWork counts; cutAllWork all of them in one check.

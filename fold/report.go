@@ -29,6 +29,9 @@ type Report struct {
 	// Corners of a part by sizes, as they were made; fold/shape fills them in.
 	Corners []CornerReport `json:"corners,omitempty"`
 
+	// Passes are the close passes of all swings; JudgePasses takes each swing's Room from them.
+	Passes []Pass `json:"-"`
+
 	// Spread is what errors of hand and machine make of the part; fold/spread fills it in, and each seam's.
 	Spread *SpreadReport `json:"spread,omitempty"`
 }
@@ -179,8 +182,10 @@ type RoomReport struct {
 	B     string  `json:"b"`
 	Room  float64 `json:"room_mm"`   // surely left between them, anywhere in the swing
 	Angle float64 `json:"angle_deg"` // of the first listed bend, about where they are nearest
-	// Errors is what hand and machine errors may take of it (mm).
+	// Errors is what hand and machine errors may take of it (mm); 0 where that was not worked out.
 	Errors float64 `json:"errors_mm"`
+
+	pass Pass
 }
 
 // SeamReport is one seam as finished. Gaps are clear distances between the

@@ -12,11 +12,17 @@ import (
 
 // advance is the longest step proved free for a pair, or the contact of an overlap.
 func (v *view) advance(q pair, dirs *[]geom.Vec3) solid.Step {
+	return v.step(q, dirs, ClashDepth, ClashDepth+clashSlack)
+}
+
+// step is the longest step proved free of overlaps by floor for a pair, or the contact of an overlap by more than depth; both may be
+// under nothing, for distances.
+func (v *view) step(q pair, dirs *[]geom.Vec3, depth, floor float64) solid.Step {
 	best := solid.Step{Length: 1 - v.f}
 	for _, a := range v.groups(q.a, q.pa) {
 		for _, b := range v.groups(q.b, q.pb) {
 			m := v.motion(a, b)
-			s := solid.Advance(a.Placed, b.Placed, &m, ClashDepth, ClashDepth+clashSlack, best.Length, dirs)
+			s := solid.Advance(a.Placed, b.Placed, &m, depth, floor, best.Length, dirs)
 			if s.Hit || s.Length < best.Length {
 				best = s
 			}

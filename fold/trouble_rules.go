@@ -50,6 +50,7 @@ var Rules = []Rule{
 	{"corner-step", "the faces at a corner by sizes stand apart, and no cut can change that"},
 	{"panels-overlap", "two panels lie in each other in the finished part"},
 	{"clash", "two parts of the sheet meet while a bend is made"},
+	{"close-pass", "two parts of the sheet pass each other in a swing with less room than errors of hand and machine may take"},
 	{"fouls-on-overbend", "two parts of the sheet meet while the leaf goes past the bend's angle, and are clear again when it springs back"},
 	{"seam-name", "a named seam's point lies near no free edge, or near several"},
 	{"seam-join", "what is said of how a seam is closed names no seam of the part"},
