@@ -9,6 +9,7 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
+	"dryfold/fold/metal"
 )
 
 // kindOf says what a cause moves.
@@ -34,11 +35,12 @@ type cause struct {
 
 // cutEdge is a straight cut edge of a panel that can come to lie off its place, along its normal.
 type cutEdge struct {
-	panel int
-	p, q  vec2 // ends on the blank, material on the left
-	out   vec2 // unit, out of the material
-	size  float64
-	cause int // -1: it is cut true
+	panel          int  // the first that was met along it
+	contour, index int  // as fold.Edge has them; -1 where it is none
+	p, q           vec2 // ends on the blank, material on the left
+	out            vec2 // unit, out of the material
+	size           float64
+	cause          int // -1: it is cut true
 }
 
 // causes are all errors of a part.
@@ -246,6 +248,7 @@ func (c *causes) ks() {
 		c.k = c.add(cause{kind: byK, name: "K", plus: 1})
 	}
 	r := fold.ErrorReport{Name: "K", Low: low, High: high}
+	kinds := map[metal.Kind]string{metal.Assumed: "assumed", metal.Practice: "common practice", metal.Given: "yours", metal.Published: "published", metal.Measured: "yours"}
 	switch {
 	case isOwn:
 		r.Source, r.Kind, r.Given = "your own figure", "yours", true
@@ -255,7 +258,7 @@ func (c *causes) ks() {
 		r.Source, r.Kind = "the range in which K lies: "+strings.Join(from, "; "), "assumed"
 		for i := range p.Bends {
 			if p.Bends[i].KSpread > 0 {
-				r.Kind = p.Bends[i].KKind.String()
+				r.Kind = kinds[p.Bends[i].KKind]
 				break
 			}
 		}
@@ -271,25 +274,51 @@ func tidy(r fold.ErrorReport) fold.ErrorReport {
 	return r
 }
 
-// edge gives the cut edge of a panel from p to q, which may be a stretch of it; the same line of the same panel is the same cut.
-func (c *causes) edge(panel int, p, q geom.Vec2, what string) int {
+// edge gives the cut edge of a panel from p to q, which may be a stretch of it. One straight edge of the blank is one cut,
+// whatever panels it runs along.
+func (c *causes) edge(panel int, p, q geom.Vec2) int {
 	a, b := from2(p), from2(q)
 	d := b.sub(a).unit()
 	out := vec2{d.y, -d.x}
+	contour, index := c.contour(panel, a.plus(b.sub(a), 0.5))
 	for i := range c.cuts {
 		x := &c.cuts[i]
-		if x.panel == panel && x.out.dot(out) > 1-1e-9 && math.Abs(a.sub(x.p).dot(x.out)) <= onLine {
+		if (x.panel == panel && contour < 0 || contour >= 0 && x.contour == contour && x.index == index) &&
+			x.out.dot(out) > 1-1e-9 && math.Abs(a.sub(x.p).dot(x.out)) <= onLine {
+			x.size = max(x.size, c.across(panel, a, out))
 			return i
 		}
 	}
-	size := 0.0
+	x := cutEdge{panel: panel, contour: contour, index: index, p: a, q: b, out: out, size: c.across(panel, a, out)}
+	x.cause = c.add(cause{kind: byCut, name: "cut edges", plus: c.cutPlus(x.size), cut: len(c.cuts)})
+	c.cuts = append(c.cuts, x)
+	return len(c.cuts) - 1
+}
+
+// across is how far a panel reaches behind an edge at a.
+func (c *causes) across(panel int, a, out vec2) (size float64) {
 	for _, r := range c.part.Panels[panel].Region.Outer {
 		size = max(size, -from2(r).sub(a).dot(out))
 	}
-	x := cutEdge{panel: panel, p: a, q: b, out: out, size: size}
-	x.cause = c.add(cause{kind: byCut, name: "cut edges", plus: c.cutPlus(size), cut: len(c.cuts)})
-	c.cuts = append(c.cuts, x)
-	return len(c.cuts) - 1
+	return size
+}
+
+// contour finds the edge of the blank, as the file counts, on which a point of a panel's rim lies; -1 where it is none.
+func (c *causes) contour(panel int, at vec2) (contour, index int) {
+	p := &c.part.Panels[panel]
+	m := geom.Vec2{at.x, at.y}
+	for k, l := range p.Region.Loops() {
+		for i, q := range l {
+			e := p.Edges[k][i]
+			if !e.Free() || e.Contour < 0 || e.Arc {
+				continue
+			}
+			if d, _ := geom.SegmentDistance(m, q, l[(i+1)%len(l)]); d <= onLine {
+				return e.Contour, e.Index
+			}
+		}
+	}
+	return -1, -1
 }
 
 // cutPlus is how far a cut edge of a panel of this size may be out.

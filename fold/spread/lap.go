@@ -14,9 +14,13 @@ import (
 
 // lap is a pair of pieces, one of each panel, that errors can bring into each other.
 type lap struct {
-	a, b   int     // pieces of side A and B
-	apart  float64 // without errors; under 0 where they lie in each other
-	dirs   [2]vec  // directions, in A's coordinates, that parted them last
+	a, b  int     // pieces of side A and B
+	apart float64 // without errors; under 0 where they lie in each other
+	dirs  [2]vec  // directions, in A's coordinates, that parted them last
+
+	// At the pose last measured, for those that cheap directions don't part:
+	most   float64 // they lie no deeper in each other
+	known  bool    // depth is worked out
 	depth  float64
 	lo, hi float64         // the stretch along e that both reach over
 	body   [2]solid.Convex // both in A's coordinates, filled when they are needed
@@ -168,13 +172,7 @@ func (m *seam) findLaps() {
 	}
 	// Only pieces that reach over each other across both cut edges, and along the seam, can lie in each other.
 	for k, n := range [...]vec{{-m.side[0].out.x, -m.side[0].out.y, 0}, m.rel[0].vector(vec{m.side[1].out.x, m.side[1].out.y, 0}), m.e, m.e.mul(-1)} {
-		nb := m.rel[0].localVector(n)
-		for i := range m.side[0].pieces {
-			m.reach[k][0][i] = m.side[0].pieces[i].least(n, m.t)
-		}
-		for i := range m.side[1].pieces {
-			m.reach[k][1][i] = n.dot(m.rel[0].o) - m.side[1].pieces[i].least(nb.mul(-1), m.t)
-		}
+		m.reachAlong(&m.reach[k], n)
 	}
 	for i := range m.laps {
 		o := &m.laps[i]
@@ -182,7 +180,7 @@ func (m *seam) findLaps() {
 			break
 		}
 		apart := false
-		for k := range m.reach {
+		for k := range m.reach[:4] {
 			if m.reach[k][0][o.a]-m.reach[k][1][o.b] >= -fold.Weld {
 				apart = true
 				break
@@ -199,24 +197,55 @@ func (m *seam) findLaps() {
 			o.dirs[0], o.dirs[1] = o.dirs[1], o.dirs[0]
 			continue
 		}
-		m.fill(o)
-		c, ok := solid.Nearer(&o.body[0], &o.body[1], -fold.Weld)
-		if !ok {
-			if n := from3(c.N); n != (vec{}) {
-				o.dirs[0], o.dirs[1] = n, o.dirs[0]
-			}
-			continue
+		o.known = false
+		o.most = math.Inf(1)
+		for k := range m.reach[:4] {
+			o.most = min(o.most, m.reach[k][1][o.b]-m.reach[k][0][o.a])
 		}
-		o.depth = -c.D
-		o.lo = max(a.least(m.ways[0], m.t), b.least(m.ways[1], m.t)+m.e.dot(m.rel[0].o))
-		o.hi = min(-a.least(m.ways[0].mul(-1), m.t), m.e.dot(m.rel[0].o)-b.least(m.ways[1].mul(-1), m.t))
-		k := len(m.on)
+		o.lo, o.hi = max(m.reach[2][0][o.a], -m.reach[3][1][o.b]), min(-m.reach[3][0][o.a], m.reach[2][1][o.b])
 		m.on = append(m.on, i)
-		for ; k > 0 && m.laps[m.on[k-1]].depth < o.depth; k-- {
-			m.on[k] = m.on[k-1]
+		if k := len(m.on) - 1; o.most > m.laps[m.on[0]].most { // the one that may be deepest is looked at first
+			m.on[0], m.on[k] = m.on[k], m.on[0]
 		}
-		m.on[k] = i
 	}
+}
+
+// reachAlong sets how far each piece of A reaches against n, and each of B along it; n is in A's coordinates.
+func (m *seam) reachAlong(r *[2][]float64, n vec) {
+	nb := m.rel[0].localVector(n).mul(-1)
+	for i := range m.side[0].pieces {
+		r[0][i] = m.side[0].pieces[i].least(n, m.t)
+	}
+	for i := range m.side[1].pieces {
+		r[1][i] = n.dot(m.rel[0].o) - m.side[1].pieces[i].least(nb, m.t)
+	}
+}
+
+// tighten lowers how deep the laps can be: no deeper than they reach over each other along n.
+func (m *seam) tighten(n vec) {
+	r := &m.reach[4]
+	m.reachAlong(r, n)
+	for _, i := range m.on {
+		o := &m.laps[i]
+		o.most = min(o.most, r[1][o.b]-r[0][o.a])
+	}
+}
+
+// find finds how deep the pieces of a lap lie in each other, 0 where they don't after all.
+func (m *seam) find(o *lap) float64 {
+	if o.known {
+		return o.depth
+	}
+	o.known, o.depth = true, 0
+	m.fill(o)
+	c, ok := solid.Nearer(&o.body[0], &o.body[1], -fold.Weld)
+	if ok {
+		o.depth = -c.D
+		m.tighten(from3(c.N))
+	} else if n := from3(c.N); n != (vec{}) {
+		o.dirs[0], o.dirs[1] = n, o.dirs[0]
+	}
+	return o.depth
 }
 
 // hullsParted reports whether a direction that is likely to parts the hulls: the one that did last, those that were found
@@ -251,12 +280,15 @@ func (w *piece) least(n vec, t float64) float64 {
 
 // lapped is how deep the panels lie in each other at the part s of the seam; false where they don't.
 func (m *seam) lapped(s float64) (depth float64, ok bool) {
+	if len(m.on) == 0 || !m.sectionsOverlap(&m.hulls[0], &m.hulls[1], s) {
+		return 0, false
+	}
 	for _, i := range m.on {
-		if o := &m.laps[i]; m.sectionsOverlap(o, s) {
-			return o.depth, true
+		if o := &m.laps[i]; o.most > depth+lapNoise && m.shows(o, s) {
+			depth = max(depth, m.find(o))
 		}
 	}
-	return 0, false
+	return depth, depth > 0
 }
 
 // gap is the gap at the part s of the seam.
@@ -270,14 +302,25 @@ func (m *seam) gap(s float64) float64 {
 
 // deepest is the depth of the deepest lap that shows anywhere along the seam.
 func (m *seam) deepest() (depth float64, ok bool) {
+	if len(m.on) == 0 {
+		return 0, false
+	}
+	for n := range m.looks {
+		m.looks[n] = m.sectionsOverlap(&m.hulls[0], &m.hulls[1], float64(n)/lapLooks)
+	}
 	for _, i := range m.on {
-		for n := 0; n <= lapLooks; n++ {
-			if m.sectionsOverlap(&m.laps[i], float64(n)/lapLooks) {
-				return m.laps[i].depth, true
+		o := &m.laps[i]
+		if o.most <= depth+lapNoise {
+			continue
+		}
+		for n, ok := range m.looks {
+			if ok && m.shows(o, float64(n)/lapLooks) {
+				depth = max(depth, m.find(o))
+				break
 			}
 		}
 	}
-	return 0, false
+	return depth, depth > 0
 }
 
 // widest is the widest gap along the seam; from and to are the gaps at its ends.
@@ -334,15 +377,25 @@ func ifElse(ok bool, a, b float64) float64 {
 	return b
 }
 
-// sectionsOverlap reports whether the sections of a lap's pieces, square to the seam at its part s, overlap by more
-// than fold.Weld. The very ends are looked at a hair inside, for square ends lie in the plane there.
-func (m *seam) sectionsOverlap(o *lap, s float64) bool {
+// inside is the place along e of the part s of the seam. The very ends are a hair inside, for square ends lie in the plane there.
+func (m *seam) inside(s float64) float64 {
 	length := m.hi - m.lo
 	hair := min(10*fold.Weld, length/4)
-	at := max(m.lo+hair, min(m.hi-hair, m.lo+s*length))
-	if at < o.lo || at > o.hi {
+	return max(m.lo+hair, min(m.hi-hair, m.lo+s*length))
+}
+
+// shows reports whether the sections of a lap's pieces overlap at the part s of the seam.
+func (m *seam) shows(o *lap, s float64) bool {
+	if at := m.inside(s); at < o.lo || at > o.hi {
 		return false
 	}
+	return m.sectionsOverlap(&m.side[0].pieces[o.a], &m.side[1].pieces[o.b], s)
+}
+
+// sectionsOverlap reports whether the sections of a piece of A and one of B, square to the seam at its part s, overlap by more
+// than fold.Weld.
+func (m *seam) sectionsOverlap(a, b *piece, s float64) bool {
+	at := m.inside(s)
 	// Axes square to e, in A's coordinates.
 	x := m.e.cross(vec{0, 0, 1})
 	if x.len() < 0.1 {
@@ -352,9 +405,7 @@ func (m *seam) sectionsOverlap(o *lap, s float64) bool {
 	y := m.e.cross(x)
 	id := identity()
 	var pa, pb [maxSection]vec2
-	na := m.section(pa[:0], &id, m.side[0].pieces[o.a].now, at, x, y)
-	nb := m.section(pb[:0], &m.rel[0], m.side[1].pieces[o.b].now, at, x, y)
-	return hullsOverlap(na, nb)
+	return hullsOverlap(m.section(pa[:0], &id, a.now, at, x, y), m.section(pb[:0], &m.rel[0], b.now, at, x, y))
 }
 
 // maxSection: so many points of a section need no memory of their own.

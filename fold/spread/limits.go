@@ -48,6 +48,8 @@ const (
 	onLine = 1e-5
 	// support: a cut edge this near to the finished box's side makes the overall size (mm).
 	support = 0.01
+	// lapNoise: a pair of pieces that can be deeper than another by no more need not be worked out (mm): rounding.
+	lapNoise = 1e-12
 	// lapLooks: intervals of a seam that are looked at for where panels lie in each other.
 	lapLooks = 16
 	// thinnest is the least part of its thickness that a sheet is taken to have, whatever error is said.

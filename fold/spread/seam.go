@@ -34,9 +34,10 @@ type seam struct {
 	moves []move
 
 	// Of the pose last measured:
-	moved float64         // by how much distances can be other than without errors
-	on    []int           // laps that are on, deepest first
-	reach [4][2][]float64 // across both cut edges and along the seam both ways, by side and piece: how far it reaches towards the other panel
+	moved float64 // by how much distances can be other than without errors
+	on    []int   // laps that cheap directions do not part
+	looks [lapLooks + 1]bool
+	reach [5][2][]float64 // across both cut edges and along the seam both ways, by side and piece: how far it reaches towards the other panel
 	rel   [2]frame        // rel[0]: B's panel in A's coordinates; rel[1] the other way
 	t     float64
 	e     vec // along the seam, in A's coordinates
@@ -91,7 +92,7 @@ func newSeam(x *poser, s fold.Seam) (*seam, bool) {
 		}
 		e := &m.side[k]
 		e.panel, e.p, e.q = panel, from2(edge[0]), from2(edge[1])
-		e.cut = c.edge(panel, edge[0], edge[1], s.Name)
+		e.cut = c.edge(panel, edge[0], edge[1])
 		cut := &c.cuts[e.cut]
 		e.out = cut.out
 		for _, l := range p.Panels[panel].Pieces {

@@ -33,10 +33,14 @@ type zone struct {
 	isCrease bool
 	edges    []zoneEdge
 	ulo, uhi float64
+	cuts     []int   // those of its ends
 	full     float64 // what is bent of it without errors: rho phi
 }
 
-type zoneEdge struct{ ua, sa, ub, sb float64 }
+type zoneEdge struct {
+	ua, sa, ub, sb float64
+	cutA, cutB     int // the cut edge, square to the bend, that its ends go with; -1 for none
+}
 
 // newBoxer makes a part's box ready; x must be posed without errors. Cut edges that make the box's sides are added to the causes.
 func newBoxer(x *poser) *boxer {
@@ -45,14 +49,20 @@ func newBoxer(x *poser) *boxer {
 	for k := range p.Panels {
 		b.panels = append(b.panels, newRim(p.Panels[k].Region.Outer))
 	}
-	for i := range p.Bends {
-		b.zones = append(b.zones, newZone(&p.Bends[i], i, &x.hinge[i]))
-	}
+	b.makeZones(x)
 	b.measure(x)
 	for k := range p.Panels {
 		b.supports(x, k)
 	}
+	b.makeZones(x) // once more, now that all cut edges are known
 	return b
+}
+
+func (b *boxer) makeZones(x *poser) {
+	b.zones = b.zones[:0]
+	for i := range x.hinge {
+		b.zones = append(b.zones, newZone(&x.part.Bends[i], i, &x.hinge[i], x.c.cuts))
+	}
 }
 
 func newRim(loop geom.Loop) rim {
@@ -127,7 +137,7 @@ func (b *boxer) supports(x *poser, panel int) {
 			if math.Abs(normal.at(k%3)) < 0.1 {
 				continue
 			}
-			cut := x.c.edge(panel, q, r, "")
+			cut := x.c.edge(panel, q, r)
 			if done[cut] {
 				break
 			}
@@ -143,7 +153,7 @@ func (b *boxer) supports(x *poser, panel int) {
 	}
 }
 
-func newZone(b *fold.Bend, i int, h *hinge) zone {
+func newZone(b *fold.Bend, i int, h *hinge, cuts []cutEdge) zone {
 	z := zone{bend: i, full: h.rho * h.phi, ulo: math.Inf(1), uhi: math.Inf(-1)}
 	take := func(u float64) { z.ulo, z.uhi = min(z.ulo, u), max(z.uhi, u) }
 	if b.Allowance == 0 {
@@ -154,13 +164,28 @@ func newZone(b *fold.Bend, i int, h *hinge) zone {
 		}
 		return z
 	}
-	for _, r := range b.Zone {
-		for _, l := range r.Loops() {
+	for n, r := range b.Zone {
+		for m, l := range r.Loops() {
+			first := len(z.edges)
 			for k, q := range l {
-				ua, sa := b.Coord(q)
-				ub, sb := b.Coord(l[(k+1)%len(l)])
-				z.edges = append(z.edges, zoneEdge{ua, sa, ub, sb})
-				take(ua)
+				e := zoneEdge{cutA: -1, cutB: -1}
+				e.ua, e.sa = b.Coord(q)
+				e.ub, e.sb = b.Coord(l[(k+1)%len(l)])
+				z.edges = append(z.edges, e)
+				take(e.ua)
+			}
+			for k := range l {
+				e, next, before := &z.edges[first+k], &z.edges[first+(k+1)%len(l)], &z.edges[first+(k+len(l)-1)%len(l)]
+				x := b.ZoneEdges[n][m][k]
+				if !x.Free() || x.Contour < 0 || x.Arc || math.Abs(e.ua-e.ub) > onLine {
+					continue
+				}
+				for i := range cuts {
+					if cuts[i].contour == x.Contour && cuts[i].index == x.Index {
+						e.cutA, e.cutB, next.cutA, before.cutB = i, i, i, i
+						z.cuts = append(z.cuts, i)
+					}
+				}
 			}
 		}
 	}
@@ -220,11 +245,15 @@ func (b *boxer) addZone(z *zone, x *poser) {
 	o := f.o.plus(u, h.su).plus(n, h.sn+h.shift).plus(f.z, zn+h.sigma*h.rhoNow)
 	outer := max(h.rhoNow-h.sigma*(0-zn), h.rhoNow-h.sigma*(x.t-zn), 0)
 	partWay := z.full > 0 && z.full < x.part.Bends[z.bend].Allowance-fold.Weld
+	ulo, uhi := z.ulo, z.uhi
+	for _, i := range z.cuts {
+		ulo, uhi = min(ulo, z.ulo-math.Abs(x.cut[i])), max(uhi, z.uhi+math.Abs(x.cut[i]))
+	}
 	for k := range 3 {
 		uk := u.at(k)
 		round := outer * math.Sqrt(max(0, 1-uk*uk))
-		lo := o.at(k) + min(z.ulo*uk, z.uhi*uk) - round
-		hi := o.at(k) + max(z.ulo*uk, z.uhi*uk) + round
+		lo := o.at(k) + min(ulo*uk, uhi*uk) - round
+		hi := o.at(k) + max(ulo*uk, uhi*uk) + round
 		if lo >= b.lo[k]-1e-12 && hi <= b.hi[k]+1e-12 && !partWay {
 			continue
 		}
@@ -250,6 +279,13 @@ func (b *boxer) addZoneEdge(e *zoneEdge, z *zone, x *poser, h *hinge, f *frame, 
 		return s + bent - z.full
 	}
 	sa, sb := scale(e.sa), scale(e.sb)
+	end := func(u float64, cut int) float64 {
+		if cut < 0 {
+			return u
+		}
+		return u + x.cut[cut]*x.c.cuts[cut].out.dot(h.u)
+	}
+	ua, ub := end(e.ua, e.cutA), end(e.ub, e.cutB)
 	take := func(u, s, t float64) {
 		v := h.roll(f, u, s, t, x.t).at(k)
 		b.take(k, v, v)
@@ -260,18 +296,18 @@ func (b *boxer) addZoneEdge(e *zoneEdge, z *zone, x *poser, h *hinge, f *frame, 
 			w = (s - sa) / (sb - sa)
 		}
 		if w >= 0 && w <= 1 {
-			take(e.ua+w*(e.ub-e.ua), s, t)
+			take(ua+w*(ub-ua), s, t)
 		}
 	}
 	zn := h.neutral(x.t)
 	for _, t := range [2]float64{0, x.t} {
-		take(e.ua, sa, t)
+		take(ua, sa, t)
 		if sa == sb || h.rhoNow == 0 {
 			continue
 		}
 		at(bent, t)
 		r := h.rhoNow - h.sigma*(t-zn)
-		du := uk * (e.ub - e.ua) / (sb - sa) * h.rhoNow
+		du := uk * (ub - ua) / (sb - sa) * h.rhoNow
 		dn := nk * r
 		dz := -f.z.at(k) * h.sigma * r
 		hyp := math.Sqrt(dn*dn + dz*dz)

@@ -136,8 +136,8 @@ func (w *work) ready(s fold.Seam) (*seam, bool) {
 		return nil, false
 	}
 	a := len(w.c.cuts)
-	w.c.edge(s.A, s.EdgeA[0], s.EdgeA[1], s.Name)
-	w.c.edge(s.B, s.EdgeB[0], s.EdgeB[1], s.Name)
+	w.c.edge(s.A, s.EdgeA[0], s.EdgeA[1])
+	w.c.edge(s.B, s.EdgeB[0], s.EdgeB[1])
 	if len(w.c.cuts) > a {
 		w.x.set(nil)
 	}
