@@ -8,6 +8,7 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/partfile"
 	"dryfold/fold/shape"
+	"dryfold/fold/spread"
 )
 
 type checkFlags struct {
@@ -69,6 +70,7 @@ func check(c *call) int {
 		}
 		p := fold.Build(g.spec)
 		r := g.check(p)
+		spread.Add(p, &r, spread.Options{}) // limits hold for what 95 of 100 parts come to
 		if o.tools != "" {
 			for _, t := range shape.CutTroubles(shape.CheckCut(p, bench.Tools)) {
 				r.AddTrouble(t)

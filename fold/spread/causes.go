@@ -39,7 +39,7 @@ type cutEdge struct {
 	contour, index int  // as fold.Edge has them; -1 where it is none
 	p, q           vec2 // ends on the blank, material on the left
 	out            vec2 // unit, out of the material
-	size           float64
+	plus           float64
 	cause          int // -1: it is cut true
 }
 
@@ -285,22 +285,30 @@ func (c *causes) edge(panel int, p, q geom.Vec2) int {
 		x := &c.cuts[i]
 		if (x.panel == panel && contour < 0 || contour >= 0 && x.contour == contour && x.index == index) &&
 			x.out.dot(out) > 1-1e-9 && math.Abs(a.sub(x.p).dot(x.out)) <= onLine {
-			x.size = max(x.size, c.across(panel, a, out))
 			return i
 		}
 	}
-	x := cutEdge{panel: panel, contour: contour, index: index, p: a, q: b, out: out, size: c.across(panel, a, out)}
-	x.cause = c.add(cause{kind: byCut, name: "cut edges", plus: c.cutPlus(x.size), cut: len(c.cuts)})
+	x := cutEdge{panel: panel, contour: contour, index: index, p: a, q: b, out: out}
+	x.plus = c.cutPlus(panel, a, out)
+	x.cause = c.add(cause{kind: byCut, name: "cut edges", plus: x.plus, cut: len(c.cuts)})
 	c.cuts = append(c.cuts, x)
 	return len(c.cuts) - 1
 }
 
-// across is how far a panel reaches behind an edge at a.
-func (c *causes) across(panel int, a, out vec2) (size float64) {
-	for _, r := range c.part.Panels[panel].Region.Outer {
+// across is how far a panel reaches behind an edge at a, and whether it ends there at a bend.
+func (c *causes) across(panel int, a, out vec2) (size float64, bend bool) {
+	p := &c.part.Panels[panel]
+	loop := p.Region.Outer
+	for _, r := range loop {
 		size = max(size, -from2(r).sub(a).dot(out))
 	}
-	return size
+	for i, r := range loop {
+		q, next := from2(r), from2(loop[(i+1)%len(loop)])
+		if p.Edges[0][i].Bend >= 0 && min(-q.sub(a).dot(out), -next.sub(a).dot(out)) > size-farSide*max(size, 1) {
+			bend = true
+		}
+	}
+	return size, bend
 }
 
 // contour finds the edge of the blank, as the file counts, on which a point of a panel's rim lies; -1 where it is none.
@@ -321,14 +329,20 @@ func (c *causes) contour(panel int, at vec2) (contour, index int) {
 	return -1, -1
 }
 
-// cutPlus is how far a cut edge of a panel of this size may be out.
-func (c *causes) cutPlus(size float64) float64 {
+// cutPlus is how far an edge of a panel may be out. The tables speak of sizes: one from a bend line to a cut edge is out by that edge, one
+// between two cut edges by both, each then by the root of a half.
+func (c *causes) cutPlus(panel int, a, out vec2) float64 {
 	s := &c.part.Spec
 	if own, ok := given(s.Errors.Cut, s.Units.Scale(), 1000); ok {
 		return own
 	}
 	cl, _ := class(s.Errors.CutClass, cutClass)
-	return look(linear, size, cl)
+	size, bend := c.across(panel, a, out)
+	plus := look(linear, size, cl)
+	if !bend {
+		plus /= math.Sqrt2
+	}
+	return plus
 }
 
 // tellCuts tells of the cut edges that were taken in.
@@ -339,7 +353,7 @@ func (c *causes) tellCuts() {
 	s := &c.part.Spec
 	low, high := math.Inf(1), 0.0
 	for i := range c.cuts {
-		v := c.cutPlus(c.cuts[i].size)
+		v := c.cuts[i].plus
 		low, high = min(low, v), max(high, v)
 	}
 	r := fold.ErrorReport{Name: "cut edge", Low: low, High: high, Unit: "mm"}
@@ -348,7 +362,7 @@ func (c *causes) tellCuts() {
 	} else {
 		r.Class, r.Given = class(s.Errors.CutClass, cutClass)
 		r.Kind = "published"
-		r.Source = fmt.Sprintf("ISO 2768-1, table 1, class %s, by the panel's size square to the edge", r.Class)
+		r.Source = fmt.Sprintf("ISO 2768-1, table 1, class %s, by the panel's size square to the edge; of a size between two cut edges each makes half the variance", r.Class)
 	}
 	c.told = append(c.told, r)
 }

@@ -46,6 +46,10 @@ const (
 	maxLooks = 60
 	// onLine: a corner this near to a cut edge's line lies on it (mm); ten times fold.Weld.
 	onLine = 1e-5
+	// farSide: a bend within this part of a panel's size of the side that lies opposite an edge is that side: walls lean and taper.
+	farSide = 0.2
+	// onEdge: a nearest point this near to a cut edge lies on it (mm).
+	onEdge = 1e-3
 	// support: a cut edge this near to the finished box's side makes the overall size (mm).
 	support = 0.01
 	// lapNoise: a pair of pieces that can be deeper than another by no more need not be worked out (mm): rounding.

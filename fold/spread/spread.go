@@ -15,7 +15,7 @@
 //     grows with it.
 //
 // What a part's Errors leave unsaid is by default: angles by ISO 2768-1, table 3, class c, by the shorter leg; cut edges by
-// its table 1, class m, by the panel's size square to the edge, from its far side or bend line; lines 0.2 mm (common practice,
+// its table 1, class m, by the panel's size square to the edge (between two cut edges each makes half the variance); lines 0.2 mm (common practice,
 // no source); the thickness 5 percent (assumed); K by what is known of its source (fold.Bend.KSpread).
 //
 // # What is measured
@@ -44,7 +44,7 @@ type Options struct {
 }
 
 // Add fills in r.Spread and each seam's Spread, r being p's report by Check or Quick, and judges the seams again by
-// their widest gap of 95 of 100. It reports false, and leaves r as it was, where it was stopped or the part can't be folded.
+// their widest gap of 95 of 100, and close passes by what errors may take of their room. It reports false, and leaves r as it was, where it was stopped or the part can't be folded.
 func Add(p *fold.Part, r *fold.Report, o Options) bool {
 	seams := make([]fold.Seam, len(r.Seams))
 	for i := range r.Seams {
@@ -59,6 +59,10 @@ func Add(p *fold.Part, r *fold.Report, o Options) bool {
 		r.Seams[i].Spread = each[i]
 	}
 	p.JudgeSeams(r) // and with it r.Spread.Weld
+	rooms := NewRooms(p)
+	p.JudgePasses(r, func(x fold.Pass) float64 {
+		return rooms.TakeAt(x.A, x.B, p.StateAt(x.Swing, x.Fraction), x.At[0], x.At[1])
+	})
 	return true
 }
 

@@ -48,7 +48,11 @@ func (c *causes) cause(name string) *cause {
 // plusWords is a cause's plus as a protractor or a rule shows it.
 func (x *cause) plusWords() string {
 	if x.kind == byAngle {
-		return fmt.Sprintf("%.2g degrees", x.plus*180/math.Pi)
+		deg := fmt.Sprintf("%.2g", x.plus*180/math.Pi)
+		if deg == "1" {
+			return "1 degree"
+		}
+		return deg + " degrees"
 	}
 	return fmt.Sprintf("%.2g mm", x.plus)
 }
@@ -90,6 +94,9 @@ func (w *work) watchSeam(s *fold.SeamSpread, m *seam) string {
 	out := fmt.Sprintf("Watch %s: %s %s of it", bendWords(names), what, fraction(part))
 	if math.Abs(worth) >= 0.05 {
 		more, does := "too much", "open"
+		if x.plusWords() == "1 degree" || x.kind == byLine {
+			does = "opens"
+		}
 		if worth < 0 {
 			more = "too little"
 		}
