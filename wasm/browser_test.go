@@ -755,6 +755,7 @@ func TestSizes(t *testing.T) {
 	}
 	assert.Less(t, first, int64(3_600_000), "before the first picture")
 	assert.Less(t, size("worker.wasm.gz"), int64(1_500_000), "the worker")
+	assert.Less(t, size("papers.wasm.gz"), int64(1_500_000), "what draws the sheets")
 }
 
 // dropFile lets a file fall on the page.

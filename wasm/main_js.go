@@ -56,8 +56,7 @@ func main() {
 		p.c.Fail("Fouls can’t be looked for: the second program could not be fetched (" + why + ")")
 		p.changed()
 	}}
-	p.check.fetched = func() { p.draw.send() }
-	p.draw = &drafter{module: func() js.Value { return p.check.module }, hear: p.drawn}
+	p.draw = &drafter{hear: p.drawn}
 	p.labels = newLabels()
 	p.view = render.New(p.callbacks())
 	p.patch = newPatcher(document.Call("getElementById", "app"), p.changed)
@@ -178,7 +177,7 @@ func (p *page) showOpen() {
 	}
 	switch {
 	case now.sel != p.shown.sel && now.sel.Kind == scene.Seam && now.word == session.Seams:
-		what, block = "tr.more", "nearest"
+		what, block = "tr.sel", "start"
 	case now.sel != p.shown.sel && now.sel.Kind != scene.None:
 		what, block = ".picked", "nearest"
 	}
@@ -241,12 +240,8 @@ func (p *page) ask() {
 // hear takes what the second program found.
 func (p *page) hear(serial int, kind, text string) {
 	switch kind {
-	case "gaps", "report":
-		if kind == "gaps" && p.s.Measured() { // of a part by sizes they are known
-			return
-		}
-		r, err := session.ReadAnswer(text)
-		if err != nil || !p.s.Answer(serial, r, kind == "report") {
+	case "gaps", "report", "spread":
+		if !p.s.Answer(serial, kind, text) {
 			return
 		}
 		if kind == "report" {

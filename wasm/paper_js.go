@@ -1,7 +1,7 @@
 package main
 
 // This file has the marking-out sheet and the blank at true scale drawn: by the
-// second program in a worker of its own, so that the page goes on meanwhile. The
+// third program in a worker of its own, so that the page goes on meanwhile. The
 // guide to a test bend is drawn here.
 
 import (
@@ -12,10 +12,9 @@ import (
 	"dryfold/wasm/screen"
 )
 
-// drafter is the page's hold on the worker that draws. It is started when it is
-// first needed.
+// drafter is the page's hold on the worker that draws. Its program is fetched when it is first needed.
 type drafter struct {
-	module func() js.Value // undefined until it has been fetched
+	asked  bool // it is being fetched, or there
 	worker js.Value
 	ready  bool
 	wait   []map[string]any // questions for when it is ready
@@ -29,28 +28,20 @@ func (d *drafter) ask(q map[string]any) {
 	d.send()
 }
 
-// send puts the questions that wait, and starts the worker for them.
+// send puts the questions that wait, and has the program fetched for the first of them.
 func (d *drafter) send() {
-	if len(d.wait) == 0 || d.module().IsUndefined() {
-		return
-	}
-	if d.worker.IsUndefined() {
-		d.worker = js.Global().Get("Worker").New("worker.js")
-		d.worker.Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
-			data := args[0].Get("data")
-			if data.Get("ready").Truthy() {
-				d.ready = true
-				d.send()
-				return nil
+	if !d.asked && len(d.wait) > 0 {
+		d.asked = true
+		then := js.FuncOf(func(_ js.Value, args []js.Value) any { d.start(args[0]); return nil })
+		fail := js.FuncOf(func(js.Value, []js.Value) any {
+			d.asked = false // it may be asked for again
+			for _, q := range d.wait {
+				d.hear(q["id"].(int), "error", "")
 			}
-			for _, kind := range []string{"sheets", "blank", "error"} {
-				if t := data.Get(kind); t.Type() == js.TypeString {
-					d.hear(data.Get("id").Int(), kind, t.String())
-				}
-			}
+			d.wait = nil
 			return nil
-		}))
-		d.worker.Call("postMessage", d.module())
+		})
+		js.Global().Call("dryfoldModule", "papers.wasm").Call("then", then, fail)
 	}
 	if !d.ready {
 		return
@@ -59,6 +50,26 @@ func (d *drafter) send() {
 		d.worker.Call("postMessage", q)
 	}
 	d.wait = nil
+}
+
+// start starts the program.
+func (d *drafter) start(module js.Value) {
+	d.worker = js.Global().Get("Worker").New("worker.js")
+	d.worker.Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		data := args[0].Get("data")
+		if data.Get("ready").Truthy() {
+			d.ready = true
+			d.send()
+			return nil
+		}
+		for _, kind := range []string{"sheets", "blank", "error"} {
+			if t := data.Get(kind); t.Type() == js.TypeString {
+				d.hear(data.Get("id").Int(), kind, t.String())
+			}
+		}
+		return nil
+	}))
+	d.worker.Call("postMessage", module)
 }
 
 // drawn takes what the drafter has drawn.

@@ -7,18 +7,17 @@ import "syscall/js"
 
 // checker is the page's hold on the second program.
 type checker struct {
-	module  js.Value // compiled; undefined until it has been fetched
-	worker  js.Value
-	busy    bool
-	ready   bool
-	asked   int    // serial of the part being checked
-	part    string // waiting to be asked when the worker is ready
-	hear    func(serial int, kind, text string)
-	failed  func(why string)
-	fetched func()
-	on      bool
-	timer   js.Value // asks when the hand has rested
-	rested  js.Func
+	module js.Value // compiled; undefined until it has been fetched
+	worker js.Value
+	busy   bool
+	ready  bool
+	asked  int    // serial of the part being checked
+	part   string // waiting to be asked when the worker is ready
+	hear   func(serial int, kind, text string)
+	failed func(why string)
+	on     bool
+	timer  js.Value // asks when the hand has rested
+	rested js.Func
 }
 
 // restMS is how long a part must stay as it is before it is checked.
@@ -34,7 +33,6 @@ func (c *checker) start() {
 	then := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		c.module = args[0]
 		c.spawn()
-		c.fetched()
 		return nil
 	})
 	fail := js.FuncOf(func(_ js.Value, args []js.Value) any {
@@ -42,7 +40,7 @@ func (c *checker) start() {
 		c.failed(args[0].Get("message").String())
 		return nil
 	})
-	js.Global().Call("dryfoldWorker").Call("then", then, fail)
+	js.Global().Call("dryfoldModule", "worker.wasm").Call("then", then, fail)
 }
 
 func (c *checker) spawn() {
@@ -60,9 +58,9 @@ func (c *checker) spawn() {
 			return nil
 		}
 		serial := data.Get("id").Int()
-		for _, kind := range []string{"gaps", "report", "repairs", "error"} {
+		for _, kind := range []string{"gaps", "report", "spread", "repairs", "error"} {
 			if t := data.Get(kind); t.Type() == js.TypeString {
-				c.busy = kind == "gaps" || kind == "report" // it goes on to the next
+				c.busy = kind != "repairs" && kind != "error" // else it goes on to the next
 				c.hear(serial, kind, t.String())
 			}
 		}

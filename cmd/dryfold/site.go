@@ -29,7 +29,7 @@ fetches; a host that serves brotli itself can use the .wasm.br beside them.`,
 		flags: func(f *flag.FlagSet) any {
 			o := &siteFlags{}
 			f.StringVar(&o.out, "o", "", "the `folder` to write")
-			f.StringVar(&o.wasm, "wasm", "build", "the `folder` that holds "+page.Program+", "+page.Worker+" and "+page.Exec)
+			f.StringVar(&o.wasm, "wasm", "build", "the `folder` that holds "+page.Program+", "+page.Worker+", "+page.Papers+" and "+page.Exec)
 			f.IntVar(&o.brotli, "br", 9, "brotli quality, 1 to 11 (11 takes minutes), 0 for no .br files")
 			f.BoolVar(&o.build, "build", false, "build the programs anew into the folder of -wasm first")
 			return o
@@ -75,9 +75,10 @@ func site(c *call) int {
 		}
 		fmt.Fprintf(c.out, "%10d  %s\n", len(files[name]), name)
 	}
-	first, after := siteWeight(files)
-	fmt.Fprintf(c.out, "%10d  bytes (gzip) before the first picture, of %d\n%10d  bytes (gzip) for the worker, of %d\n", first, maxFirst, after, maxWorker)
-	if first > maxFirst || after > maxWorker {
+	first, after, papers := siteWeight(files)
+	fmt.Fprintf(c.out, "%10d  bytes (gzip) before the first picture, of %d\n%10d  bytes (gzip) for the worker, of %d\n%10d  bytes (gzip) for the sheets when they are wanted, of %d\n",
+		first, maxFirst, after, maxWorker, papers, maxWorker)
+	if first > maxFirst || after > maxWorker || papers > maxWorker {
 		c.fail(problem{File: &o.out, Found: "a site heavier than it may be", Need: "a smaller program"})
 		return statusInput
 	}
@@ -85,26 +86,29 @@ func site(c *call) int {
 }
 
 // What a visitor has to fetch, at most, in bytes of gzip: all of it but the
-// worker before the first picture, the worker's program after it.
+// worker and what draws the sheets before the first picture, the worker's program after it; as
+// much for the sheets when they are first wanted.
 const (
 	maxFirst  = 3_600_000
 	maxWorker = 1_500_000
 )
 
-// siteWeight is what a site weighs as gzip: before the first picture, and after.
-func siteWeight(files map[string][]byte) (first, after int) {
+// siteWeight is what a site weighs as gzip: before the first picture, after it, and for the sheets.
+func siteWeight(files map[string][]byte) (first, after, papers int) {
 	for name, data := range files {
 		switch {
 		case filepath.Ext(name) == ".br":
 		case name == page.Worker+".gz":
 			after += len(data)
+		case name == page.Papers+".gz":
+			papers += len(data)
 		case filepath.Ext(name) == ".gz":
 			first += len(data)
 		default:
 			first += len(gzipped(data))
 		}
 	}
-	return first, after
+	return first, after, papers
 }
 
 func sortedNames(files map[string][]byte) []string {

@@ -22,6 +22,7 @@ func standIns(t *testing.T) (dir string, data map[string][]byte) {
 	data = map[string][]byte{
 		page.Program: bytes.Repeat([]byte("\x00asm program "), 1000),
 		page.Worker:  bytes.Repeat([]byte("\x00asm worker "), 1000),
+		page.Papers:  bytes.Repeat([]byte("\x00asm papers "), 1000),
 		page.Exec:    []byte("// go"),
 	}
 	for n, d := range data {
@@ -46,7 +47,7 @@ func TestSite(t *testing.T) {
 		}
 		return d
 	}
-	for _, n := range []string{page.Program, page.Worker} {
+	for _, n := range []string{page.Program, page.Worker, page.Papers} {
 		z, err := gzip.NewReader(bytes.NewReader(read(n + ".gz")))
 		if err != nil {
 			t.Fatal(err)
@@ -112,7 +113,7 @@ func TestServe(t *testing.T) {
 	if r, err := http.Post(s.URL+"/", "text/plain", nil); err != nil || r.StatusCode != http.StatusMethodNotAllowed {
 		t.Errorf("POST: %v, %v", r, err)
 	}
-	if len(programs) != 3 {
+	if len(programs) != 4 {
 		t.Fatal("stand-ins")
 	}
 }

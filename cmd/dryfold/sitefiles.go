@@ -15,7 +15,7 @@ import (
 	"dryfold/wasm/page"
 )
 
-// makeSite is every file of the site by its name: the page's own files, the two
+// makeSite is every file of the site by its name: the page's own files, the three
 // programs packed, and Go's script that runs them. Quality 0 leaves out brotli.
 // Progress goes to say.
 func makeSite(wasmDir string, quality int, say io.Writer) (map[string][]byte, error) {
@@ -36,7 +36,7 @@ func makeSite(wasmDir string, quality int, say io.Writer) (map[string][]byte, er
 		return nil, err
 	}
 	files[page.Exec] = built[page.Exec]
-	for _, name := range []string{page.Program, page.Worker} {
+	for _, name := range []string{page.Program, page.Worker, page.Papers} {
 		files[name+".gz"] = gzipped(built[name])
 		if quality > 0 {
 			fmt.Fprintf(say, "packing %s.br\n", name)
@@ -62,14 +62,14 @@ func gzipped(data []byte) []byte {
 	return b.Bytes()
 }
 
-// programs are the two programs and Go's script, from a folder, or built.
+// programs are the three programs and Go's script, from a folder, or built.
 func programs(dir string, say io.Writer) (map[string][]byte, error) {
 	out := map[string][]byte{}
-	for _, name := range []string{page.Program, page.Worker, page.Exec} {
+	for _, name := range []string{page.Program, page.Worker, page.Papers, page.Exec} {
 		data, err := os.ReadFile(filepath.Join(dir, name))
 		if errors.Is(err, fs.ErrNotExist) {
 			if out, err = buildPrograms(dir, say); err != nil {
-				return nil, fmt.Errorf("%s does not hold %s, %s and %s, and %w", dir, page.Program, page.Worker, page.Exec, err)
+				return nil, fmt.Errorf("%s does not hold %s, %s, %s and %s, and %w", dir, page.Program, page.Worker, page.Papers, page.Exec, err)
 			}
 			return out, nil
 		}

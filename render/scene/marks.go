@@ -85,19 +85,60 @@ func (s *Scene) feelers() {
 	}
 }
 
-// gapStyle is the state of one tick: within what the joint allows or not.
-func gapStyle(r *fold.SeamReport, gap float64) Style {
+// gapStyle is the state of one tick of a seam: within what the joint allows or not, also with what hand and machine may be out by.
+func gapStyle(r *fold.SeamReport, tick int) Style {
 	bad := StyleWatch
 	if r.State == "stop" {
 		bad = StyleStop
 	}
+	gap := r.Ticks[tick].Gap
 	switch {
 	case r.State == "ok" || r.State == "" || r.Open:
+		return StyleGap
+	case r.Limit != nil && overLimit(r, -1): // some gap passes the limit: those are shown
+		if overLimit(r, tick) {
+			return bad
+		}
 		return StyleGap
 	case r.Wanted != nil && math.Abs(gap-*r.Wanted) <= .05: // what is shown as the wanted figure
 		return StyleGap
 	}
 	return bad
+}
+
+// overLimit reports whether the gap at a tick, or what 95 of 100 parts open to there, passes the joint's limit, or is
+// less than nothing; tick -1 asks for any.
+func overLimit(r *fold.SeamReport, tick int) bool {
+	if tick < 0 {
+		for i := range r.Ticks {
+			if overLimit(r, i) {
+				return true
+			}
+		}
+		return false
+	}
+	gap := r.Ticks[tick].Gap
+	return gap < -fold.ClashDepth || max(gap, highAt(r, tick)) > *r.Limit
+}
+
+// highAt is what 95 of 100 parts open to at a tick, straight between the places where it is known; the exact gap where it is not.
+func highAt(r *fold.SeamReport, tick int) float64 {
+	if r.Spread == nil || len(r.Spread.Along) == 0 {
+		return r.Ticks[tick].Gap
+	}
+	along := r.Spread.Along
+	at := r.Length * float64(tick) / float64(max(len(r.Ticks)-1, 1))
+	for i, b := range along {
+		switch {
+		case b.At < at:
+		case i == 0 || b.At == at:
+			return b.High
+		default:
+			a := along[i-1]
+			return a.High + (b.High-a.High)*(at-a.At)/(b.At-a.At)
+		}
+	}
+	return along[len(along)-1].High
 }
 
 // InkOf is the colour of a style's lines and words.
@@ -170,8 +211,8 @@ func (s *Scene) feeler(number int, r *fold.SeamReport, lit bool) {
 		}
 		h := d.Normalize().Mul(max(abs(t.Gap), .05) * k / 2)
 		m := middle(i)
-		c, w := pal.InkOf(gapStyle(r, t.Gap)), float32(1.5)
-		if gapStyle(r, t.Gap) != StyleGap {
+		c, w := pal.InkOf(gapStyle(r, i)), float32(1.5)
+		if gapStyle(r, i) != StyleGap {
 			w = 2.2
 		}
 		if lit {
@@ -182,7 +223,7 @@ func (s *Scene) feeler(number int, r *fold.SeamReport, lit bool) {
 			Line{A: m.Sub(h), B: m.Add(h), Width: w, C: c, Lift: biasPx + 2.5, Halo: 1.2, Seam: number, Tick: i})
 	}
 	figure := func(i int, away geom.Vec3) {
-		s.Labels = append(s.Labels, Label{At: middle(i), Text: s.Picture.length(r.Ticks[i].Gap), Style: gapStyle(r, r.Ticks[i].Gap), Away: away})
+		s.Labels = append(s.Labels, Label{At: middle(i), Text: s.Picture.length(r.Ticks[i].Gap), Style: gapStyle(r, i), Away: away})
 	}
 	if along.Len() > 1e-9 {
 		along = along.Normalize()

@@ -32,9 +32,9 @@
     return WebAssembly.compileStreaming(new Response(stream, { headers: { 'Content-Type': 'application/wasm' } }));
   };
 
-  // The program asks for the worker's module when its first picture stands.
-  let workerModule;
-  globalThis.dryfoldWorker = () => (workerModule ??= unpacked('worker.wasm.gz'));
+  // The program asks for the second one's module when its first picture stands, for the third one's when it is needed.
+  const modules = {};
+  globalThis.dryfoldModule = (name) => (modules[name] ??= unpacked(name + '.gz').catch((error) => { delete modules[name]; throw error; }));
 
   const start = async () => {
     if (typeof WebAssembly !== 'object' || typeof WebAssembly.compileStreaming !== 'function' || typeof DecompressionStream !== 'function') {

@@ -1,10 +1,10 @@
 // Package page holds the files of the page that are not made by a compiler:
 // index.html, its style, the small script that fetches and starts the program,
-// the worker's script and the manifest. The site is these files with the two
+// the worker's script and the manifest. The site is these files with the three
 // programs and Go's own wasm_exec.js beside them, all under one folder:
 //
 //	index.html style.css boot.js worker.js manifest.webmanifest icon.svg
-//	wasm_exec.js dryfold.wasm.gz worker.wasm.gz
+//	wasm_exec.js dryfold.wasm.gz worker.wasm.gz papers.wasm.gz
 //
 // Every address in them is relative, so that the folder works under any path.
 package page
@@ -24,5 +24,6 @@ func Files() fs.FS { return files }
 const (
 	Program = "dryfold.wasm"
 	Worker  = "worker.wasm"
+	Papers  = "papers.wasm"
 	Exec    = "wasm_exec.js" // from the Go that built the programs
 )

@@ -238,6 +238,12 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 	if k.Set > k.To {
 		put(facts, node.E("dt", "Leaf"), node.E("dd.leafnow", leafNow(k)...))
 	}
+	room := (*node.Node)(nil)
+	if words, tight := s.RoomWords(k.Index); tight {
+		room = node.E("p.said", glyph("watch"), node.E("span", node.E("span.quiet", "watch: "), words))
+	} else if words != "" {
+		room = node.E("p.src", words)
+	}
 	head := node.E("header", node.A("id", cardID(k.Index)), node.A("tabindex", "0"), node.A("aria-label", fmt.Sprintf("Card %d, %s. Alt with an arrow key moves it in the order", k.Number, k.Name)), c.orderKeys(k.Index),
 		node.E("span.n", fmt.Sprint(k.Number)), node.E("b", k.Name), wayOf(k), st, c.handle(k))
 	oc := "div.oc"
@@ -251,7 +257,7 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 	put(edit, node.E("p.src.assumed", c.knownBy(k.Bends)), node.E("div.acts",
 		button("b.line.earlier", icon("up"), "Earlier", node.If("disabled", k.Index == 0), node.Click(func() { c.move(k.Index, k.Index-1) })),
 		button("b.line.later", icon("down"), "Later", node.If("disabled", k.Index == len(p.Swings)-1), node.Click(func() { c.move(k.Index, k.Index+1) }))))
-	return node.E(cls, node.A("aria-label", "Open card"), head, node.E("div.lead", node.E(oc, set, c.arc(k)), facts, spring), edit)
+	return node.E(cls, node.A("aria-label", "Open card"), head, node.E("div.lead", node.E(oc, set, c.arc(k)), facts, room, spring), edit)
 }
 
 // setAngle is the open card's number: where to stop the leaf, where the maker's test bends say it, else

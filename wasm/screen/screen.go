@@ -449,12 +449,24 @@ func (c *Screen) troubles() *node.Node {
 			}
 			put(acts, button("b.line", words, node.A("aria-expanded", fmt.Sprint(c.advice)), node.Click(func() { c.advice = !c.advice })))
 		}
-		put(box, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", node.Click(show), glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), acts))
+		put(box, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", node.Click(show), glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), cutBack(a.Cuts), acts))
 	}
 	if !c.S.Checked() {
 		put(box, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
 	}
 	return box
+}
+
+// cutBack says by how much which panel would be cut back to free a clash; nil where that is not known.
+func cutBack(cuts []string) *node.Node {
+	if len(cuts) == 0 {
+		return nil
+	}
+	n := node.E("ul.cutback", node.A("aria-label", "Cut back to be free"))
+	for _, words := range cuts {
+		put(n, node.E("li", "Or cut back "+lower(words)+"."))
+	}
+	return n
 }
 
 // spoilt offers a part with troubles to who has only seen the first, sound one.

@@ -1,6 +1,7 @@
 package screen
 
-// This file holds the column under Seams: the gaps of the finished part.
+// This file holds the column under Seams: the gaps of the finished part. seamopen.go holds the opened seam with
+// the drawing of its gap, seamjoins.go how seams are closed, outby.go what hand and machine may be out by.
 
 import (
 	"fmt"
@@ -12,12 +13,7 @@ import (
 )
 
 // places writes small lengths with one place more than sizes: gaps and allowances.
-func places(mm float64, u fold.Units) string {
-	if u == fold.Inch {
-		return fmt.Sprintf("%.3f", mm/25.4+0)
-	}
-	return fmt.Sprintf("%.2f", mm+0)
-}
+func places(mm float64, u fold.Units) string { return session.Gap(mm, u) }
 
 func (c *Screen) seams() []*node.Node {
 	s := c.S
@@ -27,15 +23,16 @@ func (c *Screen) seams() []*node.Node {
 		return []*node.Node{node.E("section.pad", node.E("p", "Seams can be measured once the part folds."))}
 	}
 	if !s.Measured() {
-		return []*node.Node{node.E("section.pad", node.Key("wait"), node.E("p.tro.checking", node.E("i.spin"), "Measuring the seams…"))}
+		return []*node.Node{node.E("section.pad", node.Key("wait"), working("Measuring the seams…"))}
 	}
 	if len(r.Seams) == 0 {
-		return []*node.Node{node.E("section.pad", node.Key("none"), node.E("h2", "No seams"), node.E("p.src", "No two edges of this part meet once it is folded."))}
+		return []*node.Node{node.E("section.pad", node.Key("none"), node.E("h2", "No seams"), node.E("p.src", "No two edges of this part meet once it is folded.")), c.outBy()}
 	}
 	watch := 0
 	body := node.E("tbody")
 	sel := s.Selected()
-	for i, x := range r.Seams {
+	for i := range r.Seams {
+		x := &r.Seams[i]
 		cls := "tr"
 		on := sel.Kind == scene.Seam && sel.Index == i
 		if on {
@@ -44,16 +41,17 @@ func (c *Screen) seams() []*node.Node {
 		if x.State != "ok" {
 			watch++
 		}
-		wide := "td.ra"
-		if x.State != "ok" {
-			wide = "td.ra." + x.State
-		}
-		small := fmt.Sprintf("%s to %s, %s long", x.A, x.B, session.Size(x.Length, u))
-		if x.Join != "" {
+		small := session.Size(x.Length, u) + " long"
+		if way := session.JoinWords(x.Way, x.Process); way != "" {
+			small = way + ", " + small
+		} else if x.Join != "" {
 			small = x.Join + ", " + small
 		}
-		if x.Open {
-			small += ", left open"
+		if x.Joint != "" {
+			small = upper(x.Joint) + "; " + small
+		}
+		if name := x.A + " to " + x.B; x.Name != name {
+			small += ", " + name
 		}
 		pick := func() {
 			if on {
@@ -64,32 +62,42 @@ func (c *Screen) seams() []*node.Node {
 		}
 		put(body, node.E(cls, node.Key(fmt.Sprint(i)), node.Click(pick),
 			node.E("th", node.A("scope", "row"), node.E("div.rowhead", button("rowname", session.Title(x.Name), node.A("aria-pressed", fmt.Sprint(on))), state(x.State)), node.E("small", small)),
-			node.E("td.ra", places(x.GapMin, u)), node.E("td.ra", places(x.GapMean, u)), node.E(wide, places(x.GapMax, u))))
+			c.gapCell(x, x.GapMin), c.gapCell(x, x.GapMax), c.worstCell(x)))
 		if on {
-			list := [][2]string{
-				{"Gap at its ends", places(x.GapStart, u) + " and " + places(x.GapEnd, u)},
-				{"Least, widest at", session.Length(x.MinAt, u) + " and " + session.Length(x.MaxAt, u) + " along it"},
-				{"Step of the faces", places(x.Step, u)},
-			}
-			if x.Wanted != nil {
-				list = append(list, [2]string{"Wanted gap", places(*x.Wanted, u)})
-			}
-			cell := node.E("td", node.A("colspan", "4"), rows(list))
-			if a, b, ok := s.SeamCorner(i); ok {
-				put(cell, button("b.line", "Change how it closes", node.Click(func() {
-					s.SetWord(session.Sizes)
-					c.openItem(cornerItem(a, b))
-					c.Reveal = cornerItem(a, b).id()
-				})))
-			}
-			put(body, node.E("tr.more", node.Key(fmt.Sprint("more", i)), cell))
+			put(body, node.E("tr.more", node.Key(fmt.Sprint("more", i)), node.E("td", node.A("colspan", "4"), c.openSeam(i, x))))
 		}
 	}
 	head := node.E("header.run", node.E("h2", upper(count(len(r.Seams), "seam"))+", as finished"))
 	if watch > 0 {
 		put(head, node.E("span.st.watch", glyph("watch"), fmt.Sprintf("%d to watch", watch)))
 	}
-	return []*node.Node{node.E("section", node.Key("seams"), head,
-		node.E("table.seams", node.E("thead", node.E("tr", node.E("th", node.A("scope", "col"), "Seam"), node.E("th.ra", node.A("scope", "col"), "Least"), node.E("th.ra", node.A("scope", "col"), "Mean"), node.E("th.ra", node.A("scope", "col"), "Widest"))), body),
-		node.E("p.src.pad", "Gaps in "+u.String()+": the clear distance between the edges where they come nearest across the thickness. Less than nothing: the panels lie in each other."))}
+	col := func(words string) *node.Node { return node.E("th.ra", node.A("scope", "col"), words) }
+	return []*node.Node{c.joinsBox(), node.E("section", node.Key("seams"), head,
+		node.E("table.seams", node.E("thead", node.E("tr", node.E("th", node.A("scope", "col"), "Seam"), col("Least"), col("Widest"), col("May open to"))), body),
+		node.E("p.src.pad", "Gaps in "+u.String()+": the clear distance between the edges where they come nearest across the thickness. Less than nothing: the panels lie in each other. May open to: of 100 parts 95 come out with no wider gap.")), c.outBy()}
+}
+
+// working says that something is being worked out.
+func working(words string) *node.Node {
+	return node.E("p.tro.checking.working", node.E("i.spin"), words)
+}
+
+// gapCell is a gap in the table, in its state where it is no gap for the joint.
+func (c *Screen) gapCell(x *fold.SeamReport, gap float64) *node.Node {
+	cls := "td.ra"
+	if x.State != "ok" && !x.Open && (gap < -fold.ClashDepth || x.Limit == nil && gap == x.GapMax || x.Limit != nil && gap > *x.Limit) {
+		cls += "." + x.State
+	}
+	return node.E(cls, places(gap, c.S.Units()))
+}
+
+// worstCell is what 95 of 100 parts open to at most.
+func (c *Screen) worstCell(x *fold.SeamReport) *node.Node {
+	switch {
+	case x.Spread != nil:
+		return c.gapCell(x, x.Spread.Widest.High)
+	case c.S.SpreadKnown():
+		return node.E("td.ra", "–")
+	}
+	return node.E("td.ra", node.E("i.spin"), node.E("span.quiet", "being worked out"))
 }

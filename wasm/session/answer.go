@@ -9,6 +9,7 @@ import (
 	"errors"
 
 	"dryfold/fold"
+	"dryfold/fold/spread"
 )
 
 // Question is the open part as text for the second program: by its blank alone.
@@ -32,16 +33,20 @@ func ReadQuestion(text string) (fold.Spec, error) {
 	return spec, nil
 }
 
-// Check answers a question: tell is given the report with the seams as soon as it
-// can be, and then whole, as text for ReadAnswer.
-func Check(question string, tell func(report string, whole bool)) error {
+// Check answers a question: tell is given, as text for Answer, the report with the seams ("gaps") as soon as it can be, then
+// the whole report ("report"), and last the same with what errors of hand and machine make of the part ("spread").
+func Check(question string, tell func(kind, text string)) error {
 	spec, err := ReadQuestion(question)
 	if err != nil {
 		return err
 	}
 	p := fold.Build(spec)
-	tell(writeJSON(p.Quick()), false)
-	tell(writeJSON(p.Check()), true)
+	r := p.Quick()
+	tell("gaps", writeJSON(r))
+	r = p.Check()
+	tell("report", writeJSON(r))
+	spread.Add(p, &r, spread.Options{})
+	tell("spread", writeJSON(r))
 	return nil
 }
 

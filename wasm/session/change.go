@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -45,6 +46,7 @@ func (s *Session) changeWith(next fold.Spec, did benchStep) error {
 	if s.part.Foldable && !b.part.Foldable && len(b.problems) == 0 {
 		return whyNot(b.part)
 	}
+	b.seams = s.seamsAtOnce(next)
 	s.remember()
 	s.undo[len(s.undo)-1].did = did
 	s.applyBench(did)
@@ -115,8 +117,20 @@ func (s *Session) step(from, to *[]past) {
 	if s.strip != nil && s.strip.At >= 0 {
 		s.strip = nil // the strip being edited may stand in another place now
 	}
-	s.set(build(next.spec))
+	b := build(next.spec)
+	b.seams = s.seamsAtOnce(next.spec)
+	s.set(b)
 }
+
+// seamsAtOnce reports whether a change is one of how seams are closed or of what hand and machine may be out by: the
+// seams are as they were, and are shown again at once unless there are many.
+func (s *Session) seamsAtOnce(next fold.Spec) bool {
+	return s.Measured() && len(s.report.Seams) <= fewSeams &&
+		!(reflect.DeepEqual(next.Joins, s.spec.Joins) && reflect.DeepEqual(next.Errors, s.spec.Errors))
+}
+
+// fewSeams: so many are measured in about the time of a frame.
+const fewSeams = 40
 
 // own gives a length in mm in the part's own units.
 func (s *Session) own(mm float64) float64 {

@@ -44,15 +44,24 @@ const Memory = 200 << 20
 // most some MB of the largest parts.
 const maxUndo = 200
 
+// stage is how much of the report is known.
+type stage int
+
+const (
+	knownSizes  stage = iota
+	knownGaps         // seams too
+	knownFouls        // clashes too
+	knownSpread       // what hand and machine may be out by too
+)
+
 // Session is what one page is busy with. Use New. It is not safe for use by
 // several goroutines at once.
 type Session struct {
 	spec   fold.Spec
 	part   *fold.Part
 	report fold.Report
-	gaps   bool // report holds seams
-	full   bool // report holds clashes too
-	serial int  // counts parts shown, so that late answers can be told apart
+	known  stage // what report holds
+	serial int   // counts parts shown, so that late answers can be told apart
 
 	undo, redo []past
 
@@ -104,10 +113,13 @@ func (s *Session) set(b built) {
 	part := b.part
 	s.spec, s.part, s.repairs = b.spec, part, nil
 	s.made, s.problems = b.made, b.problems
-	s.gaps, s.full = !part.Foldable, !part.Foldable // nothing more to find where nothing folds
-	if b.made != nil {                              // its seams are measured already
-		s.report, s.gaps = part.Quick(), true
-	} else {
+	s.known = knownSizes
+	switch {
+	case !part.Foldable: // nothing more to find where nothing folds
+		s.report, s.known = part.Sizes(), knownSpread
+	case b.made != nil || b.seams: // its seams are measured already, or wanted at once
+		s.report, s.known = part.Quick(), knownGaps
+	default:
 		s.report = part.Sizes()
 	}
 	s.errors = map[string]FieldError{}
@@ -142,18 +154,28 @@ func (s *Session) Serial() int { return s.serial }
 func (s *Session) Report() *fold.Report { return &s.report }
 
 // Checked reports whether clashes have been looked for.
-func (s *Session) Checked() bool { return s.full }
+func (s *Session) Checked() bool { return s.known >= knownFouls }
 
 // Measured reports whether the Report holds seams.
-func (s *Session) Measured() bool { return s.gaps }
+func (s *Session) Measured() bool { return s.known >= knownGaps }
 
-// Answer takes the report that was made for the part of the given serial number,
-// whole or without clashes; it says whether it still was the part shown.
-func (s *Session) Answer(serial int, r fold.Report, whole bool) bool {
-	if serial != s.serial || s.full {
+// SpreadKnown reports whether what hand and machine make of the part has been worked out.
+func (s *Session) SpreadKnown() bool { return s.known == knownSpread }
+
+// stages are the reports that Check gives, in turn.
+var stages = []string{"", "gaps", "report", "spread"}
+
+// Answer takes what Check told of the part of the given serial number; it says whether that changes what is shown.
+func (s *Session) Answer(serial int, kind, text string) bool {
+	known := stage(slices.Index(stages, kind))
+	if serial != s.serial || known <= s.known {
 		return false
 	}
-	s.report, s.gaps, s.full = r, true, whole
+	r, err := ReadAnswer(text)
+	if err != nil {
+		return false
+	}
+	s.report, s.known = r, known
 	s.noteSizes()
 	return true
 }
@@ -397,7 +419,7 @@ func (s *Session) Picture() scene.Picture {
 	case s.word == Sizes && s.Fold() == 1:
 		pic.Dims = true
 	case s.word == Seams:
-		pic.Ticks = s.gaps
+		pic.Ticks = s.Measured()
 		pic.Format = func(mm float64) string { return Length(mm, s.units) }
 	}
 	if !p.Foldable || s.AsFinished() {

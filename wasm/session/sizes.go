@@ -68,6 +68,7 @@ type built struct {
 	part     *fold.Part
 	made     *shape.Made
 	problems []*shape.Problem
+	seams    bool // they are to be measured at once
 }
 
 // build makes the blank of a Spec by sizes, and the part. Where the sizes make none, the part is one

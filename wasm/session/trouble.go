@@ -14,8 +14,9 @@ import (
 type Advice struct {
 	Severity string // stop, watch, note
 	Message  string
-	Repair   *Repair // nil where none was found
-	Field    string  // path of the size that is to be put right, "" for none
+	Repair   *Repair  // nil where none was found
+	Cuts     []string // of a clash: what cut back by how much frees it, the least first
+	Field    string   // path of the size that is to be put right, "" for none
 	index    int
 }
 
@@ -32,7 +33,9 @@ func (s *Session) Advice() []Advice {
 			if i < len(s.problems) {
 				a.Field = s.problems[i].Path
 			}
-			if swing, ok := s.clashSwing(t); ok {
+			if c := s.clashOf(t); c != nil {
+				swing := c.Swing - 1
+				a.Cuts = s.CutWords(c)
 				for k, r := range s.repairs {
 					if r.Swing == swing {
 						a.Repair = &s.repairs[k]
@@ -45,14 +48,7 @@ func (s *Session) Advice() []Advice {
 	return out
 }
 
-// clashSwing is the index of the swing a clash's trouble speaks of.
-func (s *Session) clashSwing(t fold.TroubleReport) (int, bool) {
-	if c := s.clashOf(t); c != nil {
-		return c.Swing - 1, true
-	}
-	return 0, false
-}
-
+// clashOf is the clash that a trouble speaks of, nil where it speaks of none.
 func (s *Session) clashOf(t fold.TroubleReport) *fold.ClashReport {
 	if t.Rule != "clash" {
 		return nil

@@ -1,0 +1,248 @@
+package session
+
+// This file says how a seam is shown, in plain numbers and words, from its report. gapplot.go draws the gap along the seam.
+
+import (
+	"fmt"
+	"math"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// GapSheet is all that is told of an opened seam.
+type GapSheet struct {
+	Tall    float64 // of the drawing, px; it is PlotWide wide
+	Marks   []GapMark
+	Scale   string      // how much longer gaps are drawn than lengths, in words; "" where they are drawn alike
+	Verdict [][2]string // severity (or "" while it is worked out) and a sentence
+	Facts   [][2]string
+	Source  string     // where the limit is from, or why there is none
+	Table   [][]string // gaps at places; the first row is the head
+	Shares  []GapShare // what makes the spread of the widest gap, the largest first
+	Spread  bool       // the spread is in it
+	Limit   bool       // and the joint's limit
+}
+
+// GapMark is a stroke or a word of the drawing, in px, y downwards.
+type GapMark struct {
+	Class string
+	Path  string  // of a stroke
+	X, Y  float64 // of a word: where it begins, or ends or has its middle by its class
+	Text  string
+}
+
+// GapShare is how much of the spread a cause makes.
+type GapShare struct {
+	Cause  string
+	Part   float64 // 0 to 1
+	Figure string  // "62 %, ±0.31 mm"
+}
+
+// GapSheet is how a seam of the report is shown, in the units shown.
+func (s *Session) GapSheet(seam int) *GapSheet { return drawSeam(s.part, &s.report, seam, s.units) }
+
+func drawSeam(p *fold.Part, r *fold.Report, seam int, u fold.Units) *GapSheet {
+	x := &r.Seams[seam]
+	ends := seamEnds(p, x)
+	g := &GapSheet{Limit: x.Limit != nil && !x.Open, Spread: x.Spread != nil && len(x.Spread.Along) > 1}
+	g.Verdict = seamVerdict(r, x, u)
+	g.Facts = seamFacts(x, ends, u)
+	if !x.Open && x.LimitFrom != "" {
+		g.Source = "The limit: " + fold.InUnits(x.LimitFrom, u) + "."
+	}
+	g.Table = seamTable(x, ends, u)
+	if x.Spread != nil {
+		for _, h := range x.Spread.Widest.Shares {
+			figure := fmt.Sprintf("%.0f %%", 100*h.Part)
+			if h.Worth != 0 {
+				figure += fmt.Sprintf(", ±%s %s", Gap(math.Abs(h.Worth), u), u)
+			}
+			g.Shares = append(g.Shares, GapShare{Title(h.Cause), h.Part, figure})
+		}
+	}
+	drawGap(g, x, ends, u)
+	return g
+}
+
+// steep is how much of a seam's length its ends differ in height for it to have a foot and a top.
+const steep = 0.5
+
+// endReach is how far beyond a bend's zone a seam's end may lie and still be named by what the bend joins (mm): as wide
+// as a drilled relief.
+const endReach = 6.0
+
+// seamEnds name a seam's two ends by what is there: its foot and top, or where it lies level the panels that
+// it ends at.
+func seamEnds(p *fold.Part, x *fold.SeamReport) [2]string {
+	n := len(x.Ticks)
+	if n < 2 {
+		return [2]string{"one end", "other end"}
+	}
+	a, b := x.Ticks[0], x.Ticks[n-1]
+	if rise := (b.A[2] + b.B[2] - a.A[2] - a.B[2]) / 2; math.Abs(rise) >= steep*x.Length {
+		if rise < 0 {
+			return [2]string{"top", "foot"}
+		}
+		return [2]string{"foot", "top"}
+	}
+	pose := p.Pose(p.Finished())
+	edge := x.Seam.EdgeA
+	from, to := pose.PanelPoint(x.Seam.A, edge[0], 0), pose.PanelPoint(x.Seam.A, edge[1], 0)
+	if from.Sub(a.A).Len()+to.Sub(b.A).Len() > from.Sub(b.A).Len()+to.Sub(a.A).Len() {
+		edge[0], edge[1] = edge[1], edge[0]
+	}
+	ends := [2]string{}
+	for i, q := range edge {
+		best := endReach
+		for k := range p.Bends {
+			e := &p.Bends[k]
+			other := e.A
+			switch x.Seam.A {
+			case e.A:
+				other = e.B
+			case e.B:
+			default:
+				continue
+			}
+			if d, _ := geom.SegmentDistance(q, e.Line[0], e.Line[1]); d-e.Allowance/2 < best {
+				best, ends[i] = d-e.Allowance/2, "at "+p.Panels[other].Name
+			}
+		}
+	}
+	switch {
+	case ends[0] == ends[1]:
+		return [2]string{"one end", "other end"}
+	case ends[0] == "":
+		ends[0] = "free end"
+	case ends[1] == "":
+		ends[1] = "free end"
+	}
+	return ends
+}
+
+// seamVerdict says what is to be thought of a seam: its own troubles, what hand and machine may make of it, else that it is in order.
+func seamVerdict(r *fold.Report, x *fold.SeamReport, u fold.Units) (out [][2]string) {
+	say := func(state, words string) { out = append(out, [2]string{state, words}) }
+	if x.Open {
+		say("ok", "Left open: its gap is no trouble.")
+		return out
+	}
+	for _, t := range r.Troubles {
+		if t.Where.Seam == x.Name && t.Rule != "seam-spread" && t.Rule != "seam-no-figure" { // those speak of many seams
+			say(t.Severity, fold.InUnits(t.Message, u))
+		}
+	}
+	told := len(out) > 0
+	gap := func(mm float64) string { return Gap(mm, u) + " " + u.String() }
+	high, low := x.GapMax, x.GapMin
+	if x.Spread != nil {
+		high, low = max(high, x.Spread.Widest.High), min(low, x.Spread.Least.Low)
+	}
+	switch {
+	case x.Limit == nil && x.State != "ok":
+		say(x.State, "Nobody says how wide is too wide. Say the widest gap that you close, below, or judge it by eye.")
+	case x.Limit == nil:
+		say("note", "It hardly opens, but nobody says how wide it may be.")
+	case x.GapMax <= *x.Limit && high > *x.Limit:
+		say("watch", fmt.Sprintf("As drawn it closes. By what hand and machine may be out by 95 of 100 stay under %s, and the limit is %s.", gap(high), gap(*x.Limit)))
+	case told:
+	case x.State != "ok" && low < x.GapMin:
+		say(x.State, fmt.Sprintf("As drawn it closes. By what hand and machine may be out by its edges may come too near: 5 of 100 to under %s.", gap(low)))
+	case x.Spread != nil:
+		say(x.State, fmt.Sprintf("It closes: 95 of 100 parts open to less than %s, and %s can be closed.", gap(high), gap(*x.Limit)))
+	default:
+		say("", "As drawn it closes. What hand and machine make of it is being worked out.")
+	}
+	if x.Spread != nil && x.Spread.Watch != "" && x.State != "ok" {
+		say("note", fold.InUnits(x.Spread.Watch, u))
+	}
+	return out
+}
+
+func seamFacts(x *fold.SeamReport, ends [2]string, u fold.Units) [][2]string {
+	unit := " " + u.String()
+	out := [][2]string{}
+	add := func(name, words string) { out = append(out, [2]string{name, words}) }
+	if !x.Open {
+		limit := "nobody says"
+		if x.Limit != nil {
+			limit = Gap(*x.Limit, u) + unit + ", " + x.LimitKind
+		}
+		add("Limit", limit)
+	}
+	if x.Wanted != nil {
+		add("Wanted gap", Gap(*x.Wanted, u)+unit)
+	}
+	taper := "none, even along it"
+	if flat := Gap(0, u); Gap(math.Abs(x.Taper), u) != flat {
+		taper = fmt.Sprintf("%s%s wider at the %s", Gap(math.Abs(x.Taper), u), unit, ends[map[bool]int{false: 0, true: 1}[x.Taper > 0]])
+	}
+	add("Taper", taper)
+	add("Step of the faces", Gap(x.Step, u)+unit)
+	return out
+}
+
+// seamTable gives the gap at the ends and the middle, the least and the widest, with what it comes out as where that is known.
+func seamTable(x *fold.SeamReport, ends [2]string, u fold.Units) [][]string {
+	var along [3]*fold.Spread
+	var least, widest *fold.Spread
+	head := []string{"", "Exact"}
+	if sp := x.Spread; sp != nil && len(sp.Along) > 0 {
+		head = append(head, "5", "50", "95")
+		least, widest = &sp.Least, &sp.Widest
+		for i, at := range []float64{0, x.Length / 2, x.Length} {
+			s := spreadAt(sp.Along, at)
+			along[i] = &s
+		}
+	}
+	out := [][]string{head}
+	row := func(name string, exact float64, s *fold.Spread) {
+		list := []string{name, Gap(exact, u)}
+		if s != nil {
+			list = append(list, Gap(s.Low, u), Gap(s.Mid, u), Gap(s.High, u))
+		}
+		out = append(out, list)
+	}
+	row(Title(ends[0]), x.GapStart, along[0])
+	row("Middle", gapAt(x.Profile, x.Length/2), along[1])
+	row(Title(ends[1]), x.GapEnd, along[2])
+	row("Least", x.GapMin, least)
+	row("Widest", x.GapMax, widest)
+	return out
+}
+
+// gapAt is the gap at a place by a profile; at a jump the one before it.
+func gapAt(profile []fold.GapPoint, at float64) float64 {
+	for i, b := range profile {
+		switch {
+		case b.At < at:
+		case i == 0 || b.At == at:
+			return b.Gap
+		default:
+			a := profile[i-1]
+			return a.Gap + (b.Gap-a.Gap)*(at-a.At)/(b.At-a.At)
+		}
+	}
+	if n := len(profile); n > 0 {
+		return profile[n-1].Gap
+	}
+	return 0
+}
+
+// spreadAt is the spread at a place, straight between those that were worked out.
+func spreadAt(along []fold.SpreadPoint, at float64) fold.Spread {
+	for i, b := range along {
+		switch {
+		case b.At < at:
+		case i == 0 || b.At == at:
+			return b.Spread
+		default:
+			a := along[i-1]
+			f := (at - a.At) / (b.At - a.At)
+			mix := func(x, y float64) float64 { return x + (y-x)*f }
+			return fold.Spread{Low: mix(a.Low, b.Low), Mid: mix(a.Mid, b.Mid), High: mix(a.High, b.High), Exact: mix(a.Exact, b.Exact)}
+		}
+	}
+	return along[len(along)-1].Spread
+}
