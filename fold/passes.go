@@ -50,6 +50,7 @@ func (s *shapes) passes(clashes []Clash) []Pass {
 	limit := s.work + roomWork
 	for i := range p.Swings {
 		var found []Pass
+		begin := s.course(i, false).at(0)
 		for _, back := range []bool{false, true} {
 			if back && p.Swings[i].Out == 1 {
 				break
@@ -68,7 +69,11 @@ func (s *shapes) passes(clashes []Clash) []Pass {
 				if len(found) >= maxPasses || c.spent() {
 					break
 				}
-				if x, ok := start.pass(s.pair(q.a, q.b), q.from); ok {
+				y := s.pair(q.a, q.b)
+				if q.from == 0 && begin.sd(y) < -ClashDepth {
+					continue // an earlier swing's
+				}
+				if x, ok := start.pass(y, q.from); ok {
 					x.Swing, x.Fraction = i, p.Swings[i].part(x.Fraction, back)
 					found = append(found, x)
 				}
@@ -117,9 +122,6 @@ func (v *view) lapped(a, b Body) bool {
 func (v *view) pass(q pair, from float64) (Pass, bool) {
 	out := Pass{A: q.a, B: q.b, Sure: true}
 	lo, hi := 0.0, RoomLook
-	if from == 0 && v.sd(q) < -ClashDepth {
-		return out, false // an earlier swing's
-	}
 	for first := true; first || hi-lo > RoomStep; first = false {
 		r := hi
 		if !first {

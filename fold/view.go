@@ -160,8 +160,11 @@ func (v *view) groups(body Body, stand *solid.Body) []group {
 	g, ok := v.placed[body]
 	if !ok {
 		g = v.shapes.groups(body, v.frame, v.angle)
-		for _, x := range g {
-			x.Work = &v.work
+		for i := range g {
+			g[i].Work = &v.work
+			if v.back && v.turning(body) { // also where it still lies on the nose: it is about to spring back
+				g[i].zone = body.Index
+			}
 		}
 		if v.placed == nil {
 			v.placed = map[Body][]group{}
