@@ -229,6 +229,44 @@ func partsOf(t *testing.T) map[string]*fold.Part {
 	return out
 }
 
+// Kinds of joint on demo parts, starters and test parts, and the ways that they say.
+func TestJointsOfParts(t *testing.T) {
+	ps := partsOf(t)
+	for _, c := range []struct{ part, seam, joint, way string }{
+		{"uncapping-tray.dryfold", "right notch", "butt", ""},
+		{"uncapping-tray.dryfold", "right corner", "outside corner, open", ""},
+		{"hive-roof.dryfold", "front left corner", "outside corner, open", ""},
+		{"hive-roof.dryfold", "front left hem", "outside corner, open", "open"},
+		{"press-hopper.dryfold", "front left lip", "butt", ""},
+		{"press-hopper.dryfold", "front left corner", "outside corner, open", ""},
+		{"stepped-tray", "right to right 2", "butt", ""},
+		{"bracket", "upright to left gusset", "outside corner, open", ""},
+		{"channel-returns.dryfold", "mouth", "butt", "open"},
+		{"tube.dryfold", "panel 4 to panel 5", "butt", ""},
+		{"fouls.dryfold", "left to right", "outside corner, closed", ""},
+		{"joined.dryfold", "closing", "butt", "weld"},
+		{"joined-box-inch.dryfold", "front to right", "fillet", "weld"}, // one wall runs past the other by half an inch
+		{"joined-box-inch.dryfold", "right to back", "outside corner, open", "weld"},
+		{"joined-box-inch.dryfold", "back to left", "outside corner, open", "open"},
+		{"joined-box-inch.dryfold", "left to front", "fillet", "spot"},
+	} {
+		found := false
+		for _, s := range ps[c.part].Quick().Seams {
+			if s.Name == c.seam {
+				found = true
+				require.Equal(t, c.joint, s.Joint, "%+v", c)
+				require.Equal(t, c.way, s.Way, "%+v", c)
+			}
+		}
+		require.True(t, found, "%+v", c)
+	}
+	for name, p := range ps { // every joint is one of the list
+		for _, s := range p.Quick().Seams {
+			require.Contains(t, fold.Joints, s.Joint, name)
+		}
+	}
+}
+
 // Every seam of every part that we have, at 5,000 stations.
 func TestProfilesOfParts(t *testing.T) {
 	compared, seams := 0, 0

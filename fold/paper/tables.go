@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"dryfold/fold"
 	"dryfold/fold/geom"
 )
 
@@ -207,16 +208,36 @@ func (sh *sheet) cornerTables() []table {
 func (sh *sheet) seamTable() table {
 	t := table{class: "seams", title: "Edges that meet, as finished", cols: []column{
 		{"Seam", 40, false, false}, {"edge", 18, false, true}, {"meets edge", 20, false, true}, {"long", 16, true, false},
-		{"least gap", 17, true, false}, {"largest gap", 21, true, false}, {"joined", 30, false, false}}}
+		{"least gap", 17, true, false}, {"largest gap", 21, true, false}, {"at most", 16, true, false}, {"joined", 30, false, false}}}
 	for _, s := range sh.rep.Seams {
-		join := s.Join
-		if s.Open {
-			join = strings.TrimSpace(join + " left open")
+		most := "not said" // neither by the maker nor by a list
+		if s.Limit != nil {
+			most = sh.say2(*s.Limit)
+		} else if s.Open {
+			most = "–"
 		}
 		t.rows = append(t.rows, []string{s.Name, sh.edgeName(s.Seam.EdgeA), sh.edgeName(s.Seam.EdgeB),
-			sh.say(s.Length), sh.say2(s.GapMin), sh.say2(s.GapMax), join})
+			sh.say(s.Length), sh.say2(s.GapMin), sh.say2(s.GapMax), most, joined(&s)})
 	}
 	return t
+}
+
+// joined is how a seam is closed, in the maker's words first.
+func joined(s *fold.SeamReport) string {
+	var out []string
+	if s.Join != "" {
+		out = append(out, s.Join)
+	}
+	switch {
+	case s.Way == "open":
+		out = append(out, "left open")
+	case s.Way != "" && s.Way != s.Join:
+		out = append(out, s.Way)
+	}
+	if s.Process != "" {
+		out = append(out, s.Process)
+	}
+	return strings.Join(out, ", ")
 }
 
 // edgeName names the outline's edge that holds a stretch, by the corners at its ends.
