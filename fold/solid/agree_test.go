@@ -19,14 +19,14 @@ import (
 var pairsFlag = flag.Int("pairs", 0, "random pairs that TestAgainstTwin compares; 0: 20,000, in WebAssembly 2,000")
 
 // doubt is by how much a signed distance may differ from the true one: what its certificate leaves open
-// (certified), what rounding does to it and to the certificate, and, for depths, what edges do that are taken for
+// (certain), what rounding does to it and to the certificate, and, for depths, what edges do that are taken for
 // parallel (limits.go).
 //
 // Edges less parallel than that, but nearly so, have a plane that rounding may tilt about the one by 2u/angle; no bound of
 // what that costs was derived, but the slabs that it tilts most are those of next to the same width
 // whichever way they lean: the tests see it lost in rounding.
 func doubt(a, b *Convex, d float64) float64 {
-	bound := certified + rounding(a, b)
+	bound := certain(a, b) + rounding(a, b)
 	if d <= 0 {
 		bound += parallel * (a.Radius + b.Radius)
 	}
@@ -170,7 +170,7 @@ func TestDistanceInvariant(t *testing.T) {
 
 // hashOfContacts is of all bits of the contacts of TestContactsHash. It changes with any change of the arithmetic;
 // then let amd64 and WebAssembly show that they agree on the new one.
-const hashOfContacts = 0xda9d94d4e05a7447
+const hashOfContacts = 0x3d4ec01714231538
 
 // TestContactsHash: amd64 and WebAssembly find the same contacts to the last bit.
 func TestContactsHash(t *testing.T) {

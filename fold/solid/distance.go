@@ -27,30 +27,46 @@ type Contact struct {
 // greater. Where the two differ, and where the bodies overlap, face normals and
 // edge pairs are gone through one by one.
 func Distance(a, b *Convex) Contact {
-	c, ok := iterate(a, b, math.Inf(1))
+	var s simplex
+	c, ok := s.iterate(a, b, math.Inf(1))
 	if ok {
 		return c
 	}
-	w := widest(a, b, math.Inf(1))
-	if w.D <= 0 {
-		w.A, w.B = inward(a, b, w)
-		return w
+	w := s.widest(a, b, math.Inf(1))
+	if c, ok := s.apart(a, b, c, w); ok {
+		return c
 	}
-	return apart(a, b, c, w)
+	w.A, w.B = inward(a, b, w)
+	return w
 }
 
-// apart is the distance of bodies whose widest slab w is wider than nothing, and of which c has near points.
-// Where they are so close that their nearest points give no direction, the slab's is kept.
-func apart(a, b *Convex, c, w Contact) Contact {
-	if c.D-w.D > certified {
+// apart is the distance of bodies that are apart, given their widest slab w and the simplex and near points c that the
+// iteration ended with; false where they overlap. Of the directions at hand it keeps the one with the widest slab.
+func (s *simplex) apart(a, b *Convex, c, w Contact) (Contact, bool) {
+	least := certain(a, b)
+	if w.D < -least {
+		return w, false
+	}
+	if s.n == 4 {
+		c = s.overlap(a, b)
+	}
+	if w.D <= 0 && c.D <= least {
+		return w, false
+	}
+	last := c.N
+	if c.D-w.D > least {
 		c = features(a, b)
 	}
-	if c.N == (geom.Vec3{}) {
-		c.N = w.N
-	} else if gap, _, _ := slab(a, b, c.N); gap < w.D {
-		c.N = w.N
+	if w.D <= 0 && c.D <= least { // else flat bodies in one plane, beside each other
+		return w, false
 	}
-	return c
+	best := math.Inf(-1)
+	for _, n := range [3]geom.Vec3{w.N, c.N, last} {
+		if gap, _, _ := slab(a, b, n); gap > best && n != (geom.Vec3{}) {
+			best, c.N = gap, n
+		}
+	}
+	return c, true
 }
 
 // Nearer is Distance if that is under limit, and false if it is not, which is
@@ -59,16 +75,17 @@ func Nearer(a, b *Convex, limit float64) (Contact, bool) {
 	if a.Centre.Sub(b.Centre).Len()-a.Radius-b.Radius >= limit {
 		return Contact{}, false
 	}
+	var s simplex
 	c := Contact{D: math.Inf(1)}
 	if limit > 0 {
 		var ok bool
-		if c, ok = iterate(a, b, limit); ok {
+		if c, ok = s.iterate(a, b, limit); ok {
 			return c, c.D < limit
 		}
 	}
-	w := widest(a, b, limit)
-	if w.D > 0 && w.D < limit {
-		w = apart(a, b, c, w)
+	w := s.widest(a, b, limit)
+	if limit > 0 && w.D < limit {
+		w, _ = s.apart(a, b, c, w)
 	}
 	return w, w.D < limit
 }

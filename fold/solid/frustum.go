@@ -71,6 +71,9 @@ func (c *Convex) edge(i, j int32) {
 func (c *Convex) band(p, q []geom.Vec2) {
 	n, m := len(p), len(q)
 	pa, qa := turns(p), turns(q)
+	if len(pa) == 0 && len(qa) == 0 { // a needle
+		c.edge(0, int32(n))
+	}
 	i, k := 0, 0 // edges used of each
 	for i < len(pa) || k < len(qa) {
 		a, b := int32(i%n), int32(n+k%m)

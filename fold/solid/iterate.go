@@ -7,9 +7,14 @@ import "math"
 // across them agree to certified, or the slab is at least limit wide (then D is the
 // slab's width, not the distance). Bodies that touch to within certified may
 // be told as that little apart or into each other. Without a certificate D, A and B are the
-// nearest points found, N nothing.
+// nearest points found, N the last direction or nothing; where it found them to overlap, D is infinite.
 func iterate(a, b *Convex, limit float64) (Contact, bool) {
 	var s simplex
+	return s.iterate(a, b, limit)
+}
+
+// iterate as above. The simplex keeps the corners it ended with: four where it found an overlap.
+func (s *simplex) iterate(a, b *Convex, limit float64) (Contact, bool) {
 	n := unpack(&a.Centre).sub(unpack(&b.Centre)) // from b to a, of any length
 	n2 := n.dot(n)
 	if n2 == 0 {
@@ -36,10 +41,7 @@ func iterate(a, b *Convex, limit float64) (Contact, bool) {
 		s.n++
 		var f foot
 		if s.nearest(&f); f.n == 0 {
-			if s.n < 4 { // not numbers
-				return Contact{D: math.Inf(1)}, false
-			}
-			return s.overlap(a, b), false
+			return Contact{D: math.Inf(1)}, false // they overlap, or are no numbers
 		}
 		s.keep(&f)
 		n = f.dir
@@ -56,14 +58,16 @@ func (s *simplex) certify(a, b *Convex, n xyz, gap float64) (Contact, bool) {
 	c := s.pair(a, b)
 	r := 1 / math.Sqrt(n.dot(n))
 	gap *= r
-	ok := c.D-gap <= certified
-	if gap <= 0 { // touching
-		if ok = c.D <= certified && gap >= -certified; ok {
-			c.D = gap
-		}
+	c.N = n.mul(r).pack()
+	if gap > 0 {
+		return c, c.D-gap <= certified || c.D-gap <= certain(a, b)
 	}
-	if ok {
-		c.N = n.mul(r).pack()
+	if c.D > certified || gap < -certified {
+		return c, false
 	}
-	return c, ok
+	c.D = gap // touching
+	return c, true
 }
+
+// certain is certified for bodies of any size.
+func certain(a, b *Convex) float64 { return certified + onFace*(size(a)+size(b)) }

@@ -107,16 +107,19 @@ func (s *simplex) corner(i int, f *foot) {
 func (s *simplex) edge(i, j int, f *foot) {
 	p, q := s.c[i].p, s.c[j].p
 	e := q.sub(p)
-	l2, t := e.dot(e), -p.dot(e)
+	t, u := -p.dot(e), q.dot(e) // what is before the foot and what after, times the length
 	if !(t > 0) {
 		s.corner(i, f)
 		return
 	}
-	if !(t < l2) {
+	if !(u > 0) {
 		s.corner(j, f)
 		return
 	}
-	r := 1 / l2
+	if t > u { // from the nearer end: less is lost
+		i, j, p, t, e = j, i, q, u, e.mul(-1)
+	}
+	r := 1 / e.dot(e)
 	t *= r
 	v := p.add(e.mul(t))
 	v = v.sub(e.mul(v.dot(e) * r)) // once more: square to the edge even where it is short

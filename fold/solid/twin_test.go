@@ -81,16 +81,20 @@ func judge(a, b *Convex) float64 {
 		}
 	}
 	var least *big.Float // distance of the nearest points so far, squared
+	var between big3
 	near := func(p, q big3) {
 		d := p.sub(q)
 		if l := d.dot(d); least == nil || l.Cmp(least) < 0 {
-			least = l
+			least, between = l, d
 		}
 	}
 	for k, c := range [2]*Convex{a, b} {
 		own, other := pa, pb
 		if k == 1 {
 			own, other = pb, pa
+		}
+		for _, n := range bigs(c.Normals) { // also of sides without area
+			try(n)
 		}
 		for _, t := range c.Tris {
 			p, e, g := own[t[0]], own[t[1]].sub(own[t[0]]), own[t[2]].sub(own[t[0]])
@@ -139,7 +143,8 @@ func judge(a, b *Convex) float64 {
 			}
 		}
 	}
-	if best.Sign() > 0 {
+	try(between) // where the bodies are apart that parts them, flat ones and needles too
+	if best.Sign() > 0 || len(a.Dirs) < 2 && len(b.Dirs) < 2 { // two needles hold nothing
 		best = num(0).Sqrt(least)
 	}
 	out, _ := best.Float64()

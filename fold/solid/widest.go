@@ -20,12 +20,12 @@ func slab(a, b *Convex, n geom.Vec3) (gap float64, ia, ib int) {
 // their signs: those of the faces of a, of b, and of the planes of an edge of each.
 type normals struct {
 	a, b *Convex
-	i, j int
+	i, j int // j is -1 at the end
 }
 
 // next is the next of them; false after the last.
 func (s *normals) next() (xyz, bool) {
-	if s.j < 2 { // first the faces: j says whose
+	if s.j >= 0 && s.j < 2 { // first the faces: j says whose
 		c := s.a
 		if s.j == 1 {
 			c = s.b
@@ -57,7 +57,29 @@ func (s *normals) next() (xyz, bool) {
 			return n, true
 		}
 	}
+	if s.j >= 0 && len(s.a.Dirs) < 2 && len(s.b.Dirs) < 2 {
+		s.j = -1
+		return s.aside(), true
+	}
 	return xyz{}, false
+}
+
+// aside is square to both of two needles or points, which have no faces there.
+func (s *normals) aside() xyz {
+	var d xyz
+	switch {
+	case len(s.a.Dirs) > 0:
+		d = unpack(&s.a.Dirs[0])
+	case len(s.b.Dirs) > 0:
+		d = unpack(&s.b.Dirs[0])
+	default:
+		return xyz{1, 0, 0}
+	}
+	n := d.cross(xyz{1, 0, 0})
+	if n.dot(n) < 0.1 {
+		n = d.cross(xyz{0, 1, 0})
+	}
+	return n.mul(1 / math.Sqrt(n.dot(n)))
 }
 
 // face is the normal of a face, without those that are another's but for the sign where that
@@ -79,9 +101,26 @@ func (c *Convex) face(i int) *geom.Vec3 {
 // their Minkowski difference. It is exact where they overlap; where they are apart it is a
 // lower bound. It stops at the first slab of limit or more.
 func widest(a, b *Convex, limit float64) Contact {
+	var s simplex
+	return s.widest(a, b, limit)
+}
+
+// widest as above. A slab is no wider than the simplex's corners leave it, which are corners of the Minkowski
+// difference: most need no further look.
+func (s *simplex) widest(a, b *Convex, limit float64) Contact {
 	best, at := math.Inf(-1), xyz{}
-	s := normals{a: a, b: b}
-	for n, ok := s.next(); ok && best < limit; n, ok = s.next() {
+	w := s.c
+	for i := s.n; i < 4; i++ {
+		w[i] = w[0]
+	}
+	all := normals{a: a, b: b}
+	for n, ok := all.next(); ok && best < limit; n, ok = all.next() {
+		if s.n > 0 {
+			d0, d1, d2, d3 := n.dot(w[0].p), n.dot(w[1].p), n.dot(w[2].p), n.dot(w[3].p)
+			if min(d0, d1, d2, d3) <= best && -max(d0, d1, d2, d3) <= best {
+				continue
+			}
+		}
 		alo, ahi := a.reach(n)
 		blo, bhi := b.reach(n)
 		if up := alo - bhi; up > best {
