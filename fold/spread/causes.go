@@ -36,7 +36,7 @@ type cause struct {
 // cutEdge is a straight cut edge of a panel that can come to lie off its place, along its normal.
 type cutEdge struct {
 	panel          int  // the first that was met along it
-	contour, index int  // as fold.Edge has them; -1 where it is none
+	contour, first int  // see causes.contour
 	p, q           vec2 // ends on the blank, material on the left
 	out            vec2 // unit, out of the material
 	plus           float64
@@ -274,21 +274,21 @@ func tidy(r fold.ErrorReport) fold.ErrorReport {
 	return r
 }
 
-// edge gives the cut edge of a panel from p to q, which may be a stretch of it. One straight edge of the blank is one cut,
-// whatever panels it runs along.
+// edge gives the cut edge of a panel from p to q, which may be a stretch of it. What runs straight round the blank
+// is one cut, whatever panels it runs along.
 func (c *causes) edge(panel int, p, q geom.Vec2) int {
 	a, b := from2(p), from2(q)
 	d := b.sub(a).unit()
 	out := vec2{d.y, -d.x}
-	contour, index := c.contour(panel, a.plus(b.sub(a), 0.5))
+	contour, first := c.contour(panel, a.plus(b.sub(a), 0.5))
 	for i := range c.cuts {
 		x := &c.cuts[i]
-		if (x.panel == panel && contour < 0 || contour >= 0 && x.contour == contour && x.index == index) &&
+		if (x.panel == panel && contour < 0 || contour >= 0 && x.contour == contour && x.first == first) &&
 			x.out.dot(out) > 1-1e-9 && math.Abs(a.sub(x.p).dot(x.out)) <= onLine {
 			return i
 		}
 	}
-	x := cutEdge{panel: panel, contour: contour, index: index, p: a, q: b, out: out}
+	x := cutEdge{panel: panel, contour: contour, first: first, p: a, q: b, out: out}
 	x.plus = c.cutPlus(panel, a, out)
 	x.cause = c.add(cause{kind: byCut, name: "cut edges", plus: x.plus, cut: len(c.cuts)})
 	c.cuts = append(c.cuts, x)
@@ -311,8 +311,9 @@ func (c *causes) across(panel int, a, out vec2) (size float64, bend bool) {
 	return size, bend
 }
 
-// contour finds the edge of the blank, as the file counts, on which a point of a panel's rim lies; -1 where it is none.
-func (c *causes) contour(panel int, at vec2) (contour, index int) {
+// contour finds the straight cut of the blank on which a panel's edge lies: the contour, as fold.Edge counts, and the corner
+// of it from which it runs straight on, over any corners that the file has on the way. -1 where it is none.
+func (c *causes) contour(panel int, at vec2) (contour, first int) {
 	p := &c.part.Panels[panel]
 	m := geom.Vec2{at.x, at.y}
 	for k, l := range p.Region.Loops() {
@@ -322,11 +323,40 @@ func (c *causes) contour(panel int, at vec2) (contour, index int) {
 				continue
 			}
 			if d, _ := geom.SegmentDistance(m, q, l[(i+1)%len(l)]); d <= onLine {
-				return e.Contour, e.Index
+				return e.Contour, c.straight(e.Contour, m)
 			}
 		}
 	}
 	return -1, -1
+}
+
+// straight is the corner of a contour from which it runs straight through m; -1 where m does not lie on it.
+func (c *causes) straight(contour int, m geom.Vec2) int {
+	l := c.part.Outline
+	if contour > 0 {
+		if contour > len(c.part.Voids) {
+			return -1
+		}
+		l = c.part.Voids[contour-1]
+	}
+	n := len(l)
+	for i, q := range l {
+		r := l[(i+1)%n]
+		if d, _ := geom.SegmentDistance(m, q, r); d > onLine || q == r {
+			continue
+		}
+		d := from2(r).sub(from2(q)).unit()
+		for range n {
+			j := (i + n - 1) % n
+			back := from2(l[i]).sub(from2(l[j]))
+			if math.Abs(back.cross(d)) > onLine || back.dot(d) < 0 {
+				break
+			}
+			i = j
+		}
+		return i
+	}
+	return -1
 }
 
 // cutPlus is how far an edge of a panel may be out. The tables speak of sizes: one from a bend line to a cut edge is out by that edge, one

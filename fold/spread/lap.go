@@ -91,7 +91,7 @@ func (m *seam) hullOf(k int) piece {
 	for _, q := range hull(all) {
 		l = append(l, geom.Vec2{q.x, q.y})
 	}
-	return newPiece(l, &cutEdge{p: d.p, out: d.out})
+	return newPiece(l, &cutEdge{p: d.p, out: d.out}, m.slides[k])
 }
 
 // prism is a body for a piece, its corners not yet placed.

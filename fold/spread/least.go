@@ -61,7 +61,7 @@ func (m *seam) farther(j *line, s, d float64) bool {
 	u := m.from[j.side][0].plus(m.step[j.side], s)
 	v := m.from[j.side][1].plus(m.step[j.side], s)
 	off := m.side[1-j.side].off
-	grow := math.Abs(off)
+	grow := math.Abs(off) / leastSlide
 	dx := max(0, w.box[0].x-grow-max(u.x, v.x), min(u.x, v.x)-w.box[1].x-grow)
 	dy := max(0, w.box[0].y-grow-max(u.y, v.y), min(u.y, v.y)-w.box[1].y-grow)
 	dz := max(0, -max(u.z, v.z), min(u.z, v.z)-m.t)
@@ -100,7 +100,7 @@ func (m *seam) stretchApart(j *line) float64 {
 	w := &m.side[1-j.side].pieces[j.piece]
 	a, b := m.from[j.side][0], m.from[j.side][1]
 	v := m.step[j.side]
-	grow := math.Abs(m.side[1-j.side].off)
+	grow := math.Abs(m.side[1-j.side].off) / leastSlide
 	span := func(a, b, v float64) (lo, hi float64) {
 		return min(a, b) + min(0, v), max(a, b) + max(0, v)
 	}

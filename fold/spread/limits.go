@@ -48,6 +48,10 @@ const (
 	onLine = 1e-5
 	// farSide: a bend within this part of a panel's size of the side that lies opposite an edge is that side: walls lean and taper.
 	farSide = 0.2
+	// leastSlide: a corner goes along the edge next to a cut where that turns from the cut by more (the sine); else it would go far.
+	leastSlide = 0.3
+	// sameCorner: corners of a panel nearer than this are one (mm): tangent lines miss the file's corners by what it rounds to.
+	sameCorner = 0.05
 	// onEdge: a nearest point this near to a cut edge lies on it (mm).
 	onEdge = 1e-3
 	// support: a cut edge this near to the finished box's side makes the overall size (mm).

@@ -22,16 +22,17 @@ type gaps struct {
 
 // seam is a seam made ready.
 type seam struct {
-	side  [2]side
-	back  bool // B's edge runs against A's
-	turn  bool // the seam runs against A's edge
-	tol   float64
-	lines []line // one for each piece that an edge may be nearest to, nearest first
-	laps  []lap  // pairs of pieces that may come to lie in each other, nearest first
-	hulls [2]piece
-	parts [3]vec // directions, in A's coordinates, that parted the hulls last
-	runs  []run  // of the search for the widest gap
-	moves []move
+	side   [2]side
+	back   bool // B's edge runs against A's
+	slides [2]map[vec2]vec2
+	turn   bool // the seam runs against A's edge
+	tol    float64
+	lines  []line // one for each piece that an edge may be nearest to, nearest first
+	laps   []lap  // pairs of pieces that may come to lie in each other, nearest first
+	hulls  [2]piece
+	parts  [3]vec // directions, in A's coordinates, that parted the hulls last
+	runs   []run  // of the search for the widest gap
+	moves  []move
 
 	// Of the pose last measured:
 	moved float64 // by how much distances can be other than without errors
@@ -68,8 +69,15 @@ type side struct {
 type piece struct {
 	loop  []vec2 // without errors
 	now   []vec2
-	moves []int // corners that lie on the cut edge
+	moves []slide
 	box   [2]vec2
+}
+
+// slide moves a corner that lies on the cut edge: to what place for each mm that the cut lies out. Where the panel has a corner,
+// it goes along the panel's other edge there; elsewhere along the cut's normal.
+type slide struct {
+	corner int
+	by     vec2
 }
 
 // line is the distance of one side's edge to one piece of the other, along the seam: a convex function.
@@ -95,8 +103,9 @@ func newSeam(x *poser, s fold.Seam) (*seam, bool) {
 		e.cut = c.edge(panel, edge[0], edge[1])
 		cut := &c.cuts[e.cut]
 		e.out = cut.out
+		m.slides[k] = slides(p.Panels[panel].Region.Outer, cut)
 		for _, l := range p.Panels[panel].Pieces {
-			e.pieces = append(e.pieces, newPiece(l, cut))
+			e.pieces = append(e.pieces, newPiece(l, cut, m.slides[k]))
 		}
 	}
 	// Which way it runs, once for all poses: from the foot up; level seams along x, then y.
@@ -130,7 +139,7 @@ func newSeam(x *poser, s fold.Seam) (*seam, bool) {
 }
 
 // newPiece is a convex piece whose corners on a cut edge's line go with it.
-func newPiece(l geom.Loop, cut *cutEdge) piece {
+func newPiece(l geom.Loop, cut *cutEdge, corners map[vec2]vec2) piece {
 	w := piece{now: make([]vec2, len(l))}
 	box := geom.EmptyBox2()
 	for i, q := range l {
@@ -138,12 +147,48 @@ func newPiece(l geom.Loop, cut *cutEdge) piece {
 		box.Add(q)
 		w.loop = append(w.loop, v)
 		if math.Abs(v.sub(cut.p).dot(cut.out)) <= onLine {
-			w.moves = append(w.moves, i)
+			by, ok := corners[v]
+			if !ok {
+				by = cut.out
+			}
+			w.moves = append(w.moves, slide{i, by})
 		}
 	}
 	copy(w.now, w.loop)
 	w.box = [2]vec2{from2(box.Min), from2(box.Max)}
 	return w
+}
+
+// slides are how the corners of a panel on a cut edge's line go with it.
+func slides(l geom.Loop, cut *cutEdge) map[vec2]vec2 {
+	out := map[vec2]vec2{}
+	on := func(v vec2) bool { return math.Abs(v.sub(cut.p).dot(cut.out)) <= onLine }
+	n := len(l)
+	far := func(i, step int) vec2 { // the next corner that is not the same but for rounding
+		v := from2(l[i])
+		for range n {
+			i = (i + step) % n
+			if q := from2(l[i]); q.sub(v).dot(q.sub(v)) > sameCorner*sameCorner {
+				return q
+			}
+		}
+		return v
+	}
+	for i := range l {
+		before, v, after := far(i, n-1), from2(l[i]), far(i, 1)
+		if !on(v) || on(before) == on(after) {
+			continue
+		}
+		d := before.sub(v)
+		if on(before) {
+			d = after.sub(v)
+		}
+		d = d.unit()
+		if k := d.dot(cut.out); math.Abs(k) > leastSlide {
+			out[v] = vec2{d.x / k, d.y / k}
+		}
+	}
+	return out
 }
 
 // place takes the seam to a pose.
@@ -167,9 +212,9 @@ func (m *seam) place(x *poser) {
 		}
 		d.off = off
 		for i := range d.pieces {
-			d.pieces[i].shift(d.out, off)
+			d.pieces[i].shift(off)
 		}
-		m.hulls[k].shift(d.out, off)
+		m.hulls[k].shift(off)
 	}
 	pa, qa := a.p.plus(a.out, a.off), a.q.plus(a.out, a.off)
 	pb, qb := b.p.plus(b.out, b.off), b.q.plus(b.out, b.off)
@@ -197,9 +242,9 @@ func (m *seam) place(x *poser) {
 }
 
 // shift moves what lies on the cut edge.
-func (w *piece) shift(out vec2, off float64) {
+func (w *piece) shift(off float64) {
 	for _, j := range w.moves {
-		w.now[j] = w.loop[j].plus(out, off)
+		w.now[j.corner] = w.loop[j.corner].plus(j.by, off)
 	}
 }
 
@@ -267,7 +312,7 @@ func (m *seam) bound(x *poser) {
 		add(c.k, (h.phi+2)*c.kPlus[b]*1.5*x.t)
 	}
 	for k := range m.side {
-		add(c.cuts[m.side[k].cut].cause, 1)
+		add(c.cuts[m.side[k].cut].cause, 1/leastSlide)
 	}
 }
 

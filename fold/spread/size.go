@@ -61,7 +61,7 @@ func newBoxer(x *poser) *boxer {
 func (b *boxer) makeZones(x *poser) {
 	b.zones = b.zones[:0]
 	for i := range x.hinge {
-		b.zones = append(b.zones, newZone(&x.part.Bends[i], i, &x.hinge[i], x.c.cuts))
+		b.zones = append(b.zones, newZone(&x.part.Bends[i], i, &x.hinge[i], x.c))
 	}
 }
 
@@ -153,7 +153,7 @@ func (b *boxer) supports(x *poser, panel int) {
 	}
 }
 
-func newZone(b *fold.Bend, i int, h *hinge, cuts []cutEdge) zone {
+func newZone(b *fold.Bend, i int, h *hinge, c *causes) zone {
 	z := zone{bend: i, full: h.rho * h.phi, ulo: math.Inf(1), uhi: math.Inf(-1)}
 	take := func(u float64) { z.ulo, z.uhi = min(z.ulo, u), max(z.uhi, u) }
 	if b.Allowance == 0 {
@@ -180,8 +180,9 @@ func newZone(b *fold.Bend, i int, h *hinge, cuts []cutEdge) zone {
 				if !x.Free() || x.Contour < 0 || x.Arc || math.Abs(e.ua-e.ub) > onLine {
 					continue
 				}
-				for i := range cuts {
-					if cuts[i].contour == x.Contour && cuts[i].index == x.Index {
+				first := c.straight(x.Contour, l[k].Add(l[(k+1)%len(l)]).Mul(0.5))
+				for i := range c.cuts {
+					if first >= 0 && c.cuts[i].contour == x.Contour && c.cuts[i].first == first {
 						e.cutA, e.cutB, next.cutA, before.cutB = i, i, i, i
 						z.cuts = append(z.cuts, i)
 					}
