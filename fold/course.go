@@ -52,8 +52,12 @@ type gapCourse struct {
 	length   float64 // of the seam
 }
 
-// courseWork bounds how many distances are taken along one seam: some tenths of a second. What is not settled then stays as near as it is.
-const courseWork = 200_000
+// courseWork, and courseEach for each piece that may come near, bound how many distances are taken along one seam: about a tenth of a
+// second. What is not settled then stays as near as it is. A straight seam takes some ten.
+const (
+	courseWork = 20_000
+	courseEach = 100
+)
 
 // courseTie: of two distances that differ by less, one is left out (mm).
 const courseTie = 1e-11
@@ -72,6 +76,7 @@ func newCourse(l *seamLine) (*gapCourse, span) {
 			c.noise = max(c.noise, math.Abs(x.u[i]), math.Abs(x.v[i]))
 		}
 	}
+	c.left += courseEach * len(all)
 	c.noise = 0x1p-51 * (c.noise + c.length)
 	s := c.span(0, c.length, all)
 	c.scale = max(1e-3, (s.atA()+s.atB())/2)
@@ -223,8 +228,8 @@ const (
 	courseShort = 1e-9
 	// leafError: spans of a course are straight to within this (mm); the rest of ProfileError is for joining them.
 	leafError = ProfileError / 4
-	// meanError: the integral is as near as this of the gap's size, about: a tenth of what is promised.
-	meanError = 1e-7
+	// meanError: the integral is as near as this of the gap's size, about: a fifth of what is promised.
+	meanError = 2e-7
 )
 
 // leaf is a span that is as straight as is asked, and how far it may be from straight.
@@ -233,9 +238,10 @@ type leaf struct {
 	err float64
 }
 
-// settled is how near the least and the largest gap are to be known (mm): where edges touch or nearly so, rounding is coarser.
-func settled(gap float64) float64 {
-	if gap < 1e-3 {
+// settled is how near the least and the largest gap are to be known (mm). Rounding makes it coarser where edges all but touch, and on
+// seams of many metres.
+func (c *gapCourse) settled(gap float64) float64 {
+	if gap < 1e-3 || c.noise*c.length > 1e-9*gap {
 		return 1e-7
 	}
 	return 1e-9
@@ -266,7 +272,7 @@ func (c *gapCourse) follow(s span, depth int, out *[]leaf) float64 {
 		i := &s.live[s.ia]
 		whole := sum + h*h/12*(i.a.slope-i.b.slope)
 		half := c.byEnds(&l) + c.byEnds(&r)
-		if math.Abs(whole-half) <= meanError/10*c.scale*h {
+		if math.Abs(whole-half) <= meanError*c.scale*h {
 			*out = append(*out, leaf{s, max(o.over, o.under)})
 			return half
 		}
@@ -282,8 +288,8 @@ func (c *gapCourse) byEnds(s *span) float64 {
 // settle cuts spans on until the least gap is known, and the largest if that is asked too.
 func (c *gapCourse) settle(s leaf, both bool, depth int, out *[]leaf) {
 	o := c.bracket(&s.span)
-	low := o.least < c.min-settled(c.min)
-	high := both && o.most > c.max+settled(c.max)
+	low := o.least < c.min-c.settled(c.min)
+	high := both && o.most > c.max+c.settled(c.max)
 	if !low && !high || s.b-s.a <= courseShort || depth >= courseDepth || c.left <= 0 {
 		*out = append(*out, s)
 		return

@@ -119,8 +119,8 @@ func (k *seamLook) least() float64 {
 }
 
 // MeasureSeam measures the gap along a seam at this pose. ok is false where the
-// two edges share no stretch. The least and the largest gap are exact to 1e-9 mm (1e-7 where edges all but touch), the mean to
-// about a millionth of it, and nothing between is missed, however narrow.
+// two edges share no stretch. The least and the largest gap are exact to 1e-9 mm (1e-7 where edges all but touch, and on seams of
+// many metres), the mean to about a millionth of it, and nothing between is missed, however narrow.
 func (ps Pose) MeasureSeam(s Seam) (SeamGap, bool) { return ps.gauge().measure(s) }
 
 func (x *seamGauge) measure(s Seam) (SeamGap, bool) { return x.look(s).measure() }
