@@ -225,8 +225,8 @@ func (j *seamJudge) noFigures() {
 	}
 	most := noFigure * j.part.Thickness
 	j.out.addTrouble(Trouble{Watch, "seam-no-figure", "seam", worst.Name, worst.middle(), number(worst.mayOpen()), number(most), fmt.Sprintf(
-		"%s %s past half the thickness, and nobody says how wide is too wide: %s. There is %s. Say the widest gap that you close, for each seam or for all.",
-		count(n), seams, list, strings.Join(why, "; "))})
+		"%s %s past half the thickness, and nobody says how wide is too wide: %s. %s. Say the widest gap that you close, for each seam or for all.",
+		count(n), seams, list, sentence("%s", strings.Join(why, "; ")))})
 }
 
 // mayOpen is the widest gap, by 95 of 100 parts where that was worked out.
