@@ -63,6 +63,7 @@ browser-test: programs
 hunt:
 	$(GO) test -count=1 ./fold -seed 0 -many 100 -contact.seed 0 -contact.parts 40
 	$(GO) test -count=10 ./fold/metal ./fold/sizes ./fold/solid ./fold/paper ./wasm/session -seed 0
+	$(GO) test -count=1 ./fold/solid -run AgainstTwin -seed 0 -pairs 300000
 	$(GO) test -count=10 ./fold/shape -run Measured -measuredseed 0
 	$(GO) test -count=10 ./fold/shape -run 'RandomStarters|GrownStarters' -starterseed 0 -grownseed 0
 	$(GO) test -count=3 ./fold/shape -run 'MakeRandom|MakeHostile|ReadBackMore' -make.seed 0 -hostile.seed 0
@@ -90,7 +91,7 @@ bench:
 pictures:
 	$(GO) run ./cmd/dryfold draw assets/uncapping-tray.dryfold -o assets/uncapping-tray.png -size 1000x640 -done 5.6
 
-# Compares the kernel's solids with another library's; see testdata/oracle.
+# Compares the kernel's solids, and its distances and their time, with other libraries'; see testdata/oracle.
 oracle:
 	testdata/oracle/run
 

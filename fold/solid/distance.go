@@ -19,13 +19,14 @@ type Contact struct {
 	N geom.Vec3
 }
 
-// Distance is the signed distance of two convex bodies, right to certified (limits.go)
-// where they are apart, and to rounding where they overlap.
+// Distance is the signed distance of two convex bodies, right to certified (limits.go) and rounding
+// where they are apart, and to rounding where they overlap. Bodies that hold nothing - flat ones in one
+// plane, needles, points - are never less than nothing apart.
 //
 // The answer of the quick iteration is taken only with its certificate: a pair of
 // points gives a distance not less than the true one, the slab across their direction one not
 // greater. Where the two differ, and where the bodies overlap, face normals and
-// edge pairs are gone through one by one.
+// edge pairs are gone through one by one, and at last all features.
 func Distance(a, b *Convex) Contact {
 	var s simplex
 	c, ok := s.iterate(a, b, math.Inf(1))

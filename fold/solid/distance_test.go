@@ -195,6 +195,59 @@ func TestKnownPairs(t *testing.T) {
 	}
 }
 
+// Bodies that hold nothing, and numbers that are none.
+func TestDegenerate(t *testing.T) {
+	point := func(x, y, z float64) Convex {
+		p := geom.Vec3{x, y, z}
+		return Convex{Points: []geom.Vec3{p}, Centre: p}
+	}
+	needle := func(x0, y0, x1, y1 float64) Convex {
+		l := geom.Vec2{x1 - x0, y1 - y0}.Len()
+		d := geom.Vec3{(x1 - x0) / l, (y1 - y0) / l, 0}
+		return Frustum([]geom.Vec2{{0, 0}}, []geom.Vec2{{0, 0}}, 0, l,
+			geom.Frame{X: geom.Vec3{0, 0, 1}, Y: d.Cross(geom.Vec3{0, 0, 1}), Z: d, O: geom.Vec3{x0, y0, 0}})
+	}
+	cases := []struct {
+		name string
+		a, b Convex
+		want float64
+	}{
+		{"points", point(0, 0, 0), point(1, 2, 2), 3},
+		{"the same point", point(1, 2, 3), point(1, 2, 3), 0},
+		{"point on needle", point(1, 0, 0), needle(0, 0, 3, 0), 0},
+		{"point beside needle", point(1, 2, 0), needle(0, 0, 3, 0), 2},
+		{"point in box", point(1, 2, 3), box(0, 9, 0, 9, 0, 9), -1},
+		{"crossing needles", needle(0, 0, 4, 4), needle(0, 4, 4, 0), 0},
+		{"needles in line", needle(0, 0, 4, 0), needle(6, 0, 9, 0), 2},
+		{"needles on each other", needle(0, 0, 4, 0), needle(3, 0, 9, 0), 0},
+		{"needle in box", needle(1, 1, 4, 1), box(0, 9, 0, 9, -3, 9), -1},
+		{"flat ones in a plane", box(0, 4, 0, 4, 0, 0), box(7, 9, 8, 9, 0, 0), 5},
+		{"flat ones in a plane, on each other", box(0, 4, 0, 4, 0, 0), box(1, 9, 3, 9, 0, 0), 0},
+		{"flat ones crossing", box(0, 4, 0, 4, 0, 0), box(2, 2, 1, 3, -5, 5), -2},
+		{"flat in box", box(1, 4, 1, 4, 2, 2), box(0, 9, 0, 9, 0, 9), -2},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			x := Distance(&c.a, &c.b)
+			require.InDelta(t, c.want, x.D, 1e-12)
+			proven(t, &c.a, &c.b, x)
+			require.InDelta(t, c.want, Distance(&c.b, &c.a).D, 1e-12)
+		})
+	}
+	for _, x := range []float64{math.NaN(), math.Inf(1), -math.Inf(1), 1e300, 1e-300} { // an end, no more
+		for k := range 8 {
+			a, b := box(0, 1, 0, 1, 0, 1), box(0.5, 2, 0.5, 2, 0.5, 2)
+			a.Points[k][k%3] = x
+			a.bound()
+			Distance(&a, &b)
+			Nearer(&b, &a, 3)
+			b.Normals[k%6][0], b.Dirs[k%3][1] = x, x
+			Distance(&a, &b)
+			Nearer(&b, &a, -3)
+		}
+	}
+}
+
 // Two square planks on edge, crossed: 45 degree edges meet edges, depth in closed form.
 func TestEdgeEdgeDepth(t *testing.T) {
 	h := math.Sqrt2 / 2

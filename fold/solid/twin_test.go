@@ -143,7 +143,7 @@ func judge(a, b *Convex) float64 {
 			}
 		}
 	}
-	try(between) // where the bodies are apart that parts them, flat ones and needles too
+	try(between)                                               // where the bodies are apart that parts them, flat ones and needles too
 	if best.Sign() > 0 || len(a.Dirs) < 2 && len(b.Dirs) < 2 { // two needles hold nothing
 		best = num(0).Sqrt(least)
 	}
