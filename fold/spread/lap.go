@@ -377,10 +377,11 @@ func ifElse(ok bool, a, b float64) float64 {
 	return b
 }
 
-// inside is the place along e of the part s of the seam. The very ends are a hair inside, for square ends lie in the plane there.
+// inside is the place along e of the part s of the seam at which sections are looked at. The very ends are looked at a little inside: the sheets'
+// square ends lie in the plane there, and where an error tilts one, the section at the very end holds only a part of its thickness.
 func (m *seam) inside(s float64) float64 {
 	length := m.hi - m.lo
-	hair := min(10*fold.Weld, length/4)
+	hair := min(endLook*m.t, length/4)
 	return max(m.lo+hair, min(m.hi-hair, m.lo+s*length))
 }
 

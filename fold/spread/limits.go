@@ -58,6 +58,9 @@ const (
 	support = 0.01
 	// lapNoise: a pair of pieces that can be deeper than another by no more need not be worked out (mm): rounding.
 	lapNoise = 1e-12
+	// endLook: overlaps at a seam's ends are looked for so far inside (part of the thickness): a sheet tilted by 3 degrees has its whole
+	// thickness there.
+	endLook = 0.05
 	// lapLooks: intervals of a seam that are looked at for where panels lie in each other.
 	lapLooks = 16
 	// thinnest is the least part of its thickness that a sheet is taken to have, whatever error is said.
