@@ -82,17 +82,23 @@ func newHolePairs(x *poser) []holePair {
 
 // measure is the distance of the centres, at the middle of the sheet, and how far the axes, of their mean direction, miss.
 func (w *holePair) measure(x *poser) (distance, offset float64) {
+	d, miss := w.way(x)
+	return d.len(), miss.len()
+}
+
+// way is the way between the centres, and the part of it across the axes, in space.
+func (w *holePair) way(x *poser) (d, miss vec) {
 	fa, fb := &x.panels[w.a], &x.panels[w.b]
-	d := fa.point(vec{w.pa.x, w.pa.y, x.t / 2}).sub(fb.point(vec{w.pb.x, w.pb.y, x.t / 2}))
+	d = fa.point(vec{w.pa.x, w.pa.y, x.t / 2}).sub(fb.point(vec{w.pb.x, w.pb.y, x.t / 2}))
 	axis := fa.z.add(fb.z)
 	if w.turned {
 		axis = fa.z.sub(fb.z)
 	}
-	distance = d.len()
 	if l := axis.len(); l > 0 {
-		offset = d.cross(axis).len() / l
+		n := axis.mul(1 / l)
+		miss = d.plus(n, -d.dot(n))
 	}
-	return distance, offset
+	return d, miss
 }
 
 // holeName is "hole 3 on left".

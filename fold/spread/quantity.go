@@ -17,6 +17,24 @@ type quantity struct {
 	sy     float64   // sums over the samples of the difference y to exact, of y*y, and of y by each cause's z
 	syy    float64
 	sxy    []float64
+	parts  []*quantity // of a length that is always over 0: what it is the length of, which is what the causes move evenly
+}
+
+// newLength is a quantity that is the length of a way in space.
+func newLength(exact float64, causes []int, samples int) *quantity {
+	q := newQuantity(exact, causes, samples)
+	for range 3 {
+		q.parts = append(q.parts, newQuantity(0, causes, 0))
+	}
+	return q
+}
+
+// recordLength takes sample n of a length.
+func (q *quantity) recordLength(n int, v vec, z []float64) {
+	q.record(n, v.len(), z)
+	for k, p := range q.parts {
+		p.add(v.at(k), z)
+	}
 }
 
 func newQuantity(exact float64, causes []int, samples int) *quantity {
@@ -30,6 +48,11 @@ func (q *quantity) record(n int, v float64, z []float64) {
 		v, d = q.exact, 0
 	}
 	q.vals[n] = v
+	q.add(d, z)
+}
+
+// add takes a difference into the sums.
+func (q *quantity) add(d float64, z []float64) {
 	q.sy += d
 	q.syy += d * d
 	for i, c := range q.causes {
@@ -64,8 +87,15 @@ func quantile(sorted []float64, k float64) float64 {
 // cov(y,z)^2/(var y var z), of which 1/n is chance. What all together leave is what causes do together: kinks and products.
 func (q *quantity) shares(c *causes, m *moments, n float64) []fold.Share {
 	out := []fold.Share{}
-	mean := q.sy / n
-	vy := q.syy/n - mean*mean
+	parts := q.parts
+	if parts == nil {
+		parts = []*quantity{q}
+	}
+	vy := 0.0
+	for _, p := range parts {
+		mean := p.sy / n
+		vy += p.syy/n - mean*mean
+	}
 	if !(vy > 1e-18) {
 		return out
 	}
@@ -77,10 +107,17 @@ func (q *quantity) shares(c *causes, m *moments, n float64) []fold.Share {
 		if !(vz > 0) {
 			continue
 		}
-		cov := q.sxy[i]/n - mean*mz
-		part := max(0, cov*cov/(vy*vz)-1/n)
+		square, worth := 0.0, 0.0
+		for _, p := range parts {
+			cov := p.sxy[i]/n - p.sy/n*mz
+			square += cov * cov
+			worth = 2 * cov / vz // the plus is two standard deviations
+		}
+		if len(parts) > 1 {
+			worth = 2 * math.Sqrt(square) / vz
+		}
+		part := max(0, square/(vy*vz)-1/n)
 		sum += part
-		worth := 2 * cov / vz // the plus is two standard deviations
 		if c.all[k].kind == byCut {
 			cuts.Part += part
 			if part > 0 {

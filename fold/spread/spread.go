@@ -223,7 +223,7 @@ func (w *work) batch(from, to int, whole bool) bool {
 			d, off := h.measure(w.x)
 			q := [2]*quantity{newQuantity(d, causes, n)}
 			if h.facing {
-				q[1] = newQuantity(off, causes, n)
+				q[1] = newLength(off, causes, n)
 			}
 			w.holes = append(w.holes, q)
 		}
@@ -255,10 +255,10 @@ func (w *work) batch(from, to int, whole bool) bool {
 			w.sizes[j].record(k, v, w.z)
 		}
 		for i := range w.pairs {
-			dist, off := w.pairs[i].measure(w.x)
-			w.holes[i][0].record(k, dist, w.z)
+			dist, miss := w.pairs[i].way(w.x)
+			w.holes[i][0].record(k, dist.len(), w.z)
 			if q := w.holes[i][1]; q != nil {
-				q.record(k, off, w.z)
+				q.recordLength(k, miss, w.z)
 			}
 		}
 	}
