@@ -124,13 +124,17 @@ func size(c *Convex) float64 { return c.Centre.Len() + c.Radius }
 // nearFace: p lies in the body to within rounding.
 func nearFace(c *Convex, p geom.Vec3) bool {
 	v, tol := unpack(&p), onFace*size(c)
-	for i := range c.Normals {
-		n := unpack(&c.Normals[i])
-		if n.dot(v) > n.along(&c.Points[c.far(n)])+tol {
+	for i := 0; ; i++ {
+		f := c.face(i)
+		if f == nil {
+			return true
+		}
+		n := unpack(f)
+		lo, hi := c.reach(n)
+		if d := n.dot(v); d > hi+tol || d < lo-tol {
 			return false
 		}
 	}
-	return true
 }
 
 // passing finds the nearest pair of points of edges that lie in the two faces of a slab, and how far they are
