@@ -35,6 +35,7 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/partfile"
 	"dryfold/fold/shape"
+	"dryfold/wasm/session"
 )
 
 // patience is how long a condition may take to come true on a slow machine that
@@ -850,4 +851,30 @@ func TestTestBends(t *testing.T) {
 	o.dropFile("spoilt.drybends", "{")
 	o.until("what is wrong with it", "document.querySelector('.notice.bad')?.textContent.includes('spoilt.drybends')")
 	assert.Empty(t, o.complaints())
+}
+
+// The gap along a seam is drawn with its band once the spread is there; how seams are closed is said, judged at once and undone; what is no
+// gap stands beside its field.
+func TestSeams(t *testing.T) {
+	b := openTab(t, 820, 1180)
+	b.open("")
+	b.word("Seams")
+	b.press(".rowname", "Right corner")
+	line := "document.querySelector('.gap .plot .exact')"
+	b.until("the gap", line+" && "+line+".getBoundingClientRect().width > 100")
+	b.until("the band", "document.querySelector('.gap .plot .spread') && !document.querySelector('.seams .spin')")
+	assert.Contains(t, eval[string](b, "document.querySelector('.outby').innerText"), "2,000 parts tried")
+	assert.Contains(t, eval[string](b, "document.querySelector('.says').innerText"), "With errors of hand and machine it may not")
+	small := eval[float64](b, "Math.min(...[...document.querySelectorAll('.gap .plot text')].map(e => parseFloat(getComputedStyle(e).fontSize) * e.ownerSVGElement.getBoundingClientRect().width / e.ownerSVGElement.viewBox.baseVal.width))")
+	assert.GreaterOrEqual(t, small, 14.5, "its words can be read")
+
+	eval[any](b, "document.querySelector('details.more').open = true")
+	b.fill("f-"+session.JoinField("", "widest"), "wide")
+	b.until("what would do", "document.querySelector('.joins .err')?.innerText.includes('is not a length')")
+	b.fill("f-"+session.JoinField("", "widest"), "2")
+	b.until("the limit", "document.querySelector('.says').innerText.includes('2.00 mm, yours')")
+	b.until("the verdict by the new limit", "document.querySelector('.says').innerText.includes('It closes: 95 of 100')")
+	b.press(".undo", "")
+	b.until("the limit before", "document.querySelector('.says').innerText.includes('1.10 mm, yours')")
+	assert.Empty(t, b.complaints())
 }

@@ -143,3 +143,41 @@ func TestDims(t *testing.T) {
 	}
 	require.Equal(t, 2, n, "from above the height would be end on")
 }
+
+// A tick is told as more than the joint allows where its gap, or what 95 of 100 parts open to there, passes the limit; the
+// figures stay the exact ones.
+func TestFeelersBySpread(t *testing.T) {
+	p := build(t, tray(90, 90))
+	rep := p.Check()
+	sm := &rep.Seams[0]
+	limit := 1.0
+	sm.State, sm.Open, sm.Limit, sm.Wanted = "watch", false, &limit, nil
+	n := len(sm.Ticks)
+	require.Greater(t, n, 4)
+	for i := range sm.Ticks {
+		sm.Ticks[i].Gap = 0.5
+	}
+	at := func(x, high float64) fold.SpreadPoint {
+		return fold.SpreadPoint{At: x, Spread: fold.Spread{High: high}}
+	}
+	sm.Spread = &fold.SeamSpread{Along: []fold.SpreadPoint{at(0, 0.6), at(sm.Length, 1.4)}} // passes 1 in the middle
+	for i := range sm.Ticks {
+		want := StyleGap
+		if 2*i > n-1 {
+			want = StyleWatch
+		}
+		require.Equal(t, want, gapStyle(sm, i), "tick %d of %d", i, n)
+	}
+	s := Make(Picture{Part: p, State: p.Finished(), Report: &rep, Ticks: true})
+	found := false
+	for _, l := range s.Labels {
+		found = found || l.Style == StyleWatch && l.Text == s.Picture.length(0.5)
+	}
+	require.True(t, found, "the exact gap in the watch colour")
+	sm.Ticks[1].Gap = 1.2
+	require.Equal(t, StyleWatch, gapStyle(sm, 1), "by its gap alone")
+	sm.Spread = nil
+	require.Equal(t, StyleGap, gapStyle(sm, n-1))
+	sm.State = "ok"
+	require.Equal(t, StyleGap, gapStyle(sm, 1))
+}

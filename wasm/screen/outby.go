@@ -26,11 +26,11 @@ func (c *Screen) outBy() *node.Node {
 		put(n, c.outByRow(o))
 	}
 	if list := s.Spreads(); len(list) > 0 {
-		rows := [][]string{{"In " + s.Units().String(), "Exact", "5", "95"}}
+		rows := [][]string{session.SpreadHead}
 		for _, r := range list {
 			rows = append(rows, r[:])
 		}
-		put(n, node.E("h3", "What comes of it"), gapTable(rows))
+		put(n, node.E("h3", "What comes of it, "+s.Units().String()), gapTable(rows))
 	}
 	return n
 }

@@ -464,7 +464,7 @@ func cutBack(cuts []string) *node.Node {
 	}
 	n := node.E("ul.cutback", node.A("aria-label", "Cut back to be free"))
 	for _, words := range cuts {
-		put(n, node.E("li", "Or cut back "+lower(words)+"."))
+		put(n, node.E("li", words))
 	}
 	return n
 }

@@ -13,7 +13,7 @@ import (
 // openSeam is what stands under an opened seam's row.
 func (c *Screen) openSeam(i int, x *fold.SeamReport) *node.Node {
 	g := c.S.GapSheet(i)
-	box := node.E("div.seam", c.gapPlot(x, g), c.seamSays(g), c.joinOf(x))
+	box := node.E("div.seam", c.gapPlot(x, g), c.seamSays(g), gapTable(g.Table), c.joinOf(x))
 	if a, b, ok := c.S.SeamCorner(i); ok {
 		put(box, node.E("div.acts", button("b.line", "Change how it closes", node.Click(func() {
 			c.S.SetWord(session.Sizes)
@@ -88,7 +88,7 @@ func (c *Screen) seamSays(g *session.GapSheet) *node.Node {
 		}
 		put(n, node.E("h3", "What makes it uncertain"), list)
 	}
-	return node.E("div.says", n, gapTable(g.Table))
+	return n
 }
 
 // gapTable is the drawing's figures as a table.
@@ -119,7 +119,7 @@ func gapTable(list [][]string) *node.Node {
 	}
 	n := node.E("div.gaps", node.E("table", node.E("thead", head), body))
 	if len(list) > 0 && len(list[0]) > 2 {
-		put(n, node.E("p.src", "5, 50, 95: of 100 parts so many come out with less."))
+		put(n, node.E("p.src", session.List(list[0][2:])+": of 100 parts so many come out with less."))
 	}
 	return n
 }

@@ -14,7 +14,7 @@ import (
 
 // The drawing's box, px.
 const (
-	PlotWide  = 340
+	PlotWide  = 320
 	plotTall  = 216
 	plotLeft  = 46 // room for the figures of gaps
 	plotRight = 14
@@ -156,6 +156,8 @@ func (p *gapPlot) zone(x *fold.SeamReport, limit float64) {
 	p.stroke("zone", rules.String())
 	if limit < p.hi {
 		p.level("limit", limit)
+		y := p.y(limit)
+		p.words = append(p.words, [4]float64{plotLeft, y - 1, PlotWide, y + 1}) // no word is struck through by it
 	}
 }
 
@@ -306,11 +308,12 @@ func (p *gapPlot) figures(x *fold.SeamReport) {
 		if at > p.long/2 {
 			class, dx = "e", -7
 		}
-		over, under := [2]float64{p.x(at) + dx, p.y(gap) - 8}, [2]float64{p.x(at) + dx, p.y(gap) + line + 2}
+		x, y := p.x(at)+dx, p.y(gap)
+		over, under, higher, lower := [2]float64{x, y - 8}, [2]float64{x, y + line + 2}, [2]float64{x, y - 8 - line}, [2]float64{x, y + 2*line + 2}
 		if above {
-			return class, [][2]float64{over, under}
+			return class, [][2]float64{over, higher, under, lower}
 		}
-		return class, [][2]float64{under, over}
+		return class, [][2]float64{under, lower, over, higher}
 	}
 	mark := func(words string, figure, at, gap float64, above bool) {
 		class, places := near(at, gap, above)

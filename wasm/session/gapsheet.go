@@ -54,6 +54,9 @@ func drawSeam(p *fold.Part, r *fold.Report, seam int, u fold.Units) *GapSheet {
 	g.Table = seamTable(x, ends, u)
 	if x.Spread != nil {
 		for _, h := range x.Spread.Widest.Shares {
+			if h.Cause == "together" {
+				h.Cause = "several of them together"
+			}
 			figure := fmt.Sprintf("%.0f %%", 100*h.Part)
 			if h.Worth != 0 {
 				figure += fmt.Sprintf(", ±%s %s", Gap(math.Abs(h.Worth), u), u)
@@ -145,10 +148,10 @@ func seamVerdict(r *fold.Report, x *fold.SeamReport, u fold.Units) (out [][2]str
 	case x.Limit == nil:
 		say("note", "It hardly opens, but nobody says how wide it may be.")
 	case x.GapMax <= *x.Limit && high > *x.Limit:
-		say("watch", fmt.Sprintf("As drawn it closes. By what hand and machine may be out by 95 of 100 stay under %s, and the limit is %s.", gap(high), gap(*x.Limit)))
+		say("watch", fmt.Sprintf("As drawn it closes. With errors of hand and machine it may not: 95 of 100 parts stay under %s, and the limit is %s.", gap(high), gap(*x.Limit)))
 	case told:
 	case x.State != "ok" && low < x.GapMin:
-		say(x.State, fmt.Sprintf("As drawn it closes. By what hand and machine may be out by its edges may come too near: 5 of 100 to under %s.", gap(low)))
+		say(x.State, fmt.Sprintf("As drawn it closes. With errors of hand and machine its edges may come too near: in 5 of 100 parts to under %s.", gap(low)))
 	case x.Spread != nil:
 		say(x.State, fmt.Sprintf("It closes: 95 of 100 parts open to less than %s, and %s can be closed.", gap(high), gap(*x.Limit)))
 	default:
@@ -174,7 +177,7 @@ func seamFacts(x *fold.SeamReport, ends [2]string, u fold.Units) [][2]string {
 	if x.Wanted != nil {
 		add("Wanted gap", Gap(*x.Wanted, u)+unit)
 	}
-	taper := "none, even along it"
+	taper := "none"
 	if flat := Gap(0, u); Gap(math.Abs(x.Taper), u) != flat {
 		taper = fmt.Sprintf("%s%s wider at the %s", Gap(math.Abs(x.Taper), u), unit, ends[map[bool]int{false: 0, true: 1}[x.Taper > 0]])
 	}

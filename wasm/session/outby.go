@@ -5,7 +5,6 @@ package session
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"dryfold/fold"
@@ -149,6 +148,9 @@ func (s *Session) SetOutByClass(key, class string) error {
 	return s.take(OutByField(key), "", next)
 }
 
+// SpreadHead is the head of the table that Spreads gives.
+var SpreadHead = []string{"", "Exact", "5", "95"}
+
 // Spreads are what the errors make of the finished size and of pairs of holes, as rows of a table: name, exact, 5 of 100
 // under, 95 of 100 under.
 func (s *Session) Spreads() (rows [][4]string) {
@@ -191,11 +193,11 @@ func (s *Session) RoomWords(swing int) (words string, tight bool) {
 		return "", false
 	}
 	r := s.report.Swings[swing].Room
-	words = fmt.Sprintf("%s passes %s with %s %s room at about %s", upperName(r.A), bareName(r.B), Gap(r.Room, s.units), s.units, fmt.Sprintf("%.0f°", r.Angle))
+	words = fmt.Sprintf("%s passes %s with %s %s room at about %.0f°", upperName(r.A), bareName(r.B), Gap(r.Room, s.units), s.units, r.Angle)
 	if r.Errors > 0 {
 		words += fmt.Sprintf("; errors may take %s %s", Gap(r.Errors, s.units), s.units)
 	}
-	return words + ".", s.SpreadKnown() && r.Errors > math.Max(r.Room, 0)
+	return words + ".", r.Errors > r.Room
 }
 
 // bareName names a solid of the report as the shop does: without "panel".
@@ -203,10 +205,18 @@ func bareName(body string) string { return strings.TrimPrefix(body, "panel ") }
 
 func upperName(body string) string { return Title(bareName(body)) }
 
-// CutWords say how a clash's panels would be cut back to be free, the least first; nil where nothing was found.
+// CutWords say what else of a clash's panels would be cut back to free it, the least first, as sentences: the first way stands in the
+// trouble's own words.
 func (s *Session) CutWords(c *fold.ClashReport) (out []string) {
-	for _, k := range c.Cuts {
-		out = append(out, fmt.Sprintf("%s by %s %s at %s", Title(k.Panel), Size(k.By, s.units), s.units, k.Edge))
+	for i, k := range c.Cuts {
+		by := Size(k.By, s.units) + " " + s.units.String()
+		switch {
+		case i == 0:
+		case strings.HasPrefix(k.Edge, "between"):
+			out = append(out, fmt.Sprintf("Or make %s %s shorter %s.", k.Panel, by, k.Edge))
+		default:
+			out = append(out, fmt.Sprintf("Or take %s off %s at %s.", by, k.Panel, k.Edge))
+		}
 	}
 	return out
 }

@@ -109,7 +109,9 @@ func TestRoomAndCutWords(t *testing.T) {
 
 	f := checked(t, "faulty-tray.dryfold")
 	require.NotEmpty(t, f.report.Clashes)
-	f.report.Clashes[0].Cuts = []fold.CutBack{{Panel: "hook", Edge: "its far edge", By: 1.3}, {Panel: "left", Edge: "its end towards back", By: 4}}
+	f.report.Clashes[0].Cuts = []fold.CutBack{{Panel: "hook", Edge: "its far edge", By: 1.3}, {Panel: "left", Edge: "its end towards back", By: 4}, {Panel: "back", Edge: "between its bends", By: 5.2}}
 	a := f.Advice()[0]
-	assert.Equal(t, []string{"Hook by 1.3 mm at its far edge", "Left by 4 mm at its end towards back"}, a.Cuts)
+	assert.Equal(t, []string{"Or take 4 mm off left at its end towards back.", "Or make back 5.2 mm shorter between its bends."}, a.Cuts)
+	f.SetUnits(fold.Inch)
+	assert.Equal(t, "Or take 0.157 in off left at its end towards back.", f.Advice()[0].Cuts[0])
 }

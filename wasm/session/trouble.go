@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"dryfold/fold"
+	"dryfold/fold/geom"
 	"dryfold/render/scene"
 )
 
@@ -94,6 +95,9 @@ func (s *Session) GoTo(a Advice) (view string) {
 		for k, sw := range p.Swings {
 			if slices.Contains(sw.Bends, i) {
 				s.SetCard(k, 0)
+				if t.Rule == "close-pass" && k < len(r.Swings) && r.Swings[k].Room != nil { // where they are nearest
+					s.SetCard(k, sw.Fraction(0, geom.Degrees(r.Swings[k].Room.Angle)))
+				}
 			}
 		}
 		s.Select(scene.Select{Kind: scene.Bend, Index: i})
