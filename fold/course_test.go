@@ -82,7 +82,7 @@ func TestLapStretches(t *testing.T) {
 		return geom.Frame{O: geom.Vec3{u(-6, 6), u(-6, 6), u(-6, 6)}, X: x, Y: y, Z: x.Cross(y)}
 	}
 	meet, apart := 0, 0
-	for range 3000 {
+	for range 600 {
 		l := &seamLine{t: u(0.5, 5), e: geom.Vec3{u(-1, 1), u(-1, 1), u(-1, 1)}.Normalize()}
 		l.a.frame, l.b.frame = frame(), frame()
 		o := lap{quad(), quad(), math.Inf(1), math.Inf(-1), 1}
@@ -105,8 +105,8 @@ func TestLapStretches(t *testing.T) {
 			}
 		}
 	}
-	require.Greater(t, meet, 10_000)
-	require.Greater(t, apart, 100_000)
+	require.Greater(t, meet, 2_000)
+	require.Greater(t, apart, 20_000)
 }
 
 // A gap of the root of a square, which rises and falls, with a dip of one in 10,000 of the length: least, largest and integral by calculation.
