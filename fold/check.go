@@ -173,7 +173,7 @@ func (p *Part) addClashes(r *Report, s *shapes, clashes []Clash) {
 			Angle: c.Angle.Degrees(), Depth: c.Depth, AtEnd: c.AtEnd, Undecided: c.Undecided, Overbend: c.Overbend, Clash: c,
 		}
 		if i < maxCutClashes && s.work-worked < cutAllWork {
-			cr.Cuts = s.cuts(&c)
+			cr.Cuts = s.cuts(&c, len(clashes))
 		}
 		r.Clashes = append(r.Clashes, cr)
 		sev, rule := Stop, "clash"

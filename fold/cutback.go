@@ -18,8 +18,8 @@ const betweenBends = "between its bends"
 
 // cuts lists ways to free a pair that clashes, the least first, no more than maxCuts: one of the two panels cut back along a
 // free edge, or a flange made shorter with what hangs on it. None take more than half of the panel across the
-// edge. Solids of bends are not cut: that is what reliefs are for.
-func (s *shapes) cuts(c *Clash) []CutBack {
+// edge. Solids of bends are not cut: that is what reliefs are for. all is how many clashes the part has.
+func (s *shapes) cuts(c *Clash, all int) []CutBack {
 	if c.Undecided || c.Rest {
 		return nil
 	}
@@ -28,7 +28,7 @@ func (s *shapes) cuts(c *Clash) []CutBack {
 		if !body.Zone {
 			out = append(out, s.trims(c, body.Index)...)
 		}
-		out = append(out, s.shortenings(c, body)...)
+		out = append(out, s.shortenings(c, body, all)...)
 	}
 	geom.SortStable(out, func(a, b CutBack) int { return cmp.Compare(a.By, b.By) })
 	return out[:min(len(out), maxCuts)]
@@ -131,7 +131,7 @@ func (p *Part) spare(k int, n geom.Vec2) float64 {
 
 // shortenings are the flanges between a solid and the base that may be made shorter, with what hangs on them, until the pair
 // clears and nothing clashes that did not before.
-func (s *shapes) shortenings(c *Clash, body Body) []CutBack {
+func (s *shapes) shortenings(c *Clash, body Body, all int) []CutBack {
 	p := s.part
 	if len(p.Panels) > maxShortened {
 		return nil
@@ -155,7 +155,7 @@ func (s *shapes) shortenings(c *Clash, body Body) []CutBack {
 		if holds[k] || p.Panels[k].Parent < 0 {
 			break
 		}
-		if by, ok := s.shorten(c, k, bend); ok {
+		if by, ok := s.shorten(c, k, bend, all); ok {
 			out = append(out, CutBack{p.Panels[k].Name, betweenBends, by, p.Bends[p.Panels[k].Parent].N})
 		}
 		child = k
@@ -164,7 +164,7 @@ func (s *shapes) shortenings(c *Clash, body Body) []CutBack {
 }
 
 // shorten finds how much shorter flange k must be between its own bend and bend, which lies across it.
-func (s *shapes) shorten(c *Clash, k, bend int) (float64, bool) {
+func (s *shapes) shorten(c *Clash, k, bend, all int) (float64, bool) {
 	p := s.part
 	own, b := &p.Bends[p.Panels[k].Parent], &p.Bends[bend]
 	n := own.N
@@ -176,10 +176,9 @@ func (s *shapes) shorten(c *Clash, k, bend int) (float64, bool) {
 	if most < cutStep {
 		return 0, false
 	}
+	var t *shapes
 	free := func(x float64) bool {
-		q := p.shortened(k, bend, n, far, x)
-		t := newShapes(q)
-		t.work = s.work
+		t = s.with(p.shortened(k, bend, n, far, x), k)
 		ok := t.clears(c.Swing, t.pair(c.A, c.B))
 		s.work = t.work
 		return ok
@@ -188,7 +187,21 @@ func (s *shapes) shorten(c *Clash, k, bend int) (float64, bool) {
 	if !ok {
 		return 0, false
 	}
-	return by, len(p.shortened(k, bend, n, far, by).Clashes()) < len(p.Clashes())
+	t = s.with(p.shortened(k, bend, n, far, by), k)
+	count := 0
+	for i := range p.Swings {
+		count += len(t.swingClashes(i, s.work+cutAllWork, all-count))
+	}
+	s.work = t.work
+	return by, count < all
+}
+
+// with is the shapes of a part that differs in panel k's pieces alone, and in where its bends are set.
+func (s *shapes) with(q *Part, k int) *shapes {
+	t := *s
+	t.part, t.panels = q, slices.Clone(s.panels)
+	t.panels[k] = prisms(q.Panels[k].Pieces, q.Thickness)
+	return &t
 }
 
 // shortened is the part with flange k made x shorter along n, just under where n.p is far: bend and all that hangs on it come nearer. A

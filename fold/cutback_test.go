@@ -16,8 +16,9 @@ import (
 func firstCuts(p *Part) [][]CutBack {
 	s := newShapes(p)
 	var out [][]CutBack
-	for _, c := range s.clashes() {
-		out = append(out, s.cuts(&c))
+	clashes := s.clashes()
+	for _, c := range clashes {
+		out = append(out, s.cuts(&c, len(clashes)))
 	}
 	return out
 }

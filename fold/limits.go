@@ -135,8 +135,8 @@ const (
 	// cutStep: what a panel must be cut back by is given to this, rounded up (mm): finer than snips cut.
 	cutStep = 0.1
 	// cutWork bounds the search for one length tried, as checkWork counts; cutAllWork all of them in one check.
-	cutWork    = 50_000
-	cutAllWork = 3_000_000
+	cutWork    = 20_000
+	cutAllWork = 300_000
 	// maxCuts bounds the ways told for one clash, maxWays the directions tried on a panel, maxCutClashes the clashes looked at;
 	// with more panels than maxShortened no flange is made shorter, for all clashes are sought again to prove it.
 	maxCuts, maxWays, maxCutClashes, maxShortened = 3, 6, 12, 30
