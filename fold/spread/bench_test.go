@@ -2,10 +2,55 @@ package spread
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"dryfold/fold"
+	"dryfold/fold/shape"
+	"dryfold/fold/sizes"
 )
+
+// fortyPanels is a base of 13 sides, each with a leaning wall, a lip and a return: 40 panels, 39 seams.
+func fortyPanels(t testing.TB) *fold.Part {
+	f := &sizes.Form{Radius: sizes.Is(1), Gap: sizes.Is(0.5), Relief: sizes.Relief{Kind: sizes.Drilled, Size: sizes.Is(3)}}
+	const n = 13
+	for i := range n {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / n)
+		f.Base.Points = append(f.Base.Points, sizes.Point{X: sizes.Is(300 * cos), Y: sizes.Is(300 * sin)})
+		wall := fmt.Sprintf("wall %d", i+1)
+		f.Flanges = append(f.Flanges,
+			sizes.Flange{Name: wall, On: "floor", Side: fmt.Sprintf("side %d", i+1), Height: sizes.Is(60), Angle: sizes.Is(80)},
+			sizes.Flange{Name: wall + " lip", On: wall, Height: sizes.Is(20), Along: true, Down: true, Angle: sizes.Is(80)},
+			sizes.Flange{Name: wall + " return", On: wall + " lip", Height: sizes.Is(10), Along: true, Down: true})
+	}
+	m, wrong := shape.Make(fold.Spec{Sheet: fold.Sheet{Thickness: 1}, Sizes: f})
+	require.Empty(t, wrong)
+	return m.Part
+}
+
+// BenchmarkForty is what a spread adds to the check of a part of 40 panels.
+func BenchmarkForty(b *testing.B) {
+	p := fortyPanels(b)
+	r := p.Quick()
+	b.ReportMetric(float64(len(r.Seams)), "seams")
+	for b.Loop() {
+		x := r
+		x.Seams = append([]fold.SeamReport(nil), r.Seams...)
+		if !Add(p, &x, Options{}) {
+			b.Fatal("no spread")
+		}
+	}
+}
+
+// BenchmarkForty0 is the check without it.
+func BenchmarkForty0(b *testing.B) {
+	p := fortyPanels(b)
+	for b.Loop() {
+		p.Check()
+	}
+}
 
 // BenchmarkSpread10000 simulates the uncapping tray with 10,000 samples, on one core: making ready, drawing, measuring, sorting.
 func BenchmarkSpread10000(b *testing.B) {
@@ -71,5 +116,3 @@ func BenchmarkSample(b *testing.B) {
 		}
 	})
 }
-
-var _ fold.Seam

@@ -296,6 +296,9 @@ func (m *seam) gap(s float64) float64 {
 	if d, ok := m.lapped(s); ok {
 		return -d
 	}
+	if s > 0 && s < 1 {
+		return m.between(s, m.near)
+	}
 	d, _ := m.clear(s)
 	return d
 }

@@ -47,6 +47,41 @@ func (m *seam) clear(s float64) (best float64, at int) {
 	return best, at
 }
 
+// between is clear at a place within the seam to no more than near (mm), without a look where chords and tangents agree so well.
+func (m *seam) between(s, near float64) float64 {
+	over, under := math.Inf(1), math.Inf(1)
+	for i := range m.lines {
+		j := &m.lines[i]
+		if j.apart-m.moved >= over {
+			break
+		}
+		if !j.known[0] || !j.known[1] {
+			if m.farther(j, s, over) {
+				continue
+			}
+			under = math.Inf(-1)
+			break
+		}
+		over = min(over, j.f[0]+(j.f[1]-j.f[0])*s)
+		under = min(under, max(j.f[0]+j.slope[0]*s, j.f[1]-j.slope[1]*(1-s)))
+	}
+	if over-under <= 2*near {
+		return max(0, (over+under)/2)
+	}
+	d, _ := m.clear(s)
+	return d
+}
+
+// of is line i at s, which is asked for at the ends again and again.
+func (m *seam) of(i int, s float64) float64 {
+	j := &m.lines[i]
+	if (s == 0 || s == 1) && j.known[int(s)] {
+		return j.f[int(s)]
+	}
+	d, _ := m.value(j, s)
+	return d
+}
+
 // farther tells at once that line j is no nearer than d at s.
 func (m *seam) farther(j *line, s, d float64) bool {
 	if math.IsInf(d, 1) {
@@ -168,8 +203,7 @@ func (m *seam) widestClear(a, b float64) float64 {
 			continue
 		}
 		// The chord of the line that is least at a, and of that at b.
-		ab, _ := m.value(&m.lines[r.ja], r.b)
-		ba, _ := m.value(&m.lines[r.jb], r.a)
+		ab, ba := m.of(r.ja, r.b), m.of(r.jb, r.a)
 		den := (ab - r.fa) + (ba - r.fb)
 		if !(den > 0) {
 			continue

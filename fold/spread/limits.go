@@ -8,6 +8,10 @@ const (
 	// (one standard error) is 2.1 % of the standard deviation with 10,000, 4.7 % with 2,000; see the package's words.
 	CommandSamples = 10_000
 	PageSamples    = 2_000
+	// pageWork bounds samples times seams where nobody says how many, and fewSamples is the least then (6.7 %): a check of a part of
+	// 40 panels is to take no more than twice as long for it.
+	pageWork   = 40_000
+	fewSamples = 1_000
 	// MaxSamples bounds what can be asked for: some seconds on a small part.
 	MaxSamples = 100_000
 	// leastSamples are drawn of a part however large it is.
@@ -37,6 +41,8 @@ const (
 	// without errors a hundredth of what the report's own figure is searched to.
 	solved      = 1e-6
 	solvedExact = 1e-11
+	// drawn: gaps between a seam's ends are known to this at the samples (mm): a twentieth of what is shown.
+	drawn = 0.0005
 	// farMoves: pieces that only errors farther out than this bring near are left out (standard deviations of all errors
 	// together): of ten errors they come so far out once in 10^9 samples.
 	farMoves = 8

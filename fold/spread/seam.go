@@ -22,17 +22,17 @@ type gaps struct {
 
 // seam is a seam made ready.
 type seam struct {
-	side   [2]side
-	back   bool // B's edge runs against A's
-	slides [2]map[vec2]vec2
-	turn   bool // the seam runs against A's edge
-	tol    float64
-	lines  []line // one for each piece that an edge may be nearest to, nearest first
-	laps   []lap  // pairs of pieces that may come to lie in each other, nearest first
-	hulls  [2]piece
-	parts  [3]vec // directions, in A's coordinates, that parted the hulls last
-	runs   []run  // of the search for the widest gap
-	moves  []move
+	side      [2]side
+	back      bool // B's edge runs against A's
+	slides    [2]map[vec2]vec2
+	turn      bool    // the seam runs against A's edge
+	tol, near float64 // see limits.go, solved and drawn
+	lines     []line  // one for each piece that an edge may be nearest to, nearest first
+	laps      []lap   // pairs of pieces that may come to lie in each other, nearest first
+	hulls     [2]piece
+	parts     [3]vec // directions, in A's coordinates, that parted the hulls last
+	runs      []run  // of the search for the widest gap
+	moves     []move
 
 	// Of the pose last measured:
 	moved float64 // by how much distances can be other than without errors
@@ -92,7 +92,7 @@ type line struct {
 // newSeam makes a seam ready; x must be posed without errors. ok is false where the edges share no stretch.
 func newSeam(x *poser, s fold.Seam) (*seam, bool) {
 	p, c := x.part, x.c
-	m := &seam{tol: solved}
+	m := &seam{tol: solved, near: drawn}
 	for k, panel := range [2]int{s.A, s.B} {
 		edge := s.EdgeA
 		if k == 1 {

@@ -38,7 +38,7 @@ import "dryfold/fold"
 
 // Options say how to simulate. The zero value draws PageSamples with seed 0.
 type Options struct {
-	Samples int         // 0: PageSamples; at most MaxSamples, and fewer for very large parts: the report tells
+	Samples int         // 0: PageSamples, fewer of a part of many seams; at most MaxSamples, and fewer for very large parts: the report tells
 	Seed    int64       // the same seed gives the same figures, everywhere
 	Stop    func() bool // asked now and then; true gives up. nil: never
 }
@@ -120,7 +120,7 @@ func newWork(p *fold.Part, seams []fold.Seam, o Options) *work {
 	w.z = make([]float64, len(w.c.all))
 	w.samples = o.Samples
 	if w.samples <= 0 {
-		w.samples = PageSamples
+		w.samples = min(PageSamples, max(fewSamples, pageWork/max(1, len(seams))))
 	}
 	w.samples = min(w.samples, MaxSamples)
 	each := 1 + len(p.Bends) + len(seams)
@@ -195,9 +195,9 @@ func (w *work) batch(from, to int, whole bool) bool {
 		if m == nil {
 			continue
 		}
-		m.tol = solvedExact
+		m.tol, m.near = solvedExact, solvedExact
 		g := m.measure(w.x)
-		m.tol = solved
+		m.tol, m.near = solved, drawn
 		spans[i-from] = m.hi - m.lo
 		causes := w.reached(m.side[0].panel, m.side[1].panel)
 		for k := range m.side {
