@@ -40,6 +40,9 @@ func (s *Session) changeWith(next fold.Spec, did benchStep) error {
 	if s.unmeasure(&next, b.part) {
 		b = build(next)
 	}
+	if s.renameJoins(&next, b.part) {
+		b = build(next)
+	}
 	if len(b.problems) > 0 && len(s.problems) == 0 {
 		return &noPart{next.Sizes, b.problems}
 	}

@@ -114,6 +114,37 @@ func (s *Session) setJoin(field, typed, seam string, f func(*fold.JoinSpec)) err
 	return s.take(field, typed, next)
 }
 
+// renameJoins has what is said of a seam alone follow the seam to its new name, where a panel was renamed in next, which
+// makes part; it reports whether there was anything. Seams keep their order then, and nothing else is renamed.
+func (s *Session) renameJoins(next *fold.Spec, part *fold.Part) bool {
+	own := slices.ContainsFunc(next.Joins, func(j fold.JoinSpec) bool { return j.Seam != "" })
+	if !own || !s.Measured() || !part.Foldable {
+		return false
+	}
+	seams, _ := part.FindSeams()
+	was := s.report.Seams
+	if len(seams) != len(was) {
+		return false
+	}
+	name := map[string]string{} // new by old, where it is another
+	for i := range was {
+		if old := was[i].Name; old != seams[i].Name && !slices.ContainsFunc(seams, func(x fold.Seam) bool { return x.Name == old }) {
+			name[old] = seams[i].Name
+		}
+	}
+	joins := slices.Clone(next.Joins)
+	found := false
+	for i, j := range joins {
+		if now := name[j.Seam]; now != "" && joinOf(joins, now) < 0 {
+			joins[i].Seam, found = now, true
+		}
+	}
+	if found {
+		next.Joins = joins
+	}
+	return found
+}
+
 func sameJoin(a, b fold.JoinSpec) bool {
 	x, y := -1.0, -1.0
 	if a.Widest != nil {

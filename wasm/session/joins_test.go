@@ -98,3 +98,49 @@ func TestJoinKeepsTheSeam(t *testing.T) {
 		assert.Equal(t, seamSelect(i), s.Selected())
 	}
 }
+
+// What is said of a seam alone follows it when a panel gets another name, of a part by sizes and of one by its blank, in one step of undo.
+func TestJoinsFollowNames(t *testing.T) {
+	renamed := 0
+	for _, frozen := range []bool{false, true} {
+		s := starter(t, "stepped-tray", fold.MM)
+		if frozen {
+			require.NoError(t, s.Freeze())
+			told(t, s)
+		}
+		i := 0
+		for k, x := range s.Report().Seams {
+			if x.Name == x.A+" to "+x.B || !frozen {
+				i = k
+			}
+		}
+		x := s.Report().Seams[i]
+		require.NoError(t, s.SetJoinWay(x.Name, "sealant"))
+		if frozen {
+			told(t, s)
+		}
+		panel := -1
+		for k, p := range s.Part().Panels {
+			if p.Name == x.B {
+				panel = k
+			}
+		}
+		require.GreaterOrEqual(t, panel, 0)
+		before := file(s)
+		require.NoError(t, s.SetPanelName(panel, "harbour"))
+		if frozen {
+			told(t, s)
+		}
+		now := s.Report().Seams[i]
+		assert.Equal(t, "sealant", now.Way, "%s is %s now, %v", x.Name, now.Name, s.Spec().Joins)
+		if now.Name != x.Name {
+			renamed++
+		}
+		for _, tr := range s.Report().Troubles {
+			assert.NotEqual(t, "seam-join", tr.Rule)
+		}
+		s.Undo()
+		assert.Equal(t, before, file(s))
+	}
+	assert.Positive(t, renamed, "no seam changed its name with its panel's")
+}
