@@ -73,7 +73,7 @@ func (s *shapes) finishedOverlaps() (out []overlap, all bool) {
 
 // bodies lists all solids: panels, then zones.
 func (p *Part) bodies() []Body {
-	var out []Body
+	out := make([]Body, 0, len(p.Panels)+len(p.Bends))
 	for i := range p.Panels {
 		out = append(out, Body{false, i})
 	}

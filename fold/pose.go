@@ -38,7 +38,13 @@ func (b *Bend) neutralHeight(t float64) float64 {
 
 // Hinge is the placement of the swinging panel in the held panel's blank axes at angle phi.
 func (b *Bend) Hinge(phi geom.Angle, t float64) geom.Frame {
-	at := func(p geom.Vec2, z float64) geom.Vec3 { return b.roll(p, z, phi, t, true) }
+	rho, full := b.Curl(phi)
+	sin, cos := math.Sincos(float64(full))
+	zn := b.neutralHeight(t)
+	at := func(p geom.Vec2, z float64) geom.Vec3 {
+		u, s := b.Coord(p)
+		return b.bent(u, s-rho*float64(full), z, zn, rho, sin, cos)
+	}
 	o := at(geom.Vec2{}, 0)
 	return geom.Frame{
 		X: at(geom.Vec2{1, 0}, 0).Sub(o),
@@ -52,22 +58,23 @@ func (b *Bend) Hinge(phi geom.Angle, t float64) geom.Frame {
 // it) in the held panel's blank axes at bend angle phi, with the sheet t thick.
 // phi is the bend's State: see Curl. What is not bent is flat with the swinging side.
 func (b *Bend) Roll(p geom.Vec2, z float64, phi geom.Angle, t float64) geom.Vec3 {
-	return b.roll(p, z, phi, t, false)
-}
-
-func (b *Bend) roll(p geom.Vec2, z float64, phi geom.Angle, t float64, beyond bool) geom.Vec3 {
 	u, s := b.Coord(p)
 	rho, full := b.Curl(phi)
 	a := float64(full)
-	if !beyond && rho*a > 0 && s < rho*a {
+	if rho*a > 0 && s < rho*a {
 		a = max(s, 0) / rho
 	}
-	tt := s - rho*a // straight run past the bent piece; negative only outside the zone
-	sg, zn := b.Sigma(), b.neutralHeight(t)
-	r := rho - sg*(z-zn)
 	sin, cos := math.Sincos(a)
-	across := r*sin + tt*cos
-	height := zn + sg*(rho-r*cos+tt*sin)
+	return b.bent(u, s-rho*a, z, b.neutralHeight(t), rho, sin, cos)
+}
+
+// bent places a point at u along and height z: round the cylinder of neutral radius rho by an angle whose sine and cosine are given, then
+// straight on by run, which is under nothing only outside the zone; zn is the neutral height.
+func (b *Bend) bent(u, run, z, zn, rho, sin, cos float64) geom.Vec3 {
+	sg := b.Sigma()
+	r := rho - sg*(z-zn)
+	across := r*sin + run*cos
+	height := zn + sg*(rho-r*cos+run*sin)
 	xy := b.Q.Add(b.U.Mul(u)).Add(b.N.Mul(across)).Add(b.moved)
 	return geom.Vec3{xy[0], xy[1], height}
 }

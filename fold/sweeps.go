@@ -70,10 +70,13 @@ func (v *view) sweeps() (moving, still []sweep) {
 		axes = v.frame(b.A).Compose(geom.Frame{X: geom.Vec3{b.U[0], b.U[1], 0}, Y: geom.Vec3{b.N[0], b.N[1], 0}, Z: geom.Vec3{0, 0, 1}}).Orthonormal()
 	}
 	outOf := solid.InFrame(axes, geom.Identity()) // space as the axes have it
-	steps := make([]*view, sweepParts+1)
-	steps[0] = v
+	var steps [sweepParts + 1]view
+	swung := make([]geom.Frame, sweepParts*len(v.bends))
+	steps[0] = *v
 	for k := 1; k <= sweepParts; k++ {
-		steps[k] = v.at(float64(k) / sweepParts)
+		n := len(v.bends)
+		steps[k] = view{course: v.course, f: float64(k) / sweepParts, swung: swung[(k-1)*n : k*n : k*n]}
+		v.work += viewWork
 	}
 	// By the last bend of a route: where its set stands at each step, and its motion.
 	type set struct {
@@ -84,8 +87,8 @@ func (v *view) sweeps() (moving, still []sweep) {
 	setOf := func(last int) *set {
 		if sets[last] == nil {
 			s := &set{back: solid.InFrame(v.frame(p.Bends[last].B), geom.Identity())}
-			for k, w := range steps {
-				s.frames[k] = outOf.Compose(w.frame(p.Bends[last].B))
+			for k := range steps {
+				s.frames[k] = outOf.Compose(steps[k].frame(p.Bends[last].B))
 			}
 			sets[last] = s
 		}
@@ -130,7 +133,9 @@ func (v *view) sweeps() (moving, still []sweep) {
 			was = now
 		}
 	}
-	for _, b := range p.bodies() {
+	bodies := p.bodies()
+	still = make([]sweep, 0, len(bodies))
+	for _, b := range bodies {
 		v.work++
 		x := sweep{body: b, last: v.last(p.carrier(b)), turns: v.turning(b)}
 		if x.turns {
@@ -145,15 +150,18 @@ func (v *view) sweeps() (moving, still []sweep) {
 			moving = append(moving, held.and(&led))
 			continue
 		}
-		var whole *solid.Body
-		if !b.Zone {
-			whole = v.panels[b.Index]
-		}
 		first := true
-		for _, g := range v.groups(b, whole) {
-			if !g.Empty() {
-				path(&x, orient(g.Body, g.Frame), g.panel, first)
+		if body, panel := v.rigid(b); body != nil {
+			if len(body.Pieces) > 0 {
+				path(&x, orient(body, v.heldFrame(b, panel)), panel, true)
 				first = false
+			}
+		} else {
+			for _, g := range v.groups(b, nil) {
+				if !g.Empty() {
+					path(&x, orient(g.Body, g.Frame), g.panel, first)
+					first = false
+				}
 			}
 		}
 		switch {
@@ -166,6 +174,35 @@ func (v *view) sweeps() (moving, still []sweep) {
 	}
 	v.work += boxWork * len(moving)
 	return moving, still
+}
+
+// rigid is the whole of a solid that hangs on one panel, and that panel: a panel's own, a zone's that is flat or finished; nil for
+// others.
+func (v *view) rigid(b Body) (*solid.Body, int) {
+	if !b.Zone {
+		return v.panels[b.Index], b.Index
+	}
+	bend, z := &v.part.Bends[b.Index], &v.zones[b.Index]
+	switch state := v.angle(b.Index); {
+	case z.bent == nil:
+		return nil, 0
+	case state == bend.Angle:
+		return z.bent, bend.A
+	case state == 0:
+		return z.flat, bend.B
+	}
+	return nil, 0
+}
+
+// heldFrame is where a rigid solid stands that hangs on a panel.
+func (v *view) heldFrame(b Body, panel int) geom.Frame {
+	f := v.frame(panel)
+	if b.Zone {
+		if bend := &v.part.Bends[b.Index]; panel == bend.A && bend.moved != (geom.Vec2{}) {
+			f.O = f.Point(geom.Vec3{bend.moved[0], bend.moved[1], 0})
+		}
+	}
+	return f
 }
 
 // and keeps, of two sweeps that both hold a solid, what they share.
