@@ -99,16 +99,24 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 	writeSets(w, r.Bends, u)
 	writeLeast(w, r.Bends, u)
 	if len(r.Seams) > 0 {
-		t := newTable(w, "\nSeams, as finished", "", "between", "length", "least gap", "mean", "largest", "step", "")
+		t := newTable(w, "\nSeams, as finished", "", "between", "length", "least gap", "mean", "largest", "95 of 100", "step", "")
 		for _, s := range r.Seams {
 			state := s.State
 			if s.Open {
 				state = "left open"
 			}
-			t.row(s.Name, s.A+", "+s.B, u.length(s.Length), u.fine(s.GapMin), u.fine(s.GapMean), u.fine(s.GapMax), u.fine(s.Step), state)
+			t.row(s.Name, s.A+", "+s.B, u.length(s.Length), u.fine(s.GapMin), u.fine(s.GapMean), u.fine(s.GapMax), widest95(s, u), u.fine(s.Step), state)
 		}
 		t.Flush()
 	}
+}
+
+// widest95 is the gap that the widest place of 95 of 100 parts stays under, by errors of hand and machine.
+func widest95(s fold.SeamReport, u units) string {
+	if s.Spread == nil {
+		return ""
+	}
+	return u.fine(s.Spread.Widest.High)
 }
 
 // kFrom says where a bend's K comes from, its kind first, and its spread.

@@ -53,7 +53,9 @@ type causes struct {
 	k     int
 	kPlus []float64 // by bend: K's range, plus and minus
 	cuts  []cutEdge
-	told  []fold.ErrorReport
+	// firsts are the answers of straight, by contour and edge.
+	firsts map[[2]int]int
+	told   []fold.ErrorReport
 }
 
 // given is a maker's own figure: finite, 0 or more, and no more than most.
@@ -75,7 +77,7 @@ func class(said, usual string) (string, bool) {
 }
 
 func newCauses(p *fold.Part) *causes {
-	c := &causes{part: p, thick: -1, k: -1}
+	c := &causes{part: p, thick: -1, k: -1, firsts: map[[2]int]int{}}
 	c.bendAngles()
 	c.bendLines()
 	c.thickness()
@@ -323,15 +325,26 @@ func (c *causes) contour(panel int, at vec2) (contour, first int) {
 				continue
 			}
 			if d, _ := geom.SegmentDistance(m, q, l[(i+1)%len(l)]); d <= onLine {
-				return e.Contour, c.straight(e.Contour, m)
+				return e.Contour, c.straight(e, m)
 			}
 		}
 	}
 	return -1, -1
 }
 
-// straight is the corner of a contour from which it runs straight through m; -1 where m does not lie on it.
-func (c *causes) straight(contour int, m geom.Vec2) int {
+// straight is the corner of a free edge's contour from which it runs straight through m, a point of the edge; -1 where m does not lie on it.
+func (c *causes) straight(e fold.Edge, m geom.Vec2) int {
+	key := [2]int{e.Contour, e.Index}
+	first, ok := c.firsts[key]
+	if !ok {
+		first = c.follow(e.Contour, m)
+		c.firsts[key] = first
+	}
+	return first
+}
+
+// follow is straight, looked for all along the contour.
+func (c *causes) follow(contour int, m geom.Vec2) int {
 	l := c.part.Outline
 	if contour > 0 {
 		if contour > len(c.part.Voids) {

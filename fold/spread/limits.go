@@ -76,7 +76,7 @@ const (
 // Holes.
 const (
 	maxHolePairs = 40  // the nearest ones; more than anyone reads
-	maxHoles     = 600 // so many holes are paired at most, in the file's order
+	maxHoles     = 300 // so many holes are paired at most, in the file's order
 	// sameDiameter: holes whose diameters differ by no more belong together (mm); part files are often written to 0.01.
 	sameDiameter = 0.01
 	// facingTurn and facingOff: holes face each other where their axes turn from each other by less (radians, 5 degrees) and miss

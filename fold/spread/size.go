@@ -180,7 +180,7 @@ func newZone(b *fold.Bend, i int, h *hinge, c *causes) zone {
 				if !x.Free() || x.Contour < 0 || x.Arc || math.Abs(e.ua-e.ub) > onLine {
 					continue
 				}
-				first := c.straight(x.Contour, l[k].Add(l[(k+1)%len(l)]).Mul(0.5))
+				first := c.straight(x, l[k].Add(l[(k+1)%len(l)]).Mul(0.5))
 				for i := range c.cuts {
 					if first >= 0 && c.cuts[i].contour == x.Contour && c.cuts[i].first == first {
 						e.cutA, e.cutB, next.cutA, before.cutB = i, i, i, i

@@ -123,7 +123,7 @@ func newWork(p *fold.Part, seams []fold.Seam, o Options) *work {
 		w.samples = min(PageSamples, max(fewSamples, pageWork/max(1, len(seams))))
 	}
 	w.samples = min(w.samples, MaxSamples)
-	each := 1 + len(p.Bends) + len(seams)
+	each := 1 + 2*len(p.Bends) + len(seams)
 	for i := range w.seams {
 		if m := w.seams[i]; m != nil {
 			each += (len(m.lines) + len(m.laps)) / 8
