@@ -165,15 +165,26 @@ func (c *causes) bendAngles() {
 	}
 }
 
-// bendWords names bends in a cause: "bend left", "bend 3", "bends left and right".
+// bendWords names bends in a cause: "bend left", "bend 3", "bends left and right", "bend 3 and bend 4".
 func bendWords(names []string) string {
-	if len(names) == 1 {
-		if strings.HasPrefix(names[0], "bend ") {
-			return names[0]
-		}
+	numbered := false
+	for _, n := range names {
+		numbered = numbered || strings.HasPrefix(n, "bend ")
+	}
+	switch {
+	case !numbered && len(names) > 1:
+		return "bends " + andWords(names)
+	case !numbered:
 		return "bend " + names[0]
 	}
-	return "bends " + andWords(names)
+	var out []string
+	for _, n := range names {
+		if !strings.HasPrefix(n, "bend ") {
+			n = "bend " + n
+		}
+		out = append(out, n)
+	}
+	return andWords(out)
 }
 
 func andWords(names []string) string {

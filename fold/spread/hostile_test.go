@@ -21,10 +21,12 @@ func TestSameBits(t *testing.T) {
 		p := filePart(t, f)
 		r := p.Quick()
 		require.True(t, Add(p, &r, Options{Samples: 500, Seed: 42}))
+		r.Spread.Watch = ""              // words may change
 		b, err := json.Marshal(r.Spread) // floats are written so that they read back the same
 		require.NoError(t, err)
 		h.Write(b)
 		for i := range r.Seams {
+			r.Seams[i].Spread.Watch = ""
 			b, err = json.Marshal(r.Seams[i].Spread)
 			require.NoError(t, err)
 			h.Write(b)
@@ -34,7 +36,7 @@ func TestSameBits(t *testing.T) {
 }
 
 // sameBits is what TestSameBits gave on amd64 with GOAMD64=v1.
-const sameBits uint64 = 0xd2f415387c056f45
+const sameBits uint64 = 0xb7aba70b65cbd713
 
 // TestRandomParts: random parts, random errors: all figures are finite and in order, the exact one is the report's, shares add up to
 // no more than one.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"dryfold/fold"
 )
@@ -82,6 +83,9 @@ func (w *work) watchSeam(s *fold.SeamSpread, m *seam) string {
 	names := []string{}
 	for _, b := range x.bends {
 		names = append(names, w.part.Bends[b].Name)
+	}
+	if cuts := s.Widest.Shares[0]; cuts.Cause == "cut edges" && cuts.Part > 2*top.Part {
+		return fmt.Sprintf("Marking and cutting the edges makes %s of it; of the bends watch %s.", fraction(cuts.Part), strings.TrimPrefix(bendWords(names), "bend "))
 	}
 	part := top.Part
 	if len(bends) > 1 && bends[1].Part >= asMuch*top.Part && bends[1].Part >= worthWatching {
