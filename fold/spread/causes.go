@@ -286,4 +286,3 @@ func tidy(r fold.ErrorReport) fold.ErrorReport {
 	}
 	return r
 }
-

@@ -379,4 +379,3 @@ func ifElse(ok bool, a, b float64) float64 {
 	}
 	return b
 }
-

@@ -102,4 +102,3 @@ func (m *seam) boxApart(k int, w *piece) float64 {
 	dz := max(0, -box.Max[2], box.Min[2]-m.t)
 	return math.Sqrt(dx*dx + dy*dy + dz*dz)
 }
-
