@@ -14,6 +14,7 @@ import (
 	"dryfold/render/scene"
 	"dryfold/wasm/screen"
 	"dryfold/wasm/session"
+	"dryfold/wasm/session/ask"
 )
 
 // page ties the session to the browser.
@@ -44,7 +45,7 @@ type page struct {
 }
 
 func main() {
-	debug.SetMemoryLimit(session.Memory)
+	debug.SetMemoryLimit(ask.Memory)
 	p := &page{marks: -1}
 	p.s = session.New(firstPart())
 	p.c = screen.New(p.s, p.deeds(), demoList())

@@ -10,11 +10,11 @@ import (
 
 	"dryfold/fold"
 	"dryfold/fold/paper"
-	"dryfold/wasm/session"
+	"dryfold/wasm/session/ask"
 )
 
 func main() {
-	debug.SetMemoryLimit(session.Memory)
+	debug.SetMemoryLimit(ask.Memory)
 	self := js.Global()
 	self.Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		data := args[0].Get("data")
@@ -32,7 +32,7 @@ func main() {
 
 // drawn draws the sheets or the blank of a question's part.
 func drawn(what, part string, data js.Value) (string, error) {
-	spec, err := session.ReadQuestion(part)
+	spec, err := ask.ReadQuestion(part)
 	if err != nil {
 		return "", err
 	}
@@ -42,7 +42,7 @@ func drawn(what, part string, data js.Value) (string, error) {
 	}
 	r := p.Sizes()
 	if text := data.Get("report").String(); text != "" {
-		if r, err = session.ReadAnswer(text); err != nil {
+		if r, err = ask.ReadAnswer(text); err != nil {
 			return "", err
 		}
 	}

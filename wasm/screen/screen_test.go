@@ -11,6 +11,7 @@ import (
 	"dryfold/fold/partfile"
 	"dryfold/wasm/node"
 	"dryfold/wasm/session"
+	"dryfold/wasm/session/ask"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -46,7 +47,7 @@ func open(t testing.TB, file string) (*Screen, *bench) {
 
 func check(t testing.TB, c *Screen) {
 	t.Helper()
-	require.NoError(t, session.Check(c.S.Question(), func(kind, text string) { c.S.Answer(c.S.Serial(), kind, text) }))
+	require.NoError(t, ask.Check(c.S.Question(), func(kind, text string) { c.S.Answer(c.S.Serial(), kind, text) }))
 }
 
 // body is the page as one element.
@@ -183,7 +184,7 @@ func TestTroubleTapAndRepair(t *testing.T) {
 	require.NotNil(t, arc)
 	assert.Contains(t, arc.Words(), "fouls 49", "a tick where something fouls")
 	text := c.S.Question()
-	found := session.FindRepairs(text, func() bool { return false })
+	found := ask.FindRepairs(text, func() bool { return false })
 	require.NotEmpty(t, found)
 	live := page.Find(func(n *node.Node) bool { return n.Get("aria-live") == "polite" && n.Key == "live" })
 	assert.Equal(t, "3 troubles.", live.Words())

@@ -11,6 +11,7 @@ import (
 	"dryfold/render/scene"
 	"dryfold/wasm/node"
 	"dryfold/wasm/session"
+	"dryfold/wasm/session/ask"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -225,7 +226,7 @@ func TestSeamFields(t *testing.T) {
 func TestSpreadIsAwaited(t *testing.T) {
 	c, _ := open(t, "uncapping-tray.dryfold")
 	c.S.SetWord(session.Seams)
-	require.NoError(t, session.Check(c.S.Question(), func(kind, text string) {
+	require.NoError(t, ask.Check(c.S.Question(), func(kind, text string) {
 		if kind == "spread" {
 			return
 		}

@@ -7,6 +7,7 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/partfile"
 	"dryfold/fold/shape"
+	"dryfold/wasm/session/ask"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -14,34 +15,34 @@ import (
 
 // The second program gets the part to the last bit, and what is no question is an error.
 func TestQuestion(t *testing.T) {
-	ask := func(spec fold.Spec) {
+	put := func(spec fold.Spec) {
 		t.Helper()
 		s := New(spec)
-		got, err := ReadQuestion(s.Question())
+		got, err := ask.ReadQuestion(s.Question())
 		require.NoError(t, err)
 		assert.Equal(t, s.Frozen(), got)
 	}
 	for _, d := range assets.Demos() {
 		spec, err := partfile.Read(d.Data)
 		require.NoError(t, err)
-		ask(spec)
+		put(spec)
 	}
 	for _, x := range shape.Starters {
-		ask(x.Make(fold.Inch))
+		put(x.Make(fold.Inch))
 	}
 	for _, text := range []string{"", "{", "[]", `{"Sizes":{}}`, `{"Outline":3}`, `{"Units":1.5}`} {
-		_, err := ReadQuestion(text)
+		_, err := ask.ReadQuestion(text)
 		assert.Error(t, err, text)
 	}
 }
 
 // FuzzQuestion: no text makes the reader fall over.
 func FuzzQuestion(f *testing.F) {
-	f.Add(WriteQuestion(tray(f)))
+	f.Add(ask.WriteQuestion(tray(f)))
 	f.Add(`{"Outline":[{"At":[1,2],"Through":null}]}`)
 	f.Fuzz(func(t *testing.T, text string) {
-		if spec, err := ReadQuestion(text); err == nil {
-			WriteQuestion(spec)
+		if spec, err := ask.ReadQuestion(text); err == nil {
+			ask.WriteQuestion(spec)
 		}
 	})
 }

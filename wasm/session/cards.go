@@ -5,7 +5,6 @@ package session
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -130,72 +129,6 @@ func (s *Session) whyNoSet(radius float64) string {
 		return "Your strips can’t tell the set angle of this one."
 	}
 	return fold.InUnits(fmt.Sprintf("Your strips are of R %s, this bend is of R %s.", inMMs(of...), inMMs(radius)), s.units)
-}
-
-// swingName names a swing by its bends: "Left rear", "Left and right".
-func swingName(p *fold.Part, i int) string {
-	sw := p.Swings[i]
-	names := make([]string, 0, 3)
-	for _, b := range sw.Bends {
-		names = append(names, p.Bends[b].Name)
-	}
-	names = shared(names)
-	if len(names) > 3 {
-		names = append(names[:2], fmt.Sprintf("%d more", len(names)-2))
-	}
-	name := Title(List(names))
-	if len(sw.Bends) == 1 && sw.To[0] < p.Bends[sw.Bends[0]].Angle {
-		name += " to " + Degrees(sw.To[0].Degrees()) + "°"
-	}
-	return name
-}
-
-// shared leaves a first word that all names have in common to the first of them:
-// "left rear", "left front" are "left rear" and "front". What a number begins says nothing without it: "left 2 lip".
-func shared(names []string) []string {
-	first, _, ok := strings.Cut(names[0], " ")
-	if !ok || len(names) < 2 {
-		return names
-	}
-	out := names[:1:1]
-	for _, n := range names[1:] {
-		rest, ok := strings.CutPrefix(n, first+" ")
-		if !ok || rest == "" || rest[0] >= '0' && rest[0] <= '9' {
-			return names
-		}
-		out = append(out, rest)
-	}
-	return out
-}
-
-// List joins names as a sentence does: "a", "a and b", "a, b and c".
-func List(names []string) string {
-	switch n := len(names); n {
-	case 0:
-		return ""
-	case 1:
-		return names[0]
-	default:
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
-	}
-}
-
-// Title gives a name a capital letter, to stand alone.
-func Title(name string) string {
-	r := []rune(name)
-	if len(r) > 0 {
-		r[0] = []rune(strings.ToUpper(string(r[0])))[0]
-	}
-	return string(r)
-}
-
-// lower takes the capital of Title off again, within a sentence.
-func lower(name string) string {
-	r := []rune(name)
-	if len(r) > 1 && strings.ToUpper(string(r[1])) != string(r[1]) {
-		r[0] = []rune(strings.ToLower(string(r[0])))[0]
-	}
-	return string(r)
 }
 
 // Mark is where a swing's bend line lies on the blank: its distance from a datum

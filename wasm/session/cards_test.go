@@ -7,6 +7,7 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/geom"
 	"dryfold/fold/metal"
+	"dryfold/wasm/session/ask"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -43,7 +44,7 @@ func springTube(springs, gap float64) fold.Spec {
 // whole gives a session its whole report, as the worker would.
 func whole(t testing.TB, s *Session) {
 	t.Helper()
-	require.NoError(t, Check(s.Question(), func(kind, text string) {
+	require.NoError(t, ask.Check(s.Question(), func(kind, text string) {
 		assert.True(t, s.Answer(s.Serial(), kind, text) || kind == "gaps")
 	}))
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"dryfold/fold"
+	"dryfold/wasm/session/ask"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -13,7 +14,7 @@ import (
 // told has the part checked as the worker would.
 func told(t *testing.T, s *Session) {
 	t.Helper()
-	require.NoError(t, Check(s.Question(), func(kind, text string) { s.Answer(s.Serial(), kind, text) }))
+	require.NoError(t, ask.Check(s.Question(), func(kind, text string) { s.Answer(s.Serial(), kind, text) }))
 }
 
 // What doubt is worth is what setting the number really does to the part on the bench, and

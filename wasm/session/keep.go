@@ -10,6 +10,7 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/partfile"
 	"dryfold/render/scene"
+	"dryfold/wasm/session/ask"
 )
 
 // Open puts a part on the bench, half way through its order. The part before is
@@ -113,7 +114,7 @@ func (s *Session) Keep(stamp string) string {
 		k.Undo = string(partfile.Write(s.undo[n-1].spec))
 	}
 	k.Strip, k.Calc = s.Strip(), s.Calc()
-	return writeJSON(k)
+	return ask.Write(k)
 }
 
 // Place tells apart what Keep would give: two equal places keep the same.
@@ -142,7 +143,7 @@ func (s *Session) Place() Place {
 // changes where it can't be read.
 func (s *Session) Restore(text string) (stamp string, err error) {
 	var k kept
-	if err := readJSON(text, &k); err != nil {
+	if err := ask.Read(text, &k); err != nil {
 		return "", err
 	}
 	spec, err := partfile.Read([]byte(k.Part))

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"dryfold/fold"
+	"dryfold/wasm/session/ask"
 )
 
 const inch = 25.4 // mm
@@ -165,9 +166,6 @@ func readNumber(t string) (float64, bool) {
 	return sign * v, true
 }
 
-// tidy takes the noise of a unit's conversion off (1e-9 of a mm or degree).
-func tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }
-
 // quoted is the typed text in quotation marks, cut to what fits in a line.
 func quoted(text string) string {
 	r := []rune(strings.TrimSpace(text))
@@ -228,9 +226,6 @@ func Fine(mm float64, shown fold.Units) string {
 	return trimmed(mm, 2)
 }
 
-// Degrees writes an angle as the page shows it, to 0.1 where it isn't whole.
-func Degrees(d float64) string { return trimmed(d, 1) }
-
 // FieldDegrees writes an angle for a field, up to 4 places.
 func FieldDegrees(d float64) string { return trimmed(d, 4) }
 
@@ -247,18 +242,23 @@ func Mass(kg float64) (number, unit string) {
 	return fixed(kg, 1), "kg"
 }
 
-func fixed(v float64, places int) string {
-	t := strconv.FormatFloat(v, 'f', places, 64)
-	if strings.Trim(t, "-0.") == "" {
-		t = strings.TrimPrefix(t, "-") // no minus zero
-	}
-	return t
-}
+// What is said on both sides is ask's.
 
-func trimmed(v float64, most int) string {
-	t := fixed(v, most)
-	if strings.Contains(t, ".") {
-		t = strings.TrimRight(strings.TrimRight(t, "0"), ".")
-	}
-	return t
-}
+func swingName(p *fold.Part, i int) string { return ask.SwingName(p, i) }
+
+// List joins names as a sentence does: "a", "a and b", "a, b and c".
+func List(names []string) string { return ask.List(names) }
+
+// Title gives a name a capital letter, to stand alone.
+func Title(name string) string { return ask.Title(name) }
+
+func lower(name string) string { return ask.Lower(name) }
+
+func tidy(v float64) float64 { return ask.Tidy(v) }
+
+// Degrees writes an angle as the page shows it, to 0.1 where it isn't whole.
+func Degrees(d float64) string { return ask.Degrees(d) }
+
+func fixed(v float64, places int) string { return ask.Fixed(v, places) }
+
+func trimmed(v float64, most int) string { return ask.Trimmed(v, most) }

@@ -16,6 +16,7 @@ import (
 	"dryfold/fold/metal"
 	"dryfold/fold/partfile"
 	"dryfold/render/scene"
+	"dryfold/wasm/session/ask"
 )
 
 // Word is one of the job's words along the top; the column follows it.
@@ -35,10 +36,6 @@ var Words = [...]string{"Sizes", "Metal", "Seams", "Bends", "Marking out"}
 
 // String is the word as shown.
 func (w Word) String() string { return Words[w] }
-
-// Memory is from where on the page's programs collect garbage with all their might (bytes): a phone
-// closes a page that holds much more, and in a browser the collector falls behind if it may.
-const Memory = 200 << 20
 
 // maxUndo bounds the history: as many changes as anyone steps back through, at
 // most some MB of the largest parts.
@@ -71,7 +68,7 @@ type Session struct {
 	frac     float64 // how far the open card's swing has gone, 0..1
 	sel      scene.Select
 	viewOnly bool
-	repairs  []Repair
+	repairs  []ask.Repair
 
 	bySizes // of a part by sizes
 	cutting cutting
@@ -162,16 +159,16 @@ func (s *Session) Measured() bool { return s.known >= knownGaps }
 // SpreadKnown reports whether what hand and machine make of the part has been worked out.
 func (s *Session) SpreadKnown() bool { return s.known == knownSpread }
 
-// stages are the reports that Check gives, in turn.
+// stages are the reports that ask.Check gives, in turn.
 var stages = []string{"", "gaps", "report", "spread"}
 
-// Answer takes what Check told of the part of the given serial number; it says whether that changes what is shown.
+// Answer takes what ask.Check told of the part of the given serial number; it says whether that changes what is shown.
 func (s *Session) Answer(serial int, kind, text string) bool {
 	known := stage(slices.Index(stages, kind))
 	if serial != s.serial || known <= s.known {
 		return false
 	}
-	r, err := ReadAnswer(text)
+	r, err := ask.ReadAnswer(text)
 	if err != nil {
 		return false
 	}

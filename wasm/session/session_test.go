@@ -10,6 +10,7 @@ import (
 	"dryfold/fold/partfile"
 	"dryfold/fold/spread"
 	"dryfold/render/scene"
+	"dryfold/wasm/session/ask"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -33,7 +34,7 @@ func checked(t testing.TB, file string) *Session {
 	t.Helper()
 	s := New(demo(t, file))
 	text := s.Question()
-	require.NoError(t, Check(text, func(kind, text string) {
+	require.NoError(t, ask.Check(text, func(kind, text string) {
 		assert.True(t, s.Answer(s.Serial(), kind, text) || kind == "gaps")
 	}))
 	require.True(t, s.Checked())
@@ -240,7 +241,7 @@ func TestPartBendStaysInOrder(t *testing.T) {
 	s := New(spec)
 	b := s.Part().Bends[0]
 	to := 30.0
-	spec.Order = append([]fold.Step{{Bends: []string{b.Name}, To: &to}}, steps(s.Part())...)
+	spec.Order = append([]fold.Step{{Bends: []string{b.Name}, To: &to}}, ask.Steps(s.Part())...)
 	require.NoError(t, partfile.Check(spec))
 	s = New(spec)
 	assert.Contains(t, s.Cards()[0].Name, "to 30°")
@@ -262,14 +263,14 @@ func TestTheFaultyTrayIsMended(t *testing.T) {
 	require.NotNil(t, s.Picture().Clash)
 	assert.Equal(t, "stop", s.Cards()[card].State)
 
-	found := FindRepairs(s.Question(), func() bool { return false })
+	found := ask.FindRepairs(s.Question(), func() bool { return false })
 	require.Len(t, found, 1)
 	s.repairs = found
 	r := s.Advice()[0].Repair
 	require.NotNil(t, r)
 	require.NoError(t, s.Mend(*r))
 	assert.Empty(t, s.Part().Clashes(), "the repair frees the swing")
-	assert.Empty(t, FindRepairs(WriteQuestion(tray(t)), func() bool { return false }), "a good part needs none")
+	assert.Empty(t, ask.FindRepairs(ask.WriteQuestion(tray(t)), func() bool { return false }), "a good part needs none")
 
 	var seam *Advice
 	s = checked(t, "faulty-tray.dryfold")
@@ -291,7 +292,7 @@ func TestLateAnswers(t *testing.T) {
 	old := s.Serial()
 	r := s.Part().Check()
 	require.NoError(t, s.SetName("other"))
-	assert.False(t, s.Answer(old, "report", writeJSON(r)))
+	assert.False(t, s.Answer(old, "report", ask.Write(r)))
 	assert.False(t, s.Checked())
 	assert.False(t, s.SetRepairs(old, "[]"))
 }
@@ -310,7 +311,7 @@ func TestAnswerIsWhole(t *testing.T) {
 	for i := range want.Clashes {
 		assert.Equal(t, want.Clashes[i].Clash, got.Clashes[i].Clash)
 	}
-	assert.Equal(t, writeJSON(want), writeJSON(got)) // what is the kernel's own stays there
+	assert.Equal(t, ask.Write(want), ask.Write(got)) // what is the kernel's own stays there
 }
 
 func TestKeepAndRestore(t *testing.T) {
@@ -449,7 +450,7 @@ func TestSwingNames(t *testing.T) {
 		{{"left rear", "left"}, {"left rear", "left"}},
 		{{"left lip", "left 2 lip"}, {"left lip", "left 2 lip"}},
 	} {
-		assert.Equal(t, x[1], shared(x[0]))
+		assert.Equal(t, x[1], ask.Shared(x[0]))
 	}
 }
 

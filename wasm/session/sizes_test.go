@@ -11,6 +11,7 @@ import (
 	"dryfold/fold/partfile"
 	"dryfold/fold/shape"
 	"dryfold/fold/sizes"
+	"dryfold/wasm/session/ask"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -216,7 +217,7 @@ func TestFrozen(t *testing.T) {
 	seams := len(s.Report().Seams)
 	assert.Positive(t, seams)
 	text := s.Question()
-	require.NoError(t, Check(text, func(kind, text string) {
+	require.NoError(t, ask.Check(text, func(kind, text string) {
 		assert.True(t, s.Answer(s.Serial(), kind, text) || kind == "gaps")
 	}))
 	assert.True(t, s.Checked())

@@ -3,6 +3,7 @@ package session
 // This file tests random runs of edits of a part by sizes, and times one edit of a large part.
 
 import (
+	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -15,6 +16,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 )
+
+var seedFlag = flag.Uint64("seed", 1, "seed of the random test; 0 takes a new one")
 
 // Any run of edits: none panics, one that is refused changes nothing, the part on the bench is always one that
 // folds, and undo gives every file back as it was.

@@ -9,15 +9,16 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/geom"
 	"dryfold/render/scene"
+	"dryfold/wasm/session/ask"
 )
 
 // Advice is one trouble as the head of the column tells it.
 type Advice struct {
 	Severity string // stop, watch, note
 	Message  string
-	Repair   *Repair  // nil where none was found
-	Cuts     []string // of a clash: what cut back by how much frees it, the least first
-	Field    string   // path of the size that is to be put right, "" for none
+	Repair   *ask.Repair // nil where none was found
+	Cuts     []string    // of a clash: what cut back by how much frees it, the least first
+	Field    string      // path of the size that is to be put right, "" for none
 	index    int
 }
 

@@ -8,11 +8,11 @@ import (
 	"runtime/debug"
 	"syscall/js"
 
-	"dryfold/wasm/session"
+	"dryfold/wasm/session/ask"
 )
 
 func main() {
-	debug.SetMemoryLimit(session.Memory)
+	debug.SetMemoryLimit(ask.Memory)
 	self := js.Global()
 	answer := func(id js.Value, key, text string) {
 		self.Call("postMessage", map[string]any{"id": id, key: text})
@@ -20,12 +20,12 @@ func main() {
 	self.Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		data := args[0].Get("data")
 		id, part := data.Get("id"), data.Get("part").String()
-		err := session.Check(part, func(kind, text string) { answer(id, kind, text) })
+		err := ask.Check(part, func(kind, text string) { answer(id, kind, text) })
 		if err != nil {
 			answer(id, "error", err.Error())
 			return nil
 		}
-		answer(id, "repairs", session.WriteRepairs(session.FindRepairs(part, func() bool { return false })))
+		answer(id, "repairs", ask.WriteRepairs(ask.FindRepairs(part, func() bool { return false })))
 		return nil
 	}))
 	self.Call("postMessage", map[string]any{"ready": true})

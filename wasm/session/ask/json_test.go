@@ -1,4 +1,4 @@
-package session
+package ask
 
 import (
 	"encoding/json"
@@ -52,17 +52,17 @@ func TestJSONAgainstTheStandardLibrary(t *testing.T) {
 		for range rnd.IntN(3) {
 			s.Deep = append(s.Deep, struct{ Name string }{s.Text})
 		}
-		text := writeJSON(s)
+		text := Write(s)
 		var std, own jsonSample
 		require.NoError(t, json.Unmarshal([]byte(text), &std), text)
 		require.Equal(t, s, std)
 		lib, err := json.Marshal(s)
 		require.NoError(t, err)
-		require.NoError(t, readJSON(string(lib), &own), string(lib))
+		require.NoError(t, Read(string(lib), &own), string(lib))
 		require.Equal(t, s, own)
 		own = jsonSample{}
 		s.Kept = rnd.Float64() // this package's own reader gives it back, tag or no
-		require.NoError(t, readJSON(writeJSON(s), &own))
+		require.NoError(t, Read(Write(s), &own))
 		require.Equal(t, s, own)
 	}
 }
@@ -71,10 +71,10 @@ func TestJSONRefuses(t *testing.T) {
 	for _, bad := range []string{"", "{", "[1]", `{"text":1}`, `{"text":"a}`, `{"text":"\x"}`, `{"text":"\u12"}`, `{"text" "a"}`, `{"Plain":1.5}`,
 		`{"Plain":1e99}`, `{"Pair":[true,true,true]}`, `{"list":[1 2]}`, `{} x`, `{"list":{}}`, `{"Plain":tru}`, `{"other":` + strings.Repeat("[", 1000) + `}`, `nul`} {
 		var s jsonSample
-		assert.Error(t, readJSON(bad, &s), bad)
+		assert.Error(t, Read(bad, &s), bad)
 	}
 	s := jsonSample{Text: "was"}
-	require.NoError(t, readJSON(` { "other" : [ {"x": null}, "y", false ], "Plain" : 7 } `, &s))
+	require.NoError(t, Read(` { "other" : [ {"x": null}, "y", false ], "Plain" : 7 } `, &s))
 	assert.Equal(t, jsonSample{Text: "was", Plain: 7}, s, "names besides are passed over")
 }
 
@@ -83,9 +83,9 @@ func FuzzJSON(f *testing.F) {
 	f.Add(`[[[`)
 	f.Fuzz(func(t *testing.T, text string) {
 		var s, again jsonSample
-		if readJSON(text, &s) == nil {
-			require.NoError(t, readJSON(writeJSON(s), &again))
-			require.Equal(t, writeJSON(s), writeJSON(again))
+		if Read(text, &s) == nil {
+			require.NoError(t, Read(Write(s), &again))
+			require.Equal(t, Write(s), Write(again))
 		}
 	})
 }

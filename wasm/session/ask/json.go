@@ -1,4 +1,4 @@
-package session
+package ask
 
 // This file writes and reads values as JSON: what the browser keeps, and what the
 // page and its worker say to each other. The standard library's package would make
@@ -19,10 +19,10 @@ import (
 // maxDepth bounds how deep values may lie in each other.
 const maxDepth = 40
 
-// writeJSON writes booleans, numbers, strings, slices, arrays, pointers and structs
+// Write writes booleans, numbers, strings, slices, arrays, pointers and structs
 // of such. A field is named by its json tag, or by itself where it has none or the
 // tag is "-": here nothing is left out but what a type keeps to itself. Numbers that are not finite become null.
-func writeJSON(v any) string {
+func Write(v any) string {
 	var b strings.Builder
 	writeValue(&b, reflect.ValueOf(v))
 	return b.String()
@@ -113,10 +113,10 @@ func writeText(b *strings.Builder, s string) {
 	b.WriteByte('"')
 }
 
-// readJSON reads what writeJSON wrote into the value that into points to. Fields
+// Read reads what Write wrote into the value that into points to. Fields
 // that the text doesn't name stay as they are, names it has besides are passed
 // over. Any other text is an error, never a panic.
-func readJSON(text string, into any) error {
+func Read(text string, into any) error {
 	r := jsonReader{text: text}
 	r.value(reflect.ValueOf(into).Elem(), 0)
 	r.space()
