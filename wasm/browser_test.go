@@ -286,7 +286,7 @@ func TestPage(t *testing.T) {
 		b.open("")
 		assert.Equal(t, "Uncapping tray - Dryfold", eval[string](b, "document.title"))
 		assert.Contains(t, eval[string](b, "document.querySelector('.col').innerText"), "Start your own")
-		b.until("the worker's verdict", "document.querySelector('.tro.fine')")
+		b.until("the worker's verdict", "document.querySelector('.tro') && !document.querySelector('.tro.checking')")
 		img := b.picture()
 		metal := 0
 		for x := 20; x < 800; x += 4 {
@@ -311,7 +311,7 @@ func TestPage(t *testing.T) {
 		b.press(".spoilt", "spoilt")
 		b.until("the spoilt part's stop", "document.querySelector('.tro.stop')")
 		b.press(".undo", "")
-		b.until("the first part again", "document.querySelector('h1').textContent === 'Uncapping tray' && document.querySelector('.tro.fine')")
+		b.until("the first part again", "document.querySelector('h1').textContent === 'Uncapping tray' && document.querySelector('.tro') && !document.querySelector('.tro.checking, .tro.stop')")
 	})
 
 	step("draws nothing while idle", func(t *testing.T) {

@@ -403,7 +403,7 @@ func handWords(tall bool) string {
 // live says the number of troubles to screen readers whenever it changes.
 func (c *Screen) live() *node.Node {
 	words := "Checking the part."
-	if c.S.Checked() {
+	if c.S.SpreadKnown() {
 		words = count(len(c.S.Report().Troubles), "trouble") + "."
 	}
 	return node.E("p.quiet", node.Key("live"), node.A("aria-live", "polite"), words)
@@ -413,15 +413,20 @@ func (c *Screen) live() *node.Node {
 func (c *Screen) troubles() *node.Node {
 	list := c.S.Advice()
 	box := node.E("section.tros", node.Key("troubles"), node.A("aria-label", "Troubles"))
+	wait := (*node.Node)(nil)
+	switch {
+	case !c.S.Checked():
+		wait = node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…")
+	case !c.S.SpreadKnown():
+		wait = node.E("p.tro.checking", node.E("i.spin"), "Trying what hand and machine may be out by…")
+	}
 	if len(list) == 0 {
-		if !c.S.Checked() {
-			put(box, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
+		if wait != nil {
+			put(box, wait)
 			return box
 		}
 		put(box, node.E("p.tro.fine", state("ok"), "Nothing found that would spoil the part"))
-		if see := c.spoilt(); see != nil {
-			put(box, see)
-		}
+		put(box, c.spoilt())
 		return box
 	}
 	for i, a := range list {
@@ -451,8 +456,9 @@ func (c *Screen) troubles() *node.Node {
 		}
 		put(box, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", node.Click(show), glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), cutBack(a.Cuts), acts))
 	}
-	if !c.S.Checked() {
-		put(box, node.E("p.tro.checking", node.E("i.spin"), "Looking for fouls…"))
+	put(box, wait)
+	if wait == nil && list[0].Severity != "stop" {
+		put(box, c.spoilt())
 	}
 	return box
 }

@@ -233,6 +233,7 @@ func TestSpreadIsAwaited(t *testing.T) {
 		require.True(t, c.S.Answer(c.S.Serial(), kind, text), kind)
 		assert.Contains(t, body(c).Words(), "being worked out")
 		assert.Contains(t, body(c).Words(), "Trying parts with errors drawn at random")
+		assert.NotContains(t, body(c).Words(), "Nothing found", "that is not known yet")
 	}))
 	check(t, c)
 	assert.NotContains(t, body(c).Words(), "being worked out")
