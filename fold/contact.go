@@ -302,5 +302,5 @@ func (s *shapes) beyond(panel, bend int, whole *solid.Body) *solid.Body {
 			left = append(left, l)
 		}
 	}
-	return prisms(left, s.part.Thickness)
+	return solid.Prisms(left, s.part.Thickness)
 }

@@ -52,7 +52,7 @@ func (s *shapes) trims(c *Clash, k int) []CutBack {
 				}
 			}
 			q := s.pair(c.A, c.B)
-			body := prisms(s.beyondZone(left, k, c), p.Thickness)
+			body := solid.Prisms(s.beyondZone(left, k, c), p.Thickness)
 			if c.A == (Body{false, k}) {
 				q.pa = body
 			} else {
@@ -200,7 +200,7 @@ func (s *shapes) shorten(c *Clash, k, bend, all int) (float64, bool) {
 func (s *shapes) with(q *Part, k int) *shapes {
 	t := *s
 	t.part, t.panels = q, slices.Clone(s.panels)
-	t.panels[k] = prisms(q.Panels[k].Pieces, q.Thickness)
+	t.panels[k] = solid.Prisms(q.Panels[k].Pieces, q.Thickness)
 	return &t
 }
 

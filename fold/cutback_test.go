@@ -111,7 +111,7 @@ func TestCutsAgainstSampling(t *testing.T) {
 								left = append(left, l)
 							}
 						}
-						body2 := prisms(s.beyondZone(left, body.Index, &c), p.Thickness)
+						body2 := solid.Prisms(s.beyondZone(left, body.Index, &c), p.Thickness)
 						if body == c.A {
 							q.pa = body2
 						} else {

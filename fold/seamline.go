@@ -67,7 +67,7 @@ func (ps Pose) gauge() *seamGauge {
 
 func (g *seamGauge) placed(panel int) *solid.Placed {
 	if g.bodies[panel] == nil {
-		g.bodies[panel] = prisms(g.Part.Panels[panel].Pieces, g.Part.Thickness)
+		g.bodies[panel] = solid.Prisms(g.Part.Panels[panel].Pieces, g.Part.Thickness)
 	}
 	return g.bodies[panel].Place(g.Panels[panel])
 }

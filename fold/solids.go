@@ -41,21 +41,12 @@ type zoneCell struct {
 func newShapes(p *Part) *shapes {
 	s := &shapes{part: p, panels: make([]*solid.Body, len(p.Panels)), zones: make([]zoneShape, len(p.Bends))}
 	for i := range p.Panels {
-		s.panels[i] = prisms(p.Panels[i].Pieces, p.Thickness)
+		s.panels[i] = solid.Prisms(p.Panels[i].Pieces, p.Thickness)
 	}
 	for i := range p.Bends {
 		s.zones[i] = newZoneShape(&p.Bends[i], p.Thickness)
 	}
 	return s
-}
-
-// prisms is the body over convex loops of the blank.
-func prisms(loops []geom.Loop, t float64) *solid.Body {
-	var pieces []solid.Convex
-	for _, l := range loops {
-		pieces = append(pieces, solid.Prism(l, 0, t, geom.Identity()))
-	}
-	return solid.NewBody(pieces)
 }
 
 func newZoneShape(b *Bend, t float64) zoneShape {
@@ -86,7 +77,7 @@ func newZoneShape(b *Bend, t float64) zoneShape {
 	}
 	geom.SortStable(z.cells, func(x, y zoneCell) int { return cmp.Compare(x.s1, y.s1) })
 	z.bent = b.curled(z.cells, b.Rho, t)
-	z.flat = prisms(b.beyond(z.pieces, 0), t)
+	z.flat = solid.Prisms(b.beyond(z.pieces, 0), t)
 	z.work = z.bent
 	if b.Work != b.Rho {
 		z.work = b.curled(z.cells, b.Work, t)
@@ -278,7 +269,7 @@ func (s *shapes) groups(body Body, frame func(panel int) geom.Frame, angle func(
 		out = append(out, group{solid.NewBody(begun).Place(held), b.A, -1})
 	}
 	if flat := b.beyond(z.pieces, at); len(flat) > 0 {
-		out = append(out, group{prisms(flat, p.Thickness).Place(frame(b.B)), b.B, body.Index})
+		out = append(out, group{solid.Prisms(flat, p.Thickness).Place(frame(b.B)), b.B, body.Index})
 	}
 	return out
 }
@@ -292,7 +283,7 @@ func (ps Pose) Solid(body Body) []solid.Convex {
 		s.zones[body.Index] = newZoneShape(&ps.Part.Bends[body.Index], ps.Part.Thickness)
 	} else {
 		s.panels = make([]*solid.Body, len(ps.Part.Panels))
-		s.panels[body.Index] = prisms(ps.Part.Panels[body.Index].Pieces, ps.Part.Thickness)
+		s.panels[body.Index] = solid.Prisms(ps.Part.Panels[body.Index].Pieces, ps.Part.Thickness)
 	}
 	var out []solid.Convex
 	for _, g := range s.groups(body, ps.frame, ps.angle) {

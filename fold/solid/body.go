@@ -14,6 +14,7 @@ type Body struct {
 	Pieces []Convex
 	order  []int // place of each piece in the list given
 	balls  []ball
+	hull   []geom.Vec3 // corners whose hull holds the body; nil where they are more than hullCorners
 }
 
 // ball holds the pieces of one half of one half ... of the list: a ball, and a box in the body's axes.
@@ -34,8 +35,34 @@ func NewBody(pieces []Convex) *Body {
 	if len(pieces) > 0 {
 		b.build(pieces, 0, 0, len(pieces))
 	}
+	corners := 0
 	for _, i := range b.order {
 		b.Pieces = append(b.Pieces, pieces[i])
+		corners += len(pieces[i].Points)
+	}
+	if corners <= hullCorners {
+		b.hull = make([]geom.Vec3, 0, corners)
+		for i := range pieces {
+			b.hull = append(b.hull, pieces[i].Points...)
+		}
+	}
+	return b
+}
+
+// Prisms is the body over convex loops (counter-clockwise, in the x-y plane) from z = 0 to t.
+func Prisms(loops []geom.Loop, t float64) *Body {
+	pieces := make([]Convex, len(loops))
+	var all []geom.Vec2
+	for i, l := range loops {
+		pieces[i] = Prism(l, 0, t, geom.Identity())
+		all = append(all, l...)
+	}
+	b := NewBody(pieces)
+	if round := hull2(all); len(round) >= 3 && 2*len(round) <= hullCorners {
+		b.hull = make([]geom.Vec3, 0, 2*len(round))
+		for _, p := range round {
+			b.hull = append(b.hull, geom.Vec3{p[0], p[1], 0}, geom.Vec3{p[0], p[1], t})
+		}
 	}
 	return b
 }
@@ -108,6 +135,7 @@ type Placed struct {
 	Work  *int
 	upTo  int
 	moved []Convex
+	round *Convex // the hull in space, of which only points and ball are set
 }
 
 // Place puts the body's local coordinates at a frame.
@@ -131,6 +159,18 @@ func (p *Placed) Pieces() []Convex {
 		}
 	}
 	return out
+}
+
+// hull is a convex body in space that holds the body, with no more than points and a ball; nil where there is none.
+func (p *Placed) hull() *Convex {
+	if p.round == nil && p.Body.hull != nil {
+		c := &Convex{Points: make([]geom.Vec3, len(p.Body.hull)), Centre: p.Frame.Point(p.Body.balls[0].centre), Radius: p.Body.balls[0].radius}
+		for i, q := range p.Body.hull {
+			c.Points[i] = p.Frame.Point(q)
+		}
+		p.round = c
+	}
+	return p.round
 }
 
 // Holds reports whether there is a piece i that is not left out.

@@ -41,6 +41,11 @@ const (
 	// sectionHair: sections at the ends of a stretch are taken this part of it inside, where end faces square to it do not lie
 	// in the section's plane.
 	sectionHair = 1e-3
+	// hullCorners: with more, looking at them all costs more than going down the tree saves.
+	hullCorners = 256
+	// hullStep: a step that the hulls allow is taken if it is this part of what is asked for; else the pieces are
+	// looked at, which may allow more.
+	hullStep = 0.1
 	// keptDirs is how many directions are tried before a pair's own is sought.
 	keptDirs = 4
 )

@@ -194,9 +194,38 @@ func Advance(a, b *Placed, m *Motion, depth, floor, most float64, dirs *[]geom.V
 		if c, ok := iterate(&x, &y, math.Inf(1)); ok {
 			s.learn(c.N)
 		}
+		if s.whole() {
+			return s.best
+		}
 	}
 	descend(&s, a.Body, b.Body)
 	return s.best
+}
+
+// whole tries the bodies' hulls: where they are apart, and stay so for long enough, the pieces need no look.
+func (s *advance) whole() bool {
+	x, y := s.a.hull(), s.b.hull()
+	if x == nil || y == nil {
+		return false
+	}
+	s.a.worked((len(x.Points) + len(y.Points)) / 16)
+	step := 0.0
+	for _, n := range *s.dirs {
+		step = s.f.slabStep(x.Points, y.Points, n, s.floor, step, s.best.Length)
+	}
+	if step < s.best.Length {
+		c, ok := iterate(x, y, math.Inf(1))
+		if !ok {
+			return false
+		}
+		s.learn(c.N)
+		step = s.f.slabStep(x.Points, y.Points, c.N, s.floor, step, s.best.Length)
+	}
+	if step < hullStep*s.best.Length {
+		return false
+	}
+	s.best.Length = min(step, s.best.Length)
+	return true
 }
 
 type advance struct {
