@@ -177,7 +177,7 @@ func (p *Part) JudgePasses(r *Report, errors func(Pass) float64) {
 	for _, x := range r.Passes {
 		e := errors(x)
 		k := &worst[x.Swing]
-		if *k == nil || x.Room-e < (*k).Room-(*k).Errors {
+		if *k == nil || x.Room-e < (*k).Room-(*k).Errors-GapSolve { // of equal ones the first
 			*k = &RoomReport{A: p.BodyName(x.A), B: p.BodyName(x.B), Room: x.Room, Errors: e, Angle: p.Swings[x.Swing].Leaf(0, x.Fraction).Degrees(), pass: x}
 		}
 	}

@@ -5,13 +5,13 @@ package spread
 // Samples and what they may cost.
 const (
 	// CommandSamples and PageSamples are how many samples are drawn where nobody says: the 5 and 95 % figures' own doubt
-	// (one standard error) is 2.1 % of the standard deviation with 10,000, 4.7 % with 2,000; see the package's words.
+	// (one standard error) is 2.1 % of the standard deviation with 10,000, 6.7 % with 1,000; see the package's words.
 	CommandSamples = 10_000
-	PageSamples    = 2_000
-	// pageWork bounds samples times seams where nobody says how many, and fewSamples is the least then (6.7 %): a check of a part of
+	PageSamples    = 1_000
+	// pageWork bounds samples times seams where nobody says how many, and fewSamples is the least then (9.4 %): a check of a part of
 	// 40 panels is to take no more than twice as long for it.
-	pageWork   = 40_000
-	fewSamples = 1_000
+	pageWork   = 20_000
+	fewSamples = 500
 	// MaxSamples bounds what can be asked for: some seconds on a small part.
 	MaxSamples = 100_000
 	// leastSamples are drawn of a part however large it is.
