@@ -863,7 +863,7 @@ func TestSeams(t *testing.T) {
 	line := "document.querySelector('.gap .plot .exact')"
 	b.until("the gap", line+" && "+line+".getBoundingClientRect().width > 100")
 	b.until("the band", "document.querySelector('.gap .plot .spread') && !document.querySelector('.seams .spin')")
-	assert.Contains(t, eval[string](b, "document.querySelector('.outby').innerText"), "2,000 parts tried")
+	assert.Contains(t, eval[string](b, "document.querySelector('.outby').innerText"), " parts tried with errors drawn at random")
 	assert.Contains(t, eval[string](b, "document.querySelector('.says').innerText"), "With errors of hand and machine it may not")
 	small := eval[float64](b, "Math.min(...[...document.querySelectorAll('.gap .plot text')].map(e => parseFloat(getComputedStyle(e).fontSize) * e.ownerSVGElement.getBoundingClientRect().width / e.ownerSVGElement.viewBox.baseVal.width))")
 	assert.GreaterOrEqual(t, small, 14.5, "its words can be read")

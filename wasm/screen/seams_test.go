@@ -237,5 +237,6 @@ func TestSpreadIsAwaited(t *testing.T) {
 	}))
 	check(t, c)
 	assert.NotContains(t, body(c).Words(), "being worked out")
-	assert.Contains(t, body(c).Words(), "2,000 parts tried with errors drawn at random; 90 of 100 lie in the band")
+	assert.Contains(t, body(c).Words(), thousands(c.S.Report().Spread.Samples)+" parts tried with errors drawn at random; 90 of 100 lie in the band")
+	assert.Equal(t, "999 1,000 12,345", thousands(999)+" "+thousands(1000)+" "+thousands(12345))
 }
