@@ -1,6 +1,7 @@
 package session
 
 import (
+	"os"
 	"testing"
 
 	"dryfold/assets"
@@ -30,6 +31,14 @@ func TestQuestion(t *testing.T) {
 	for _, x := range shape.Starters {
 		put(x.Make(fold.Inch))
 	}
+	// With how its seams are closed, and what hand and machine may be out by.
+	data, err := os.ReadFile("../../testdata/parts/joined.dryfold")
+	require.NoError(t, err)
+	spec, err := partfile.Read(data)
+	require.NoError(t, err)
+	require.NotEmpty(t, spec.Joins)
+	require.NotZero(t, spec.Errors)
+	put(spec)
 	for _, text := range []string{"", "{", "[]", `{"Sizes":{}}`, `{"Outline":3}`, `{"Units":1.5}`} {
 		_, err := ask.ReadQuestion(text)
 		assert.Error(t, err, text)
