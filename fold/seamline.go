@@ -143,7 +143,12 @@ func (l *seamLine) shared(o *lap, f geom.Frame, of geom.Loop, g geom.Frame, in g
 	e := g.LocalVector(l.e)
 	from := g.O.Dot(l.e)
 	edge := func(u, v geom.Vec3) {
-		if a, b := insidePrism(u, v, in, l.t); a <= b {
+		// Edges that run along the other's faces, as those of ends that are flush do, lie within them whatever rounding makes of it.
+		size := 0.0
+		for k := range 3 {
+			size = max(size, math.Abs(u[k]), math.Abs(v[k]))
+		}
+		if a, b := insidePrism(u, v, in, l.t, flushNoise+0x1p-48*size); a <= b {
 			x, y := from+u.Dot(e), from+v.Dot(e)
 			p, q := x+(y-x)*a, x+(y-x)*b
 			o.lo, o.hi = min(o.lo, p, q), max(o.hi, p, q)
@@ -274,7 +279,7 @@ func segmentToPrism(u, v geom.Vec3, l geom.Loop, t float64) (float64, geom.Vec3,
 			best, on, near = d, p, q
 		}
 	}
-	if in, out := insidePrism(u, v, l, t); in <= out {
+	if in, out := insidePrism(u, v, l, t, 0); in <= out {
 		d := v.Sub(u)
 		p := u.Add(d.Mul((in + out) / 2))
 		return 0, p, p
@@ -334,28 +339,36 @@ func segmentToPrism(u, v geom.Vec3, l geom.Loop, t float64) (float64, geom.Vec3,
 }
 
 // insidePrism is the stretch of the segment u-v inside the prism over the convex loop, z 0..t, as parameters 0 to 1; in over
-// out where there is none.
-func insidePrism(u, v geom.Vec3, l geom.Loop, t float64) (in, out float64) {
+// out where there is none. A segment whose ends lie within noise of a face, and of each other across it, is inside that face.
+func insidePrism(u, v geom.Vec3, l geom.Loop, t, noise float64) (in, out float64) {
 	in, out = 0, 1
 	d := v.Sub(u)
-	clip := func(at, slope float64) { // keep at + slope*k >= 0
+	clip := func(at, slope, noise float64) { // keep at + slope*k >= 0
 		switch {
-		case slope > 0:
+		case slope > noise:
 			in = max(in, -at/slope)
-		case slope < 0:
+		case slope < -noise:
 			out = min(out, -at/slope)
-		case at < 0:
+		case at < -noise:
 			in, out = 1, 0
 		}
 	}
-	clip(u[2], d[2])
-	clip(t-u[2], -d[2])
+	clip(u[2], d[2], noise)
+	clip(t-u[2], -d[2], noise)
 	for i, a := range l {
 		e := l[(i+1)%len(l)].Sub(a)
-		clip(geom.Cross2(e, geom.Vec2{u[0] - a[0], u[1] - a[1]}), geom.Cross2(e, geom.Vec2{d[0], d[1]}))
+		n := 0.0
+		if noise > 0 {
+			n = noise * e.Len()
+		}
+		clip(geom.Cross2(e, geom.Vec2{u[0] - a[0], u[1] - a[1]}), geom.Cross2(e, geom.Vec2{d[0], d[1]}), n)
 	}
 	return in, out
 }
+
+// flushNoise: an edge that is so near to the plane of a face at both ends runs along it (mm); a hundred times what rounding makes of a
+// part of some metres.
+const flushNoise = 1e-9
 
 func spanAlong(ps []geom.Vec2, n geom.Vec2) (lo, hi float64) {
 	lo, hi = math.Inf(1), math.Inf(-1)
