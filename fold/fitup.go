@@ -152,10 +152,10 @@ func jointWords(joint, process string) string {
 	return words
 }
 
-// stepLimit is how far the faces at a seam may be out of line, and in words why.
-func (p *Part) stepLimit(c closing, joint string) (mm float64, why string) {
+// stepLimit is how far the faces at a seam may be out of line, and whose figure that is; "" where it is half the thickness.
+func (p *Part) stepLimit(c closing, joint string) (mm float64, whose string) {
 	if c.way == "weld" && stepRow.speaks(joint, p.Thickness, p.steel()) {
-		return stepRow.most(p.Thickness), fmt.Sprintf("the %.2f mm of %s", stepRow.most(p.Thickness), stepRow.say)
+		return stepRow.most(p.Thickness), stepRow.say
 	}
-	return stepThick * p.Thickness, "half the thickness"
+	return stepThick * p.Thickness, ""
 }

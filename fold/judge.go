@@ -186,17 +186,27 @@ func (j *seamJudge) seam(s *SeamReport) {
 		if j.stepped[s.Name] {
 			j.set(s, Watch)
 		} else {
+			has, limit := toldTo(2, s.Step, most)
+			if why != "" {
+				limit = "the " + limit + " mm of " + why
+			} else {
+				limit = "half the thickness"
+			}
 			j.say(s, Watch, "seam-step", s.Step, most, fmt.Sprintf(
-				"At the seam %s the faces of %s and %s are %.2f mm out of line, more than %s.", s.Name, s.A, s.B, s.Step, why))
+				"At the seam %s the faces of %s and %s are %s mm out of line, more than %s.", s.Name, s.A, s.B, has, limit))
 		}
 	}
 }
 
-// told writes two lengths that are to be compared, with a second place where they look the same with one (mm).
-func told(a, b float64) (string, string) {
-	x, y := fmt.Sprintf("%.1f", a), fmt.Sprintf("%.1f", b)
-	if x == y {
-		x, y = fmt.Sprintf("%.2f", a), fmt.Sprintf("%.2f", b)
+// told writes two lengths that are to be compared, with more places where they look the same with one (mm).
+func told(a, b float64) (string, string) { return toldTo(1, a, b) }
+
+// toldTo is told with so many places at least, and up to four.
+func toldTo(places int, a, b float64) (x, y string) {
+	for ; places <= 4; places++ {
+		if x, y = fmt.Sprintf("%.*f", places, a), fmt.Sprintf("%.*f", places, b); x != y {
+			break
+		}
 	}
 	return x, y
 }
@@ -274,9 +284,10 @@ func (j *seamJudge) spreads(r *Report) {
 	case worst.wide:
 		msg += fmt.Sprintf("it opens to %.1f mm as drawn; 95 of 100 stay under %s mm, and the limit is %s mm.", s.GapMax, may, limit)
 	case worst.limit > 0:
-		msg += fmt.Sprintf("it closes to %.1f mm as drawn, 5 of 100 to under %s mm, where its weld wants %s mm.", s.GapMin, may, limit)
+		msg += fmt.Sprintf("it closes to %.1f mm as drawn, 5 of 100 to under %s mm, where its weld wants %s mm.", max(0, s.GapMin), may, limit)
 	default:
-		msg += fmt.Sprintf("it closes to %.1f mm as drawn; in 5 of 100 its panels meet %.1f mm before they are at their angles.", s.GapMin, -worst.may)
+		before, _ := toldTo(1, -worst.may, 0)
+		msg += fmt.Sprintf("it closes to %.1f mm as drawn; in 5 of 100 its panels meet %s mm before they are at their angles.", max(0, s.GapMin), before)
 	}
 	if s.Spread.Watch != "" {
 		msg += " " + s.Spread.Watch
