@@ -2,6 +2,7 @@ package fold
 
 import (
 	"math"
+	"math/rand"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -83,4 +84,45 @@ func TestContactAtTheHinge(t *testing.T) {
 			}
 		}
 	}
+}
+
+// First contact is bracketed: no overlap at its start, one a millionth of a degree later, on strips that hit themselves.
+func TestBracket(t *testing.T) {
+	r := rand.New(rand.NewSource(3))
+	brackets := 0
+	for range 40 {
+		p := Build(randomStrip(r))
+		s := newShapes(p)
+		for i := range p.Swings {
+			c := s.course(i, false)
+			c.limit = 1 << 60
+			start := c.at(0)
+			pairs, _ := start.candidates(-ClashDepth)
+			for _, k := range pairs {
+				q := s.pair(k.a, k.b)
+				m := start.seek(q, k.from)
+				if m.end != meets {
+					continue
+				}
+				under, over, hit := start.bracket(q, m)
+				if over == 0 {
+					continue // in contact from the start on
+				}
+				brackets++
+				way := 0.0
+				for j := range c.bends {
+					way = max(way, math.Abs(float64(c.to[j]-c.from[j])))
+				}
+				require.Less(t, (under-over)*way*180/math.Pi, 1e-6)
+				require.GreaterOrEqual(t, plainSD(p, s, q, i, p.Swings[i].part(over, false)), -1e-12)
+				require.Less(t, plainSD(p, s, q, i, p.Swings[i].part(under, false)), 0.0)
+				require.Less(t, plainSD(p, s, q, i, p.Swings[i].part(hit, false)), -ClashDepth)
+				for j := range 50 { // and all the way to the clash
+					f := under + (hit-under)*float64(j)/49
+					require.Less(t, plainSD(p, s, q, i, p.Swings[i].part(f, false)), 0.0)
+				}
+			}
+		}
+	}
+	require.Greater(t, brackets, 20)
 }

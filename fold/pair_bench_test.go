@@ -7,7 +7,7 @@ import (
 )
 
 // followPairs follows every pair of solids with a turning bend between them through every swing of a part, each from the swing's start,
-// and gives how long each took.
+// and gives how long each took, to the bracket of its first contact; not how deep it goes then.
 func followPairs(p *Part) (all, met []time.Duration) {
 	s := newShapes(p)
 	for i := range p.Swings {
@@ -20,11 +20,15 @@ func followPairs(p *Part) (all, met []time.Duration) {
 				if !movesBetween(p, p.Swings[i], a, b) {
 					continue
 				}
+				q := s.pair(a, b)
 				began := time.Now()
-				_, hit := start.follow(s.pair(a, b), 0)
+				m := start.seek(q, 0)
+				if m.end == meets {
+					start.bracket(q, m)
+				}
 				took := time.Since(began)
 				all = append(all, took)
-				if hit {
+				if m.end == meets {
 					met = append(met, took)
 				}
 			}

@@ -70,7 +70,7 @@ func (s *shapes) passes(clashes []Clash) []Pass {
 					break
 				}
 				y := s.pair(q.a, q.b)
-				if q.from == 0 && begin.sd(y) < -ClashDepth {
+				if q.from == 0 && begin.deep(y) {
 					continue // an earlier swing's
 				}
 				if x, ok := start.pass(y, q.from); ok {

@@ -38,7 +38,7 @@ func (v *view) step(q pair, dirs *[]geom.Vec3, depth, floor float64) solid.Step 
 func (v *view) follow(q pair, from float64) (Clash, bool) {
 	switch m := v.seek(q, from); m.end {
 	case meets:
-		return v.clash(q, m.start, m.safe, m.at), true
+		return v.clash(q, m), true
 	case undecided:
 		return v.undecided(q, m.at), true
 	}
@@ -90,7 +90,7 @@ func (v *view) seek(q pair, from float64) meeting {
 		here = v.at(f)
 	}
 	// The end itself, to which the last step was proved only within the slack.
-	if safe < 1 && safe > start && v.end.sd(q) < -ClashDepth {
+	if safe < 1 && safe > start && v.end.deep(q) {
 		return meeting{meets, start, safe, 1}
 	}
 	return meeting{end: clears}
@@ -100,7 +100,7 @@ func (v *view) seek(q pair, from float64) meeting {
 func (v *view) parting(q pair) (float64, bool) {
 	const n = 64
 	for k := 1; k < n; k++ {
-		if f := float64(k) / n; v.at(f).sd(q) >= -ClashDepth {
+		if f := float64(k) / n; !v.at(f).deep(q) {
 			return f, true
 		}
 	}
@@ -121,24 +121,30 @@ func (c *Clash) touch(v *view, q pair) {
 	}
 }
 
-// clash describes a clash: free of it from start to safe, overlapping by more than
-// ClashDepth at hit.
-func (v *view) clash(q pair, start, safe, hit float64) Clash {
+// bracket is the first contact of a pair that meets: over the last moment without an overlap, under the next after it that overlaps, and
+// hit, where the overlap passes ClashDepth.
+func (v *view) bracket(q pair, m meeting) (under, over, hit float64) {
 	rate := 0.0
 	for k := range v.bends {
 		rate = max(rate, math.Abs(float64(v.to[k]-v.from[k])))
 	}
 	fine := float64(ClashAngle) / rate / 2
-	// Where the overlap passes ClashDepth.
+	safe, hit := m.safe, m.at
 	for hit-safe > fine {
-		if m := (safe + hit) / 2; v.at(m).sd(q) < -ClashDepth {
-			hit = m
+		if k := (safe + hit) / 2; v.at(k).deep(q) {
+			hit = k
 		} else {
-			safe = m
+			safe = k
 		}
 	}
-	under, over := v.touching(q, start, hit, fine)
-	c := Clash{A: q.a, B: q.b, Fraction: over, AtEnd: v.after.sd(q) < -ClashDepth}
+	under, over = v.touching(q, m.start, hit, fine)
+	return under, over, hit
+}
+
+// clash describes what became of a pair that meets.
+func (v *view) clash(q pair, m meeting) Clash {
+	under, over, hit := v.bracket(q, m)
+	c := Clash{A: q.a, B: q.b, Fraction: over, AtEnd: v.after.deep(q)}
 	c.Overbend = hit > v.over && !c.AtEnd
 	c.touch(v.at(under), q)
 	c.Depth, c.DepthAt = v.deepest(q, hit)
@@ -169,12 +175,12 @@ func (v *view) touching(q pair, start, hit, fine float64) (under, over float64) 
 			back *= 1.3
 		}
 	}
-	if over == start && v.at(start).sd(q) < 0 {
+	if over == start && v.at(start).meets(q) {
 		return start, start
 	}
 	for under-over > fine/touchFine {
 		m := (under + over) / 2
-		if v.at(m).sd(q) >= 0 {
+		if !v.at(m).meets(q) {
 			over = m
 		} else {
 			under = m

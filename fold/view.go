@@ -195,6 +195,11 @@ func (v *view) sd(q pair) float64 {
 	return c.D
 }
 
+// deep and meets report whether a pair overlaps by more than ClashDepth, and at all; far sooner than sd would tell.
+func (v *view) deep(q pair) bool { _, ok := v.apart(q, -ClashDepth); return ok }
+
+func (v *view) meets(q pair) bool { _, ok := v.apart(q, 0); return ok }
+
 // motion is how group a moves seen from group b.
 func (v *view) motion(a, b group) solid.Motion {
 	ra, rb := v.routes[a.panel], v.routes[b.panel]
