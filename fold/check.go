@@ -259,9 +259,9 @@ func (p *Part) clashMessage(c Clash, r *ClashReport) string {
 	case p.atCorner(c):
 		cure = "Cut a larger relief where their lines cross."
 	case len(r.Cuts) > 0 && len(p.Swings) == 1:
-		cure = sentence("%s, or bend less.", r.Cuts[0].cutWords())
+		cure = sentence("%s, or bend less.", r.Cuts[0].Words())
 	case len(r.Cuts) > 0:
-		cure = sentence("bend it in another order, or %s.", r.Cuts[0].cutWords())
+		cure = sentence("bend it in another order, or %s.", r.Cuts[0].Words())
 	}
 	deep := fmt.Sprintf("%.1f", c.Depth)
 	if c.Depth < 0.1 {

@@ -16,7 +16,7 @@ import (
 // betweenBends is what CutBack.Edge says where a flange is made shorter with what hangs on it.
 const betweenBends = "between its bends"
 
-// cuts lists ways to free a pair that clashes, the least first, no more than maxCuts: one of the two panels cut back along a
+// cuts lists ways to free a pair that clashes, those that open no seam first, then the least, no more than maxCuts: one of the two panels cut back along a
 // free edge, or a flange made shorter with what hangs on it. None take more than half of the panel across the
 // edge. Solids of bends are not cut: that is what reliefs are for. all is how many clashes the part has.
 func (s *shapes) cuts(c *Clash, all int) []CutBack {
@@ -30,8 +30,49 @@ func (s *shapes) cuts(c *Clash, all int) []CutBack {
 		}
 		out = append(out, s.shortenings(c, body, all)...)
 	}
-	geom.SortStable(out, func(a, b CutBack) int { return cmp.Compare(a.By, b.By) })
+	geom.SortStable(out, func(a, b CutBack) int { // those that open no seam first
+		return cmp.Or(cmp.Compare(min(len(a.Seams), 1), min(len(b.Seams), 1)), cmp.Compare(a.By, b.By))
+	})
 	return out[:min(len(out), maxCuts)]
+}
+
+// cutBack is a way to free a clash: panel k made shorter along n to n.p = at. opens tells the seams that open by it.
+func (p *Part) cutBack(k int, edge string, by float64, n geom.Vec2, at float64, opens func(Seam) bool) CutBack {
+	c := CutBack{Panel: p.Panels[k].Name, Edge: edge, By: by, way: n}
+	u := geom.Perp(n)
+	lo, hi := math.Inf(1), math.Inf(-1)
+	l := p.Panels[k].Region.Outer
+	for i, a := range l {
+		b := l[(i+1)%len(l)]
+		da, db := n.Dot(a)-at, n.Dot(b)-at
+		if (da < 0) == (db < 0) {
+			continue
+		}
+		x := u.Dot(a.Add(b.Sub(a).Mul(da / (da - db))))
+		lo, hi = min(lo, x), max(hi, x)
+	}
+	if lo <= hi {
+		for i, x := range []float64{lo, hi} {
+			c.Line[i] = n.Mul(at).Add(u.Mul(x))
+		}
+	}
+	for _, s := range p.foundSeams() {
+		if opens(s) {
+			c.Seams = append(c.Seams, s.Name)
+		}
+	}
+	return c
+}
+
+// hangsOn reports whether panel k is panel root or hangs on it.
+func (p *Part) hangsOn(k, root int) bool {
+	for k != root {
+		if p.Panels[k].Parent < 0 {
+			return false
+		}
+		k = p.Bends[p.Panels[k].Parent].A
+	}
+	return true
 }
 
 // trims are the cuts along panel k's own free edges.
@@ -61,7 +102,12 @@ func (s *shapes) trims(c *Clash, k int) []CutBack {
 			return s.clears(c.Swing, q)
 		}
 		if by, ok := leastCut(most, free); ok {
-			out = append(out, CutBack{p.Panels[k].Name, p.edgeWords(k, n, h), by, n})
+			out = append(out, p.cutBack(k, p.edgeWords(k, n, h), by, n, h-by, func(s Seam) bool {
+				on := func(panel int, e [2]geom.Vec2) bool {
+					return panel == k && max(n.Dot(e[0]), n.Dot(e[1])) > h-by+Weld
+				}
+				return on(s.A, s.EdgeA) || on(s.B, s.EdgeB)
+			}))
 		}
 	}
 	return out
@@ -156,7 +202,10 @@ func (s *shapes) shortenings(c *Clash, body Body, all int) []CutBack {
 			break
 		}
 		if by, ok := s.shorten(c, k, bend, all); ok {
-			out = append(out, CutBack{p.Panels[k].Name, betweenBends, by, p.Bends[p.Panels[k].Parent].N})
+			b := &p.Bends[bend]
+			out = append(out, p.cutBack(k, betweenBends, by, p.Bends[p.Panels[k].Parent].N, b.Q.Dot(b.N)-by, func(s Seam) bool {
+				return p.hangsOn(s.A, b.B) != p.hangsOn(s.B, b.B)
+			}))
 		}
 		child = k
 	}
@@ -295,10 +344,17 @@ func (p *Part) edgeWords(k int, n geom.Vec2, h float64) string {
 	return "its end towards " + p.Panels[who].Name
 }
 
-// cutWords says what a cut is, as advice.
-func (c CutBack) cutWords() string {
+// Words say what a cut is, as advice, and what it costs.
+func (c CutBack) Words() string {
+	s := fmt.Sprintf("take %.1f mm off %s at %s", c.By, c.Panel, c.Edge)
 	if c.Edge == betweenBends {
-		return fmt.Sprintf("make %s %.1f mm shorter between its bends", c.Panel, c.By)
+		s = fmt.Sprintf("make %s %.1f mm shorter between its bends", c.Panel, c.By)
 	}
-	return fmt.Sprintf("take %.1f mm off %s at %s", c.By, c.Panel, c.Edge)
+	switch len(c.Seams) {
+	case 0:
+		return s
+	case 1:
+		return s + fmt.Sprintf(" (which opens the seam %s by as much)", c.Seams[0])
+	}
+	return s + fmt.Sprintf(" (which opens %d seams by as much)", len(c.Seams))
 }

@@ -133,3 +133,28 @@ func TestCutsAgainstSampling(t *testing.T) {
 	}
 	require.GreaterOrEqual(t, tried, 3)
 }
+
+// A cut tells where its new edge lies on the blank, and which seams it opens: the wall of a tray, cut back at its corner, opens that corner's
+// seam, and nothing else; ways that open none come first.
+func TestCutTellsItsSeams(t *testing.T) {
+	p := Build(trayWithNotch(32))
+	require.True(t, p.Foldable)
+	seams := p.foundSeams()
+	require.NotEmpty(t, seams)
+	s := seams[0]
+	k := s.A
+	d := s.EdgeA[1].Sub(s.EdgeA[0]).Normalize()
+	n := geom.Vec2{d[1], -d[0]} // out of the panel: its edge has the material on its left
+	_, h := spanAlong(p.Panels[k].Region.Outer, n)
+	require.InDelta(t, h, n.Dot(s.EdgeA[0]), 1e-9)
+	c := p.cutBack(k, "its end", 2, n, h-2, func(x Seam) bool {
+		return x.A == k && n.Dot(x.EdgeA[0]) > h-2 || x.B == k && n.Dot(x.EdgeB[0]) > h-2
+	})
+	require.Equal(t, []string{s.Name}, c.Seams)
+	for _, q := range c.Line {
+		require.InDelta(t, h-2, n.Dot(geom.Vec2(q)), 1e-9)
+	}
+	long := geom.Vec2(c.Line[1]).Sub(geom.Vec2(c.Line[0])).Len()
+	require.Greater(t, long, s.EdgeA[1].Sub(s.EdgeA[0]).Len()-1e-6)
+	require.Contains(t, c.Words(), "which opens the seam "+s.Name)
+}

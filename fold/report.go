@@ -323,7 +323,7 @@ type ClashReport struct {
 	Undecided bool `json:"undecided,omitempty"`
 	// Overbend: only while the leaf is past the bend's angle.
 	Overbend bool `json:"overbend,omitempty"`
-	// Cuts are ways to free the pair by cutting one of the two back, the least first.
+	// Cuts are ways to free the pair by cutting one of the two back: those that open no seam first, then the least.
 	Cuts []CutBack `json:"cuts,omitempty"`
 
 	Clash Clash `json:"-"`
@@ -334,6 +334,10 @@ type CutBack struct {
 	Panel string  `json:"panel"`
 	Edge  string  `json:"edge"`  // in words: "its far edge", "its end towards back"
 	By    float64 `json:"by_mm"` // rounded up to a tenth
+	// Line is where the new edge lies on the blank, its ends; of a flange made shorter between its bends, where the strip to be taken out ends.
+	Line [2][2]float64 `json:"line_mm"`
+	// Seams are those that open by as much, for an edge of theirs is cut or moves away.
+	Seams []string `json:"seams,omitempty"`
 
 	way geom.Vec2 // outward on the blank, of the edge
 }

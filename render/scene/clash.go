@@ -3,6 +3,7 @@ package scene
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -28,11 +29,34 @@ func (s *Scene) clash() {
 	if c.A != c.B {
 		s.ghost(meet, c.B)
 	}
+	s.cutBack()
 	text := s.Picture.ClashText
 	if text == "" {
 		text = fmt.Sprintf("%s meets %s at %.0f°", BodyName(p, c.A), BodyName(p, c.B), c.Angle.Degrees())
 	}
 	s.Mark = &ClashMark{At: at, Text: text, Watch: c.Overbend}
+}
+
+// cutBack draws where a panel would be cut back to free the clash: dashed on the blank and on both its faces, with how much comes off.
+func (s *Scene) cutBack() {
+	c, p := s.Picture.Cut, s.Picture.Part
+	if c == nil || c.Line[0] == c.Line[1] {
+		return
+	}
+	k := slices.IndexFunc(p.Panels, func(q fold.Panel) bool { return q.Name == c.Panel })
+	if k < 0 {
+		return
+	}
+	ink := s.Picture.Colours().Accent
+	a, b := geom.Vec2(c.Line[0]), geom.Vec2(c.Line[1])
+	put := func(x, y geom.Vec3, lift float32) {
+		s.Lines = append(s.Lines, Line{A: x, B: y, Width: 2, C: ink, Lift: lift, Dash: 6})
+	}
+	put(onBench(a), onBench(b), 0)
+	for _, z := range []float64{0, p.Thickness} {
+		put(s.Pose.PanelPoint(k, a, z), s.Pose.PanelPoint(k, b, z), biasPx)
+	}
+	s.Labels = append(s.Labels, Label{At: onBench(a.Add(b).Mul(.5)), Text: "−" + s.Picture.length(c.By), Style: StyleName})
 }
 
 // clashInk is what the picture's clash is drawn in: one that is over once the metal has sprung back

@@ -1,6 +1,8 @@
 package scene
 
 import (
+	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -180,4 +182,24 @@ func TestFeelersBySpread(t *testing.T) {
 	require.Equal(t, StyleGap, gapStyle(sm, n-1))
 	sm.State = "ok"
 	require.Equal(t, StyleGap, gapStyle(sm, 1))
+}
+
+// Where a panel would be cut back is drawn on the blank and on both faces of the panel, with how much comes off.
+func TestCutBackDrawn(t *testing.T) {
+	p := build(t, tray(90, 90))
+	left := panelNamed(t, p, "left")
+	at := p.Panels[left].Label
+	c := fold.Clash{Swing: 3, Fraction: .5, A: fold.Body{Index: left}, B: fold.Body{Index: 0}}
+	cut := fold.CutBack{Panel: "left", By: 1.9, Line: [2][2]float64{{at[0], at[1]}, {at[0] + 1, at[1]}}}
+	s := Make(Picture{Part: p, State: p.Finished(), Clash: &c, Cut: &cut})
+	n := 0
+	for _, l := range s.Lines {
+		if l.Dash == 6 && l.Width == 2 && math.Abs(l.B.Sub(l.A).Len()-1) < 1e-9 {
+			n++
+		}
+	}
+	require.Equal(t, 3, n)
+	require.True(t, slices.ContainsFunc(s.Labels, func(l Label) bool { return l.Text == "−1.9" }), "%v", s.Labels)
+	cut.Panel = "none"
+	require.NotPanics(t, func() { Make(Picture{Part: p, State: p.Finished(), Clash: &c, Cut: &cut}) })
 }

@@ -22,8 +22,9 @@ type Picture struct {
 	Draggable []int // bends that a finger may swing; a drag elsewhere orbits
 	Select    Select
 
-	Clash     *fold.Clash // marked where the two meet; nil for none
-	ClashText string      // the leader's words; "" names the two solids
+	Clash     *fold.Clash   // marked where the two meet; nil for none
+	ClashText string        // the leader's words; "" names the two solids
+	Cut       *fold.CutBack // drawn on the part and its blank, where Clash is; nil for none
 
 	Ticks     bool       // feeler ticks and gap figures of Report.Seams; meant for the finished state
 	TickScale float64    // gaps are drawn this many times as long; 0 takes DefaultTickScale. Wide seams: see TickScaleOf

@@ -432,6 +432,9 @@ func (s *Session) Picture() scene.Picture {
 	}
 	if c := s.Foul(s.open); c != nil && !s.viewOnly {
 		pic.Clash = &c.Clash
+		if len(c.Cuts) > 0 {
+			pic.Cut = &c.Cuts[0]
+		}
 		pic.ClashText = fmt.Sprintf("%s meets %s at %.0f°", bodyName(p, c.Clash.A), bodyName(p, c.Clash.B), c.Angle)
 		if c.Overbend {
 			pic.ClashText += ", on overbend"
