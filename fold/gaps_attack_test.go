@@ -177,7 +177,7 @@ func TestGapsByBruteForce(t *testing.T) {
 	}
 	t.Logf("again with -sample.seed %d -sample.parts %d", seed, *sampleParts)
 	seams, laps := 0, 0
-	for n := range *sampleParts {
+	for n := range 8 * *sampleParts {
 		at := seed + uint64(n)*1_000_003
 		r := foldtest.Rand(at)
 		p := fold.Build(toothedStrip(r))

@@ -94,7 +94,7 @@ func TestCutsBuiltAnew(t *testing.T) {
 	}
 	t.Logf("again with -sample.seed %d -sample.parts %d", seed, *sampleParts)
 	tried := map[string]int{}
-	for n := range 4 * *sampleParts {
+	for n := range *sampleParts {
 		at := seed + uint64(n)*1_000_003
 		r := foldtest.Rand(at)
 		s := hitStrip(r)

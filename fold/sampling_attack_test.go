@@ -23,9 +23,9 @@ import (
 )
 
 var (
-	sampleSeed  = flag.Uint64("sample.seed", 5, "seed of the parts that are sampled; 0 takes a new one")
-	sampleParts = flag.Int("sample.parts", 12, "how many parts are sampled")
-	sampleLook  = flag.Int("sample.look", 40, "places in each swing")
+	sampleSeed  = flag.Uint64("sample.seed", 3, "seed of the parts that are sampled; 0 takes a new one")
+	sampleParts = flag.Int("sample.parts", 8, "how many parts are sampled")
+	sampleLook  = flag.Int("sample.look", 30, "places in each swing")
 )
 
 // overlapDepth is the least-translation depth of two convex bodies, 0 where they are apart: by all faces and pairs of edges.
