@@ -29,38 +29,39 @@ type lap struct {
 // keepLaps makes the laps, and the hulls of the panels' pieces in them.
 func (m *seam) keepLaps(reach float64) {
 	frames := [2]frame{identity(), m.rel[0]}
-	var bodies [2][]solid.Convex
 	var boxes [2][]geom.Box3 // along A's edge, square to it, upwards
 	along := vec{-m.side[0].out.y, m.side[0].out.x, 0}
 	out := vec{m.side[0].out.x, m.side[0].out.y, 0}
-	for k := range 2 {
+	for k, f := range frames {
+		up := f.z.mul(m.t)
 		for i := range m.side[k].pieces {
+			box := geom.EmptyBox3()
+			for _, q := range m.side[k].pieces[i].now {
+				low := f.point(vec{q.x, q.y, 0})
+				for _, v := range [2]vec{low, low.add(up)} {
+					box.Add(geom.Vec3{v.dot(along), v.dot(out), v.z})
+				}
+			}
+			boxes[k] = append(boxes[k], box)
+		}
+	}
+	var bodies [2][]*solid.Convex
+	for k := range bodies {
+		bodies[k] = make([]*solid.Convex, len(boxes[k]))
+	}
+	body := func(k, i int) *solid.Convex {
+		if bodies[k][i] == nil {
 			w := &m.side[k].pieces[i]
 			c := prism(w)
 			m.put(&c, w, frames[k])
-			box := geom.EmptyBox3()
-			for _, q := range c.Points {
-				v := from3(q)
-				box.Add(geom.Vec3{v.dot(along), v.dot(out), v.z})
-			}
-			bodies[k], boxes[k] = append(bodies[k], c), append(boxes[k], box)
+			bodies[k][i] = &c
 		}
+		return bodies[k][i]
 	}
-	for i := range boxes[0] {
-		x := &boxes[0][i]
-		for j := range boxes[1] {
-			y := &boxes[1][j]
-			far := 0.0
-			for k := range 3 {
-				far = max(far, x.Min[k]-y.Max[k], y.Min[k]-x.Max[k])
-			}
-			if far > reach {
-				continue
-			}
-			c, ok := solid.Nearer(&bodies[0][i], &bodies[1][j], reach)
-			if !ok {
-				continue
-			}
+	pairs, reach := nearBoxes(boxes, reach)
+	for _, x := range pairs {
+		i, j := int(x[0]), int(x[1])
+		if c, ok := solid.Nearer(body(0, i), body(1, j), reach); ok {
 			m.laps = append(m.laps, lap{a: i, b: j, apart: c.D, dirs: [2]vec{from3(c.N), out.mul(-1)}})
 		}
 	}

@@ -64,6 +64,10 @@ const (
 	support = 0.01
 	// lapNoise: a pair of pieces that can be deeper than another by no more need not be worked out (mm): rounding.
 	lapNoise = 1e-12
+	// maxLaps bounds the pairs of pieces of one seam that errors can bring into each other: a tenth of a second. Edges with more than some
+	// fifty holes near both have more: the nearest are kept, and depths that only errors farther out would bring about are missed. maxLapLooks
+	// bounds the looks for them, lapHalvings how finely their reach is sought.
+	maxLaps, maxLapLooks, lapHalvings = 20_000, 5_000_000, 10
 	// endLook: overlaps at a seam's ends are looked for so far inside (part of the thickness): a sheet tilted by 3 degrees has its whole
 	// thickness there.
 	endLook = 0.05
