@@ -3,7 +3,9 @@ package solid
 // This file answers how long two pieces that overlap have done so, and will, while one turns past the other.
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"dryfold/fold/geom"
 )
@@ -117,9 +119,16 @@ func (c *Convex) section(u, x, y geom.Vec3, at float64) geom.Loop {
 	return hull2(pts)
 }
 
-// hull2 is the hull of a few points, counter-clockwise (Andrew's chain, 1979, from memory).
+// hullFew: so few points are put in order one by one.
+const hullFew = 32
+
+// hull2 is the hull of points, counter-clockwise (Andrew's chain, 1979, from memory).
 func hull2(pts []geom.Vec2) geom.Loop {
-	for i := 1; i < len(pts); i++ { // few: put in place one by one
+	few := len(pts) <= hullFew
+	if !few {
+		slices.SortFunc(pts, func(p, q geom.Vec2) int { return cmp.Or(cmp.Compare(p[0], q[0]), cmp.Compare(p[1], q[1])) })
+	}
+	for i := 1; few && i < len(pts); i++ {
 		for k := i; k > 0 && (pts[k][0] < pts[k-1][0] || pts[k][0] == pts[k-1][0] && pts[k][1] < pts[k-1][1]); k-- {
 			pts[k], pts[k-1] = pts[k-1], pts[k]
 		}
