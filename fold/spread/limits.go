@@ -21,8 +21,8 @@ const (
 	// maxKept bounds how many figures are held at once (8 bytes each): quantities are reckoned in
 	// batches, each with the same draws.
 	maxKept = 4_000_000
-	// askEvery: so many samples between two questions whether to stop: under 10 ms.
-	askEvery = 64
+	// askEvery: so many samples at most between two questions whether to stop, and askWork samples times bends and seams: under some 10 ms.
+	askEvery, askWork = 64, 3_000
 )
 
 // Defaults of the trade, where a part says nothing.

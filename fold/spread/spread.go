@@ -84,6 +84,7 @@ type work struct {
 	part    *fold.Part
 	o       Options
 	samples int
+	every   int // samples between two questions whether to stop
 	c       *causes
 	x       *poser
 	seams   []*seam // nil where there is none
@@ -130,6 +131,7 @@ func newWork(p *fold.Part, seams []fold.Seam, o Options) *work {
 		}
 	}
 	w.samples = max(min(w.samples, leastSamples), min(w.samples, maxWork/each))
+	w.every = max(1, min(askEvery, askWork/each))
 	return w
 }
 
@@ -231,7 +233,7 @@ func (w *work) batch(from, to int, whole bool) bool {
 	w.m = moments{make([]float64, len(w.z)), make([]float64, len(w.z))}
 	d := newDraws(w.o.Seed)
 	for k := range n {
-		if k%askEvery == 0 && w.o.Stop != nil && w.o.Stop() {
+		if k%w.every == 0 && w.o.Stop != nil && w.o.Stop() {
 			return false
 		}
 		d.fill(w.z)
