@@ -7,7 +7,8 @@ package fold
 
 import (
 	"fmt"
-	"slices"
+	"math"
+	"strconv"
 )
 
 // seamSlack is added to the wanted gap: two edges, each marked to about 0.2 mm
@@ -91,10 +92,12 @@ type gapLimit struct {
 	most       *float64 // nil: nobody says
 	least      float64
 	kind, from string // LimitKind and LimitFrom
+	leastFrom  string // whose figure least is
 }
 
-// gapLimit is the maker's own limit; else the narrowest figure of the lists' rows that speak of such a joint and of the process, or of
-// any; else none, with the reason in words. A figure for one process is never taken for a process that is not said: it is told in words.
+// gapLimit is the maker's own limit; else the wanted gap and seamSlack, or what a list's row says of just such a weld where that is less;
+// else the narrowest figure of the lists' rows that speak of such a joint and of the process, or of any; else none, with the reason in
+// words. A figure for one process is never taken for a process that is not said: it is told in words.
 func (p *Part) gapLimit(s Seam, c closing, joint string) gapLimit {
 	none := func(format string, a ...any) gapLimit {
 		return gapLimit{kind: "none", from: fmt.Sprintf(format, a...)}
@@ -104,14 +107,30 @@ func (p *Part) gapLimit(s Seam, c closing, joint string) gapLimit {
 		return none("left open: it is measured, and no limit holds")
 	case c.widest != nil:
 		return gapLimit{most: c.widest, kind: "yours", from: "the widest that you close"}
-	case s.Wanted != nil:
-		return gapLimit{most: number(*s.Wanted + seamSlack), kind: "yours",
-			from: fmt.Sprintf("your wanted gap and %g mm for marking and cutting (common practice)", seamSlack)}
-	case c.way == "":
-		return none("no published figure holds for every way of closing a seam, and yours is not said")
-	case c.way != "weld":
-		return none("no published figure for %s", map[string]string{"rivet": "riveted seams", "spot": "spot welds", "sealant": "seams closed with sealant"}[c.way])
 	}
+	listed := none("no published figure holds for every way of closing a seam, and yours is not said")
+	switch {
+	case c.way == "weld":
+		listed = p.weldLimit(c, joint)
+	case c.way != "":
+		listed = none("no published figure for %s", map[string]string{"rivet": "riveted seams", "spot": "spot welds", "sealant": "seams closed with sealant"}[c.way])
+	}
+	if s.Wanted == nil || listed.most != nil && *listed.most < *s.Wanted+seamSlack {
+		return listed
+	}
+	l := gapLimit{most: number(*s.Wanted + seamSlack), least: listed.least, leastFrom: listed.leastFrom, kind: "common practice",
+		from: fmt.Sprintf("the wanted gap of %s mm and %g mm for marking and cutting (common practice)", places2(*s.Wanted), seamSlack)}
+	if c.way == "weld" && listed.most == nil {
+		l.from += "; " + listed.from
+	}
+	return l
+}
+
+// places2 is a length with up to two places (mm).
+func places2(mm float64) string { return strconv.FormatFloat(math.Round(mm*100)/100, 'f', -1, 64) }
+
+// weldLimit is what lists say of a welded joint.
+func (p *Part) weldLimit(c closing, joint string) gapLimit {
 	t, steel := p.Thickness, p.steel()
 	var best, other *fitRow
 	for i := range fitRows {
@@ -132,21 +151,21 @@ func (p *Part) gapLimit(s Seam, c closing, joint string) gapLimit {
 		also += "; " + burnSay
 	}
 	if best == nil {
-		return none("no published figure for %s%s", jointWords(joint, c.process), also)
+		return gapLimit{kind: "none", from: fmt.Sprintf("no published figure for welding %s%s", jointWords(joint, c.process), also)}
 	}
-	return gapLimit{most: number(best.most(t)), least: best.least, kind: best.kind, from: best.say + also}
+	return gapLimit{most: number(best.most(t)), least: best.least, kind: best.kind, from: best.say + also, leastFrom: best.say}
 }
 
 // jointWords is a welded joint in the plural, with its process where that is said.
 func jointWords(joint, process string) string {
 	words := map[string]string{
-		jointOpen: "open outside corners", jointClosed: "closed outside corners", jointButt: "butt joints of this thickness",
-		jointLap: "welded lap joints", jointFillet: "fillet joints of this thickness or metal", jointEdge: "edge joints",
+		jointOpen: "open outside corners", jointClosed: "closed outside corners", jointButt: "butt joints of this thickness or metal",
+		jointLap: "lap joints", jointFillet: "fillet joints of this thickness or metal", jointEdge: "edge joints",
 	}[joint]
 	if words == "" {
 		words = "this kind of joint"
 	}
-	if process != "" && slices.Contains([]string{jointButt, jointFillet}, joint) {
+	if process != "" {
 		words += " by " + process
 	}
 	return words

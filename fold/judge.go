@@ -1,6 +1,6 @@
 package fold
 
-// This file judges seams: JudgeSeams. joints.go says what joint a seam makes, fitup.go how wide it may be.
+// This file judges seams: JudgeSeams. joints.go says what joint a seam makes, fitup.go how wide it may be, judgewords.go puts it in words.
 
 import (
 	"fmt"
@@ -12,9 +12,6 @@ import (
 
 // seamRules are the rules of the troubles that JudgeSeams makes.
 var seamRules = []string{"seam-join", "seam-wide", "seam-tight", "seam-overlap", "seam-step", "seam-no-figure", "seam-spread"}
-
-// maxSeamNames bounds how many seams one trouble lists by name.
-const maxSeamNames = 6
 
 // seamReport is what is measured of a seam, and how its maker closes it.
 func (p *Part) seamReport(s Seam, g SeamGap) SeamReport {
@@ -64,6 +61,7 @@ func (p *Part) JudgeSeams(r *Report) {
 			r.Weld += s.Length
 		}
 	}
+	j.noOverlaps()
 	j.noFigures()
 	j.spreads(r)
 	r.Troubles = slices.Insert(kept, at, j.out.Troubles...)
@@ -77,6 +75,7 @@ type seamJudge struct {
 	out     Report          // of which only Troubles are used
 	stepped map[string]bool // seams whose step is told as a corner's
 	open    []*SeamReport   // nobody says how wide they may be
+	bare    []*SeamReport   // to be riveted or spot welded, and nothing overlaps there
 	loose   []looseSeam
 }
 
@@ -125,23 +124,6 @@ func (j *seamJudge) joins(r *Report) {
 		"It is said how %s to be closed, but the part has no such seam; say it of a seam that it has, or take it out.", isOrAre(listed(unknown)))})
 }
 
-// isOrAre puts is or are after a list of names.
-func isOrAre(names string, n int) string {
-	if n == 1 {
-		return names + " is"
-	}
-	return names + " are"
-}
-
-// listed is names in a row, the first maxSeamNames of them, and how many they are.
-func listed(names []string) (string, int) {
-	n := len(names)
-	if n > maxSeamNames {
-		names = append(slices.Clone(names[:maxSeamNames]), fmt.Sprintf("%d more", n-maxSeamNames))
-	}
-	return joinNames(names), n
-}
-
 // seam judges one seam.
 func (j *seamJudge) seam(s *SeamReport) {
 	p := j.part
@@ -151,6 +133,9 @@ func (j *seamJudge) seam(s *SeamReport) {
 	s.Limit, s.LimitFrom, s.LimitKind, s.State = l.most, l.from, l.kind, "ok"
 	if s.Open {
 		return
+	}
+	if (c.way == "rivet" || c.way == "spot") && s.Joint != jointLap && s.Joint != jointEdge {
+		j.bare = append(j.bare, s)
 	}
 	widest, least := s.GapMax, s.GapMin
 	if s.Spread != nil {
@@ -163,9 +148,7 @@ func (j *seamJudge) seam(s *SeamReport) {
 	if l.most != nil {
 		switch limit := *l.most; {
 		case s.GapMax > limit+GapSolve:
-			has, most := told(s.GapMax, limit)
-			j.say(s, Watch, "seam-wide", s.GapMax, limit, fmt.Sprintf(
-				"The seam %s opens to %s mm, %s; %s mm is the limit here: %s.", s.Name, has, s.widestPlace(), most, l.from))
+			j.say(s, Watch, "seam-wide", s.GapMax, limit, j.wide(s, limit, l.from))
 		case widest > limit+GapSolve:
 			j.loose = append(j.loose, looseSeam{s, true, widest, limit})
 		}
@@ -177,7 +160,7 @@ func (j *seamJudge) seam(s *SeamReport) {
 		case l.least > 0 && s.GapMin < l.least-GapSolve:
 			has, least := told(s.GapMin, l.least)
 			j.say(s, Watch, "seam-tight", s.GapMin, l.least, fmt.Sprintf(
-				"The seam %s closes to %s mm, where its weld wants %s mm at least: %s.", s.Name, has, least, l.from))
+				"The seam %s closes to %s mm, where its weld wants %s mm at least: %s.", s.Name, has, least, l.leastFrom))
 		case least < l.least-ClashDepth:
 			j.loose = append(j.loose, looseSeam{s, false, least, l.least})
 		}
@@ -194,22 +177,9 @@ func (j *seamJudge) seam(s *SeamReport) {
 				limit = "half the thickness"
 			}
 			j.say(s, Watch, "seam-step", s.Step, most, fmt.Sprintf(
-				"At the seam %s the faces of %s and %s are %s mm out of line, more than %s.", s.Name, s.A, s.B, has, limit))
+				"At the seam %s the faces of %s and %s are %s mm out of line, more than %s: clamp the faces in line before %s.", s.Name, s.A, s.B, has, limit, closingWords(c.way)))
 		}
 	}
-}
-
-// told writes two lengths that are to be compared, with more places where they look the same with one (mm).
-func told(a, b float64) (string, string) { return toldTo(1, a, b) }
-
-// toldTo is told with so many places at least, and up to four.
-func toldTo(places int, a, b float64) (x, y string) {
-	for ; places <= 4; places++ {
-		if x, y = fmt.Sprintf("%.*f", places, a), fmt.Sprintf("%.*f", places, b); x != y {
-			break
-		}
-	}
-	return x, y
 }
 
 // noFigures tells of all seams that open and that nobody gives a limit for.
@@ -218,10 +188,18 @@ func (j *seamJudge) noFigures() {
 		return
 	}
 	var names, why []string
-	worst := j.open[0]
+	worst, drawn := j.open[0], 0
+	most := noFigure * j.part.Thickness
 	for _, s := range j.open {
 		j.set(s, Watch)
-		names = append(names, fmt.Sprintf("%s (%.1f mm)", s.Name, s.mayOpen()))
+		gap, _ := told(s.mayOpen(), most)
+		if s.GapMax > most+GapSolve { // as drawn
+			drawn++
+			gap, _ = told(s.GapMax, most)
+			names = append(names, fmt.Sprintf("%s (%s mm)", s.Name, gap))
+		} else {
+			names = append(names, fmt.Sprintf("%s (may open to %s mm)", s.Name, gap))
+		}
 		if !slices.Contains(why, s.LimitFrom) {
 			why = append(why, s.LimitFrom)
 		}
@@ -230,14 +208,19 @@ func (j *seamJudge) noFigures() {
 		}
 	}
 	list, n := listed(names)
-	seams := "seams open"
-	if n == 1 {
-		seams = "seam opens"
+	opens := "open or may open"
+	switch drawn {
+	case 0:
+		opens = "may open"
+	case n:
+		opens = "open"
+		if n == 1 {
+			opens = "opens"
+		}
 	}
-	most := noFigure * j.part.Thickness
 	j.out.addTrouble(Trouble{Watch, "seam-no-figure", "seam", worst.Name, worst.middle(), number(worst.mayOpen()), number(most), fmt.Sprintf(
 		"%s %s past half the thickness, and nobody says how wide is too wide: %s. %s. Say the widest gap that you close, for each seam or for all.",
-		count(n), seams, list, sentence("%s", strings.Join(why, "; ")))})
+		seamCount(n), opens, list, sentence("%s", strings.Join(why, "; ")))})
 }
 
 // mayOpen is the widest gap, by 95 of 100 parts where that was worked out.
@@ -253,14 +236,17 @@ func (j *seamJudge) spreads(r *Report) {
 	if len(j.loose) == 0 {
 		return
 	}
-	wide, tight := 0, 0
+	wide, tight, touch := 0, 0, 0
 	worst := j.loose[0]
 	for _, x := range j.loose {
 		j.set(x.seam, Watch)
-		if x.wide {
+		switch {
+		case x.wide:
 			wide++
-		} else {
+		case x.limit > 0:
 			tight++
+		default:
+			touch++
 		}
 		// Those that open before those that close: more of them can be mended by nothing but care.
 		if x.wide == worst.wide && x.past() > worst.past() || x.wide && !worst.wide {
@@ -269,56 +255,31 @@ func (j *seamJudge) spreads(r *Report) {
 	}
 	s := worst.seam
 	var what []string
-	if wide > 0 {
-		limits := "their limits"
-		if wide == 1 {
-			limits = "its limit"
+	each := func(n int, one, many string) {
+		switch {
+		case n == 1:
+			what = append(what, seamCount(n)+" "+one)
+		case n > 1:
+			what = append(what, seamCount(n)+" "+many)
 		}
-		what = append(what, fmt.Sprintf("%s may open past %s", seamCount(wide), limits))
 	}
-	if tight > 0 {
-		what = append(what, fmt.Sprintf("%s may close up", seamCount(tight)))
-	}
-	msg := fmt.Sprintf("By the errors of hand and machine %s. Most of all %s: ", strings.Join(what, ", and "), s.Name)
-	may, limit := told(worst.may, worst.limit)
+	each(wide, "may open past its limit", "may open past their limits")
+	each(tight, "may come closer than its weld wants", "may come closer than their welds want")
+	each(touch, "may touch before its panels are at their angles: be ready to dress the edge", "may touch before their panels are at their angles: be ready to dress the edge")
+	may, limit := toldTo(2, worst.may, worst.limit)
+	low, _ := toldTo(2, max(0, s.GapMin), worst.limit)
+	msg := fmt.Sprintf("By the errors of hand and machine %s. Most of all %s: ", joinNames(what), s.Name)
 	switch {
 	case worst.wide:
-		msg += fmt.Sprintf("it opens to %.1f mm as drawn; 95 of 100 stay under %s mm, and the limit is %s mm.", s.GapMax, may, limit)
+		msg += fmt.Sprintf("%.2f mm as drawn, 95 of 100 stay under %s mm, and the limit is %s mm.", max(0, s.GapMax), may, limit)
 	case worst.limit > 0:
-		msg += fmt.Sprintf("it closes to %.1f mm as drawn, 5 of 100 to under %s mm, where its weld wants %s mm.", max(0, s.GapMin), may, limit)
+		msg += fmt.Sprintf("%s mm as drawn, 5 of 100 come under %s mm, and its weld wants %s mm.", low, may, limit)
 	default:
-		before, _ := toldTo(1, -worst.may, 0)
-		msg += fmt.Sprintf("it closes to %.1f mm as drawn; in 5 of 100 its panels meet %s mm before they are at their angles.", max(0, s.GapMin), before)
+		before, _ := toldTo(2, -worst.may, 0)
+		msg += fmt.Sprintf("%s mm as drawn, and in 5 of 100 its panels meet %s mm too soon.", low, before)
 	}
 	if s.Spread.Watch != "" {
 		msg += " " + s.Spread.Watch
 	}
 	j.out.addTrouble(Trouble{Watch, "seam-spread", "seam", s.Name, s.middle(), number(worst.may), number(worst.limit), msg})
-}
-
-func seamCount(n int) string {
-	if n == 1 {
-		return "1 seam"
-	}
-	return fmt.Sprintf("%d seams", n)
-}
-
-func count(n int) string {
-	if n == 1 {
-		return "One"
-	}
-	return fmt.Sprint(n)
-}
-
-// widestPlace says in words where a seam is widest.
-func (s *SeamReport) widestPlace() string {
-	switch f := s.MaxAt / s.Length; {
-	case s.GapMax-s.GapMin < 0.05:
-		return "all along"
-	case f < 0.2:
-		return "at its foot"
-	case f > 0.8:
-		return "at its far end"
-	}
-	return fmt.Sprintf("%.0f mm along", s.MaxAt)
 }

@@ -120,7 +120,7 @@ func TestGapLimits(t *testing.T) {
 		{1, "", weld(""), jointButt, 1, "from memory", "for short arc 0.8 mm is published, and your process is not said", "burns"},
 		{0.9, "", weld(""), jointButt, 0.9, "from memory", "a gap of 1/16 in already burns through in 20 gauge", ""},
 		{4.5, "", weld(""), jointButt, 0, "none", "for short arc 0.8 mm is published, and your process is not said", ""},
-		{4.5, "", weld("gas"), jointButt, 0, "none", "no published figure for butt joints of this thickness by gas", "short arc"},
+		{4.5, "", weld("gas"), jointButt, 0, "none", "no published figure for welding butt joints of this thickness or metal by gas", "short arc"},
 		{3. / 16 * 25.4, "", weld("short arc"), jointButt, 0.8, "published", "", ""},
 		{3. / 16 * 25.4, "", weld("spray arc"), jointButt, 0, "none", "", ""},
 		{5, "", weld("spray arc"), jointButt, 2.4, "published", "1/32 to 3/32 in", ""},
@@ -132,8 +132,8 @@ func TestGapLimits(t *testing.T) {
 		{1, "", weld(""), jointFillet, 0.37, "from memory", "no. 617 level C", ""},
 		{0.4, "", weld(""), jointFillet, 0, "none", "", ""},
 		{0.5, "", weld(""), jointFillet, 0.335, "from memory", "", ""},
-		{1, "", weld("tig"), jointOpen, 0, "none", "no published figure for open outside corners", ""},
-		{1, "", weld("short arc"), jointClosed, 0, "none", "no published figure for closed outside corners", ""},
+		{1, "", weld("tig"), jointOpen, 0, "none", "no published figure for welding open outside corners by tig", ""},
+		{1, "", weld("short arc"), jointClosed, 0, "none", "no published figure for welding closed outside corners by short arc", ""},
 		{1, "", weld(""), jointLap, 0, "none", "no published figure", ""},
 		{1, "", closing{way: "rivet"}, jointLap, 0, "none", "no published figure for riveted seams", ""},
 		{1, "", closing{way: "spot"}, jointLap, 0, "none", "no published figure for spot welds", ""},
@@ -156,12 +156,36 @@ func TestGapLimits(t *testing.T) {
 		}
 		require.InDelta(t, c.most, *l.most, 1e-12, info)
 	}
-	// The maker's wanted gap goes before any list, and the maker's widest before that.
-	l := pt(1, "").gapLimit(Seam{Wanted: number(0.6)}, weld("short arc"), jointButt)
-	require.Equal(t, "yours", l.kind)
-	require.InDelta(t, 1.1, *l.most, 1e-12)
-	l = pt(1, "").gapLimit(Seam{Wanted: number(0.6)}, closing{way: "weld", widest: number(0.7)}, jointButt)
-	require.InDelta(t, 0.7, *l.most, 1e-12)
+	// The maker's widest goes before all. A wanted gap and what marking and cutting take hold too, but for a list's figure of just such a
+	// weld that is less; where no list speaks of the weld that is told.
+	const wanted = "the wanted gap of 0.6 mm and 0.5 mm for marking and cutting (common practice)"
+	for _, c := range []struct {
+		t      float64
+		wanted float64
+		c      closing
+		joint  string
+		most   float64
+		least  float64
+		kind   string
+		from   string
+	}{
+		{1, 0.6, closing{}, jointButt, 1.1, 0, "common practice", wanted},
+		{1, 0.6, closing{way: "rivet"}, jointLap, 1.1, 0, "common practice", wanted},
+		{1, 0.6, closing{way: "weld", widest: number(0.7)}, jointButt, 0.7, 0, "yours", "the widest that you close"},
+		{1, 0.6, weld("short arc"), jointButt, 0.8, 0, "published", fitRows[0].say},
+		{1, 0.3, weld("short arc"), jointButt, 0.8, 0, "common practice", strings.Replace(wanted, "0.6", "0.3", 1)},
+		{1, 1.2, weld("short arc"), jointButt, 0.8, 0, "published", fitRows[0].say},
+		{5, 0.6, weld("spray arc"), jointButt, 1.1, 0.8, "common practice", wanted},
+		{1, 0.6, weld("tig"), jointOpen, 1.1, 0, "common practice", wanted + "; no published figure for welding open outside corners by tig"},
+		{1, 0.6, weld(""), jointOpen, 1.1, 0, "common practice", wanted + "; no published figure for welding open outside corners"},
+		{1, 0.6096, closing{}, jointOpen, 1.1096, 0, "common practice", strings.Replace(wanted, "0.6", "0.61", 1)},
+	} {
+		l := pt(c.t, "").gapLimit(Seam{Wanted: number(c.wanted)}, c.c, c.joint)
+		info := fmt.Sprintf("%+v: %+v", c, l)
+		require.InDelta(t, c.most, *l.most, 1e-12, info)
+		require.Equal(t, []any{c.least, c.kind, c.from}, []any{l.least, l.kind, l.from}, info)
+		require.Equal(t, c.least > 0, l.leastFrom == fitRows[1].say, info)
+	}
 }
 
 // How a seam is closed: by its own JoinSpec, its own words, the JoinSpec for all.
@@ -254,17 +278,17 @@ func TestJudgeSpread(t *testing.T) {
 		require.Equal(t, "watch", seam.State)
 		require.Equal(t, []string{"sharp-bend", "seam-spread", "clash"}, rulesOf(&r))
 		require.Equal(t, "By the errors of hand and machine 1 seam may open past its limit. Most of all "+seam.Name+
-			": it opens to 0.4 mm as drawn; 95 of 100 stay under 0.83 mm, and the limit is 0.80 mm. Watch the angle of b2.", r.Troubles[1].Message)
+			": 0.40 mm as drawn, 95 of 100 stay under 0.83 mm, and the limit is 0.80 mm. Watch the angle of b2.", r.Troubles[1].Message)
 		require.Equal(t, 0.83, *r.Troubles[1].Have)
 		require.Equal(t, 0.8, *r.Troubles[1].Need)
 	}
 	seam.Spread.Least.Low = -0.6
 	p.JudgeSeams(&r)
 	require.Equal(t, "watch", seam.State)
-	require.Contains(t, r.Troubles[1].Message, "1 seam may open past its limit, and 1 seam may close up.")
+	require.Contains(t, r.Troubles[1].Message, "1 seam may open past its limit and 1 seam may touch before its panels are at their angles: be ready to dress the edge. Most of all ")
 	seam.Spread.Widest.High = 0.7
 	p.JudgeSeams(&r)
-	require.Contains(t, r.Troubles[1].Message, "it closes to 0.4 mm as drawn; in 5 of 100 its panels meet 0.6 mm before they are at their angles.")
+	require.Contains(t, r.Troubles[1].Message, ": 0.40 mm as drawn, and in 5 of 100 its panels meet 0.60 mm too soon.")
 	require.Equal(t, "watch", seam.State)
 
 	seam.Spread, r.Spread = nil, nil
@@ -278,6 +302,70 @@ func TestJudgeSpread(t *testing.T) {
 	p.JudgeSeams(&r)
 	require.Equal(t, "watch", seam.State)
 	require.Equal(t, []string{"seam-no-figure"}, rulesOf(&r))
+	require.Contains(t, r.Troubles[0].Message, "1 seam may open past half the thickness, and nobody says how wide is too wide: joint (may open to 0.6 mm).")
+	// What may open to no more than half the thickness as it is shown is told with more places.
+	seam.Spread.Widest.High = 0.504
+	p.JudgeSeams(&r)
+	require.Contains(t, r.Troubles[0].Message, "(may open to 0.504 mm)")
+}
+
+// A seam that is too wide as drawn is told with what to do, and where.
+func TestWideRemedy(t *testing.T) {
+	s := closedRing(1, 1.7, 0)
+	s.Seams[0].Gap = number(0.4)
+	_, r, seam := theSeam(t, s)
+	require.Equal(t, []string{"seam-wide"}, rulesOf(&r))
+	require.Equal(t, fmt.Sprintf("The seam joint opens to 1.70 mm as drawn, all along; 0.90 mm is the limit here: the wanted gap of 0.4 mm and 0.5 mm for marking and cutting (common practice). "+
+		"That is 1.30 mm farther apart than wanted: make %s or %s so much wider all along.", seam.A, seam.B), r.Troubles[0].Message)
+	s = closedRing(1, 1.25, 0)
+	s.Joins = []JoinSpec{{Widest: number(1)}}
+	_, r, seam = theSeam(t, s)
+	require.Contains(t, r.Troubles[0].Message, fmt.Sprintf("is the limit here: the widest that you close. Make %s or %s at least 0.25 mm wider all along.", seam.A, seam.B))
+	// At an end.
+	p, r, seam := theSeam(t, closedRing(1, 0.4, 0))
+	seam.GapMin, seam.GapMax, seam.MaxAt = 0.1, 2.4, seam.Length
+	ends := p.Ends(seam)
+	j := seamJudge{part: p}
+	require.Contains(t, j.wide(seam, 1, "a list"), " "+AtEnd(ends[1])+"; 1.00 mm is the limit here: a list. ")
+	require.Contains(t, j.wide(seam, 1, "a list"), " 1.40 mm wider "+AtEnd(ends[1])+".")
+}
+
+func TestAtEnd(t *testing.T) {
+	for end, want := range map[string]string{"foot": "at its foot", "top": "at its top", "at back": "at its end at back", "free end": "at its free end",
+		"one end": "at one end", "other end": "at its other end"} {
+		require.Equal(t, want, AtEnd(end))
+	}
+}
+
+// Rivets and spot welds want an overlap; all seams without make one trouble.
+func TestNoOverlap(t *testing.T) {
+	s := closedRing(1, 0.3, 0)
+	for way, what := range map[string]string{"rivet": "rivet", "spot": "spot weld"} {
+		s.Joins = []JoinSpec{{Way: way}}
+		p, r, seam := theSeam(t, s)
+		require.Equal(t, jointButt, seam.Joint)
+		require.Equal(t, "watch", seam.State)
+		require.Equal(t, []string{"seam-join"}, rulesOf(&r))
+		require.Equal(t, "watch", r.Troubles[0].Severity)
+		require.Equal(t, "At the seam joint there is no overlap to "+what+" through; give one panel a tab, or close it in another way.", r.Troubles[0].Message)
+		more := *seam
+		more.Name = "other"
+		r.Seams = append(r.Seams, more)
+		p.JudgeSeams(&r)
+		require.Equal(t, []string{"seam-join"}, rulesOf(&r))
+		require.Contains(t, r.Troubles[0].Message, "At the seams joint and other there is no overlap")
+		for _, joint := range []string{jointLap, jointEdge} {
+			for i := range r.Seams {
+				r.Seams[i].Joint = joint
+			}
+			p.JudgeSeams(&r)
+			require.Empty(t, r.Troubles, joint)
+			require.Equal(t, "ok", r.Seams[0].State)
+		}
+	}
+	s.Joins = []JoinSpec{{Way: "sealant"}}
+	_, r, _ := theSeam(t, s)
+	require.Empty(t, r.Troubles)
 }
 
 // A corner's own trouble of a step stands for the seam's.

@@ -53,13 +53,13 @@ var Rules = []Rule{
 	{"close-pass", "two parts of the sheet pass each other in a swing with less room than errors of hand and machine may take"},
 	{"fouls-on-overbend", "two parts of the sheet meet while the leaf goes past the bend's angle, and are clear again when it springs back"},
 	{"seam-name", "a named seam's point lies near no free edge, or near several"},
-	{"seam-join", "what is said of how a seam is closed names no seam of the part"},
+	{"seam-join", "what is said of how a seam is closed names no seam of the part, or wants an overlap that is not there"},
 	{"seam-wide", "a seam gapes more than its limit: the maker's own, or a list's for such a joint"},
 	{"seam-tight", "a seam lies closer than its weld wants"},
 	{"seam-overlap", "the panels of a seam lie in each other"},
 	{"seam-step", "the two faces of a seam are offset from each other"},
 	{"seam-no-figure", "seams open past half the thickness, and nobody says how wide they may be"},
-	{"seam-spread", "seams may open past their limits, or close up, by the errors of hand and machine"},
+	{"seam-spread", "seams may open past their limits, or come too close, by the errors of hand and machine"},
 }
 
 func number(x float64) *float64 { return &x }
