@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -30,7 +31,8 @@ type panelHole struct {
 	centre      vec
 }
 
-// newHolePairs lists the nearest pairs of holes of one diameter on different panels; x must be posed without errors.
+// newHolePairs lists pairs of holes of one diameter on different panels: those that face each other, nearest first, then the nearest few of
+// holes that face none; x must be posed without errors.
 func newHolePairs(x *poser) []holePair {
 	p := x.part
 	k := p.Spec.Units.Scale()
@@ -61,7 +63,8 @@ func newHolePairs(x *poser) []holePair {
 		w.centre = x.panels[panel].point(vec{w.at.x, w.at.y, x.t / 2})
 		all = append(all, w)
 	}
-	var out []holePair
+	var facing, out []holePair
+	faces := map[int]bool{} // holes that face another
 	for i, a := range all {
 		for _, b := range all[i+1:] {
 			if a.panel == b.panel || math.Abs(a.diameter-b.diameter) > sameDiameter {
@@ -73,11 +76,20 @@ func newHolePairs(x *poser) []holePair {
 			w.turned = za.dot(zb) < 0
 			_, off := w.measure(x)
 			w.facing = za.cross(zb).len() < facingTurn && off < facingOff*a.diameter
+			if w.facing {
+				facing = append(facing, w)
+				faces[w.ha], faces[w.hb] = true, true
+				continue
+			}
 			out = append(out, w)
 		}
 	}
-	geom.SortStable(out, func(v, w holePair) int { return cmp.Compare(v.near, w.near) })
-	return out[:min(len(out), maxHolePairs)]
+	out = slices.DeleteFunc(out, func(w holePair) bool { return faces[w.ha] || faces[w.hb] })
+	nearest := func(v, w holePair) int { return cmp.Compare(v.near, w.near) }
+	geom.SortStable(facing, nearest)
+	geom.SortStable(out, nearest)
+	facing = facing[:min(len(facing), maxHolePairs)]
+	return append(facing, out[:min(len(out), maxOtherPairs)]...)
 }
 
 // measure is the distance of the centres, at the middle of the sheet, and how far the axes, of their mean direction, miss.

@@ -79,8 +79,10 @@ const (
 
 // Holes.
 const (
-	maxHolePairs = 40  // the nearest ones; more than anyone reads
-	maxHoles     = 300 // so many holes are paired at most, in the file's order
+	maxHolePairs = 40 // that face each other, the nearest ones; more than anyone reads
+	// maxOtherPairs bounds those that do not: distances that need be held on a bracket are few.
+	maxOtherPairs = 8
+	maxHoles      = 300 // so many holes are paired at most, in the file's order
 	// sameDiameter: holes whose diameters differ by no more belong together (mm); part files are often written to 0.01.
 	sameDiameter = 0.01
 	// facingTurn and facingOff: holes face each other where their axes turn from each other by less (radians, 5 degrees) and miss
@@ -93,10 +95,16 @@ const (
 const (
 	// leastShare: causes of less are left out (part of the variance).
 	leastShare = 0.01
-	// worthWatching: a bend that makes less of a spread is not named (part of the variance).
-	worthWatching = 0.15
-	// asMuch: a second cause of at least this part of the first is named with it.
-	asMuch = 0.75
+	// shareStep: shares are told in words in steps of this (percent): with 1,000 samples they are sure to about 2.
+	shareStep = 5
+	// worthWatching: what makes less of a spread, rounded so, is not named (percent).
+	worthWatching = 15
+	// asMuch and asMuchAnyway: bends that make less than another by no more than this part of what it makes, or by this much of the whole,
+	// are named together: walls that are alike, within chance of 1,000 samples.
+	asMuch       = 0.1
+	asMuchAnyway = 0.05
+	// maxItems bounds what is named of one spread, maxNames the bends that are named as one.
+	maxItems, maxNames = 3, 4
 	// littleSpread: what varies by less from 5 to 95 % needs no watching (mm); less than a rule shows.
 	littleSpread = 0.1
 )

@@ -34,7 +34,11 @@
 // to 0.017 mm.
 package spread
 
-import "dryfold/fold"
+import (
+	"cmp"
+
+	"dryfold/fold"
+)
 
 // Options say how to simulate. The zero value draws PageSamples with seed 0.
 type Options struct {
@@ -59,6 +63,11 @@ func Add(p *fold.Part, r *fold.Report, o Options) bool {
 		r.Seams[i].Spread = each[i]
 	}
 	p.JudgeSeams(r) // and with it r.Spread.Weld
+	for i := range r.Seams {
+		if x := &r.Seams[i]; x.Spread != nil {
+			x.Spread.Watch = cmp.Or(asDrawn(x), x.Spread.Watch)
+		}
+	}
 	rooms := NewRooms(p)
 	p.JudgePasses(r, func(x fold.Pass) float64 {
 		return rooms.TakeAt(x.A, x.B, p.StateAt(x.Swing, x.Fraction), x.At[0], x.At[1])

@@ -1,39 +1,194 @@
 package spread
 
-// This file says in words which bend to watch.
+// This file says in words what makes most of a spread, the largest first.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"dryfold/fold"
+	"dryfold/fold/geom"
 )
 
-// fraction is a part of a whole as people say it.
-func fraction(part float64) string {
-	for _, f := range []struct {
-		over float64
-		word string
-	}{{0.88, "nearly all"}, {0.71, "three quarters"}, {0.58, "two thirds"}, {0.45, "half"}, {0.29, "a third"}, {0.22, "a quarter"}, {0.17, "a fifth"}} {
-		if part >= f.over {
-			return f.word
-		}
-	}
-	return "a tenth"
+// item is what makes a part of a spread: one error, or several of bends that make about as much each.
+type item struct {
+	part    float64 // of the most of them
+	percent int     // of each, in steps of shareStep
+	causes  []*cause
+	other   string // what it is where it is no bend's
 }
 
-// byBend sums a spread's shares by bend cause, the largest first; what is no bend's is left out.
-func byBend(s []fold.Share) []fold.Share {
-	var out []fold.Share
-	for _, x := range s {
-		if x.Bend != "" {
-			out = append(out, x)
+// rounded is a share in steps that chance in the samples seldom changes (percent).
+func rounded(part float64) int { return shareStep * int(math.Round(100*part/shareStep)) }
+
+// largest lists what makes much of a spread, the largest first: no more than maxItems. Bends that make about as much, alike by angle or by
+// line, are one item, in the part's order.
+func (w *work) largest(shares []fold.Share) []item {
+	shares = slices.Clone(shares)
+	sortShares(shares)
+	var all []item
+	sums := map[int]float64{} // by item, of what its causes make
+	for _, x := range shares {
+		k := item{part: x.Part, percent: rounded(x.Part)}
+		switch x.Cause {
+		case "together":
+			continue
+		case "cut edges":
+			k.other = "cutting the edges"
+		case "thickness":
+			k.other = "the sheet's thickness"
+		case "K":
+			k.other = "K"
+		default:
+			c := w.c.cause(x.Cause)
+			if c == nil {
+				continue
+			}
+			k.causes = []*cause{c}
+		}
+		if k.percent < worthWatching {
+			continue
+		}
+		i := slices.IndexFunc(all, func(y item) bool {
+			return len(k.causes) > 0 && y.kind() == k.kind() && y.part-k.part <= max(asMuch*y.part, asMuchAnyway)
+		})
+		if i < 0 {
+			sums[len(all)] = k.part
+			all = append(all, k)
+			continue
+		}
+		y := &all[i]
+		y.causes = append(y.causes, k.causes...)
+		sums[i] += k.part
+		y.percent = rounded(sums[i] / float64(len(y.causes)))
+	}
+	for i := range all {
+		geom.SortStable(all[i].causes, func(a, b *cause) int { return cmp.Compare(a.bends[0], b.bends[0]) })
+	}
+	geom.SortStable(all, func(a, b item) int {
+		return cmp.Or(cmp.Compare(b.percent, a.percent), cmp.Compare(a.place(), b.place()))
+	})
+	return all[:min(len(all), maxItems)]
+}
+
+// kind is the bends' kindOf, -1 of what is no bend's.
+func (k *item) kind() kindOf {
+	if len(k.causes) == 0 {
+		return -1
+	}
+	return k.causes[0].kind
+}
+
+// place puts items of as much in a fixed order.
+func (k *item) place() int {
+	if len(k.causes) == 0 {
+		return -1
+	}
+	return int(k.causes[0].kind)*fold.MaxBends + k.causes[0].bends[0]
+}
+
+// words are "cutting the edges" or `the angle of bend "back"`.
+func (w *work) words(k *item) string {
+	if len(k.causes) == 0 {
+		return k.other
+	}
+	what := map[kindOf]string{byAngle: "angle", byLine: "line"}[k.kind()]
+	if len(k.causes) == 1 {
+		names := w.bendNames(k.causes[0])
+		if len(names) > 1 {
+			return fmt.Sprintf("the %s of %s in one swing", what, quotedBends(names))
+		}
+		return fmt.Sprintf("the %s of %s", what, quotedBends(names))
+	}
+	var of []string
+	alone := true
+	for _, c := range k.causes {
+		alone = alone && len(c.bends) == 1
+		of = append(of, w.bendNames(c)...)
+	}
+	if alone {
+		return fmt.Sprintf("the %ss of %s", what, quotedBends(of))
+	}
+	of = of[:0]
+	for _, c := range k.causes {
+		of = append(of, quotedBends(w.bendNames(c)))
+	}
+	return fmt.Sprintf("the %ss of %s", what, strings.Join(of, ", and of "))
+}
+
+func (w *work) bendNames(c *cause) (names []string) {
+	for _, b := range c.bends {
+		names = append(names, w.part.Bends[b].Name)
+	}
+	return names
+}
+
+// quotedBends are bends by name, so that "back" is not read as springing back: `bend "back"`, `bends "left" and "right"`, `bend 3`. The
+// first maxNames are named.
+func quotedBends(names []string) string {
+	quoted, numbered := []string{}, []string{}
+	for _, n := range names[:min(len(names), maxNames)] {
+		if strings.HasPrefix(n, "bend ") {
+			numbered = append(numbered, n)
+		} else {
+			quoted = append(quoted, `"`+n+`"`)
 		}
 	}
-	sortShares(out)
-	return out
+	var out []string
+	switch len(quoted) {
+	case 0:
+	case 1:
+		out = append(out, "bend "+quoted[0])
+	default:
+		out = append(out, "bends "+andWords(quoted))
+	}
+	out = append(out, numbered...)
+	if n := len(names) - maxNames; n > 0 {
+		out = append(out, fmt.Sprintf("%d more", n))
+	}
+	return andWords(out)
+}
+
+// percents is how much each makes.
+func (k *item) percents() string {
+	if len(k.causes) > 1 {
+		return fmt.Sprintf("(%d %% each)", k.percent)
+	}
+	return fmt.Sprintf("(%d %%)", k.percent)
+}
+
+// said puts items in words; worth says what the bends of one do, for the first that are bends'.
+func (w *work) said(all []item, whole string, worth func(*item) string) string {
+	if !slices.ContainsFunc(all, func(k item) bool { return len(k.causes) > 0 }) {
+		if len(all) == 0 {
+			return ""
+		}
+		k := all[0]
+		measure := ""
+		if k.other != "cutting the edges" {
+			measure = "; measure it"
+		}
+		return fmt.Sprintf("No one bend makes much of %s: %s makes %d %%%s.", whole, k.other, k.percent, measure)
+	}
+	var out []string
+	told := false
+	for i := range all {
+		k := &all[i]
+		text := w.words(k) + " " + k.percents()
+		if len(k.causes) > 0 && !told {
+			told = true
+			text += worth(k)
+		}
+		out = append(out, text)
+	}
+	head := "The largest part of " + whole + " is "
+	if len(all[0].causes) > 1 {
+		head = "The largest parts of " + whole + " are "
+	}
+	return head + strings.Join(out, "; then ") + "."
 }
 
 // cause finds a cause by its name.
@@ -56,171 +211,4 @@ func (x *cause) plusWords() string {
 		return deg + " degrees"
 	}
 	return fmt.Sprintf("%.2g mm", x.plus)
-}
-
-// watchSeam says which bend makes most of what a seam's widest gap varies by, and what it does where it does most.
-func (w *work) watchSeam(s *fold.SeamSpread, m *seam) string {
-	if s.Widest.High-s.Widest.Low < littleSpread {
-		return ""
-	}
-	bends := byBend(s.Widest.Shares)
-	if len(bends) == 0 || bends[0].Part < worthWatching {
-		return w.watchRest(s.Widest.Shares)
-	}
-	top := bends[0]
-	x := w.c.cause(top.Cause)
-	if x == nil {
-		return ""
-	}
-	at, worth := w.most(s, m, top.Cause)
-	what := "its angle makes"
-	if x.kind == byLine {
-		what = "its line makes"
-	}
-	if len(x.bends) > 1 {
-		what = "the angle they are turned to makes"
-	}
-	names := []string{}
-	for _, b := range x.bends {
-		names = append(names, w.part.Bends[b].Name)
-	}
-	if cuts := s.Widest.Shares[0]; cuts.Cause == "cut edges" && cuts.Part > 2*top.Part {
-		return fmt.Sprintf("Marking and cutting the edges makes %s of it; of the bends watch %s.", fraction(cuts.Part), strings.TrimPrefix(bendWords(names), "bend "))
-	}
-	part := top.Part
-	if len(bends) > 1 && bends[1].Part >= asMuch*top.Part && bends[1].Part >= worthWatching {
-		if y := w.c.cause(bends[1].Cause); y != nil && y.kind == x.kind && len(x.bends) == 1 && len(y.bends) == 1 {
-			names = append(names, w.part.Bends[y.bends[0]].Name)
-			part += bends[1].Part
-			what = map[kindOf]string{byAngle: "their angles make", byLine: "their lines make"}[x.kind]
-		}
-	}
-	out := fmt.Sprintf("Watch %s: %s %s of it", bendWords(names), what, fraction(part))
-	if math.Abs(worth) >= 0.05 {
-		more, does := "too much", "open"
-		if x.plusWords() == "1 degree" || x.kind == byLine {
-			does = "opens"
-		}
-		if worth < 0 {
-			more = "too little"
-		}
-		if x.kind == byLine {
-			more = map[string]string{"too much": "further out", "too little": "nearer"}[more]
-		}
-		on := ""
-		if len(names) > 1 && len(x.bends) == 1 {
-			on = " on one of them"
-		}
-		out += fmt.Sprintf("; %s %s%s %s %s by %.1f mm", x.plusWords(), more, on, does, at, math.Abs(worth))
-	}
-	return out + "."
-}
-
-// most is where along the seam a cause does most, in words, and what it does there.
-func (w *work) most(s *fold.SeamSpread, m *seam, name string) (string, float64) {
-	at, worth := 0, 0.0
-	for i, p := range s.Along {
-		for _, x := range p.Shares {
-			if x.Cause == name && math.Abs(x.Worth) > 1.05*math.Abs(worth) {
-				at, worth = i, x.Worth
-			}
-		}
-	}
-	up := math.Abs(w.rise(m)) > 0.3
-	switch {
-	case up && at == 0:
-		return "the foot", worth
-	case up && at == len(s.Along)-1:
-		return "the top", worth
-	case at == 0 || at == len(s.Along)-1:
-		return "that end", worth
-	}
-	return "it", worth
-}
-
-// rise is how steeply a seam goes up: the upward part of its direction in the finished part.
-func (w *work) rise(m *seam) float64 {
-	return w.x.panels[m.side[0].panel].vector(m.e).z
-}
-
-// watchRest names what else makes most of it.
-func (w *work) watchRest(s []fold.Share) string {
-	if len(s) == 0 || s[0].Part < worthWatching {
-		return ""
-	}
-	switch s[0].Cause {
-	case "cut edges":
-		return fmt.Sprintf("No bend to watch: marking and cutting the edges makes %s of it.", fraction(s[0].Part))
-	case "thickness", "K":
-		return fmt.Sprintf("No bend to watch: %s makes %s of it; measure it.", map[string]string{"thickness": "the sheet's thickness", "K": "K"}[s[0].Cause], fraction(s[0].Part))
-	}
-	return ""
-}
-
-// watchPart names the bend that makes most of what all seams' widest gaps vary by together, or holes where there is no seam.
-func (w *work) watchPart() string {
-	type sum struct {
-		name  string
-		vary  float64
-		seams int
-	}
-	var all []sum
-	total := 0.0
-	add := func(s *fold.Spread) {
-		d := s.High - s.Low
-		total += d * d
-		for _, x := range byBend(s.Shares) {
-			i := slices.IndexFunc(all, func(y sum) bool { return y.name == x.Cause })
-			if i < 0 {
-				i = len(all)
-				all = append(all, sum{name: x.Cause})
-			}
-			all[i].vary += x.Part * d * d
-			if x.Part >= worthWatching && d >= littleSpread {
-				all[i].seams++
-			}
-		}
-	}
-	what, n := "seams", 0
-	for _, s := range w.out {
-		if s != nil {
-			add(&s.Widest)
-			n++
-		}
-	}
-	if n == 0 {
-		what = "pairs of holes"
-		for i := range w.paired {
-			add(&w.paired[i].Distance)
-			n++
-		}
-	}
-	best := sum{}
-	for _, x := range all {
-		if x.vary > best.vary {
-			best = x
-		}
-	}
-	x := w.c.cause(best.name)
-	if x == nil || best.seams == 0 || best.vary < worthWatching*total {
-		return ""
-	}
-	names := []string{}
-	for _, b := range x.bends {
-		names = append(names, w.part.Bends[b].Name)
-	}
-	its := "its angle"
-	if x.kind == byLine {
-		its = "its line"
-	}
-	if len(names) > 1 {
-		its = "their angle"
-	}
-	where := fmt.Sprintf("%d of %d %s hang on it", best.seams, n, what)
-	if n == 1 {
-		where = "the " + map[string]string{"seams": "seam hangs on it", "pairs of holes": "pair of holes hangs on it"}[what]
-	} else if best.seams == 1 {
-		where = fmt.Sprintf("1 of %d %s hangs on it", n, what)
-	}
-	return fmt.Sprintf("Watch %s: %s makes %s of what varies; %s.", bendWords(names), its, fraction(best.vary/total), where)
 }
