@@ -61,7 +61,7 @@ browser-test: programs
 # The random tests on new seeds; a failure prints the seed to run again with. (make
 # test keeps to fixed seeds, so that it says the same of the same code.)
 hunt:
-	$(GO) test -count=1 ./fold -seed 0 -many 100 -contact.seed 0 -contact.parts 40
+	$(GO) test -count=1 ./fold -seed 0 -many 100 -contact.seed 0 -contact.parts 40 -sample.seed 0 -sample.parts 100
 	$(GO) test -count=10 ./fold/metal ./fold/sizes ./fold/solid ./fold/paper ./wasm/session ./wasm/session/ask -seed 0
 	$(GO) test -count=1 ./fold/solid -run AgainstTwin -seed 0 -pairs 300000
 	$(GO) test -count=10 ./fold/shape -run Measured -measuredseed 0

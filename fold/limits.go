@@ -97,6 +97,8 @@ const (
 	// between may be called either; it lets solids slide along at ClashDepth without
 	// endless steps.
 	clashSlack = 0.001
+	// partingSteps: a pair that lies in itself when a swing starts is looked at so often, at most, for the moment it has parted.
+	partingSteps = 512
 	// maxSteps bounds the search of one pair in one swing; more is Undecided. A graze takes
 	// some hundreds.
 	maxSteps = 4000

@@ -96,13 +96,16 @@ func (v *view) seek(q pair, from float64) meeting {
 	return meeting{end: clears}
 }
 
-// parting is the first sampled moment at which a pair that starts in overlap no longer clashes.
+// parting is the first moment found at which a pair that starts in overlap no longer clashes: it is looked for in steps through which
+// the pair is known to lie in itself, and where that is not known for long, partingSteps in all.
 func (v *view) parting(q pair) (float64, bool) {
-	const n = 64
-	for k := 1; k < n; k++ {
-		if f := float64(k) / n; !v.at(f).deep(q) {
+	var in piecePair
+	for f := 0.0; f < 1 && !v.spent(); {
+		here := v.at(f)
+		if f > 0 && !here.deep(q) {
 			return f, true
 		}
+		f += max(here.overlapping(q, &in), 1.0/partingSteps)
 	}
 	return 0, false
 }
