@@ -327,7 +327,7 @@ func TestWideRemedy(t *testing.T) {
 	ends := p.Ends(seam)
 	j := seamJudge{part: p}
 	require.Contains(t, j.wide(seam, 1, "a list"), " "+AtEnd(ends[1])+"; 1.00 mm is the limit here: a list. ")
-	require.Contains(t, j.wide(seam, 1, "a list"), " 1.40 mm wider "+AtEnd(ends[1])+".")
+	require.Contains(t, j.wide(seam, 1, "a list"), " 1.40 mm wider there.")
 }
 
 func TestAtEnd(t *testing.T) {

@@ -53,18 +53,24 @@ func (j *seamJudge) wide(s *SeamReport, limit float64, from string) string {
 	has, most := toldTo(2, s.GapMax, limit)
 	place := j.part.widestPlace(s)
 	msg := fmt.Sprintf("The seam %s opens to %s mm as drawn, %s; %s mm is the limit here: %s. ", s.Name, has, place, most, from)
+	where := "there"
+	if place == allAlong {
+		where = place
+	}
 	if s.Wanted != nil && s.GapMax > *s.Wanted+GapSolve {
-		return msg + fmt.Sprintf("That is %.2f mm farther apart than wanted: make %s or %s so much wider %s.", s.GapMax-*s.Wanted, s.A, s.B, place)
+		return msg + fmt.Sprintf("That is %.2f mm farther apart than wanted: make %s or %s so much wider %s.", s.GapMax-*s.Wanted, s.A, s.B, where)
 	}
 	over, _ := toldTo(2, s.GapMax-limit, 0)
-	return msg + fmt.Sprintf("Make %s or %s at least %s mm wider %s.", s.A, s.B, over, place)
+	return msg + fmt.Sprintf("Make %s or %s at least %s mm wider %s.", s.A, s.B, over, where)
 }
+
+const allAlong = "all along"
 
 // widestPlace says in words where a seam is widest.
 func (p *Part) widestPlace(s *SeamReport) string {
 	switch f := s.MaxAt / s.Length; {
 	case s.GapMax-s.GapMin < 0.05:
-		return "all along"
+		return allAlong
 	case f < 0.2:
 		return AtEnd(p.Ends(s)[0])
 	case f > 0.8:

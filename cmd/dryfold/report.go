@@ -1,7 +1,7 @@
 package main
 
-// The report that check prints for people: troubles first, then sizes, the
-// swings in order, bends and seams as tables, in the file's own units.
+// The report that check prints for people, in the file's own units: troubles first, then sizes, the swings in order, clashes, seams and
+// bends; last what doubt is worth and the lists' least radii.
 
 import (
 	"fmt"
@@ -64,15 +64,8 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 		fmt.Fprintf(w, "Finished  %s x %s x %s %s overall\n", u.length(s[0]), u.length(s[1]), u.length(s[2]), name)
 	}
 	writeWeights(w, r)
-	writeWorth(w, r.Worth, u)
 
-	if len(r.Swings) > 0 {
-		t := newTable(w, "\nSwings in order", "", "bends", "to", "")
-		for _, s := range r.Swings {
-			t.row(fmt.Sprint(s.Number), strings.Join(s.Bends, ", "), angle(s.To)+" deg", s.State)
-		}
-		t.Flush()
-	}
+	writeSwings(w, r.Swings, u)
 	if len(r.Clashes) > 0 {
 		t := newTable(w, "\nClashes", "swing", "what", "meets", "at", "deep", "")
 		for _, c := range r.Clashes {
@@ -88,6 +81,7 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 		}
 		t.Flush()
 	}
+	writeSeams(w, r.Seams, u)
 	if len(r.Bends) > 0 {
 		t := newTable(w, "\nBends", "", "way", "from flat", "inside radius", "K", "length", "allowance", "deduction")
 		for _, b := range r.Bends {
@@ -97,26 +91,8 @@ func writeReport(w io.Writer, p *fold.Part, r fold.Report) {
 		writeSources(w, "K", r.Bends, func(b fold.BendReport) string { return kFrom(b, u) })
 	}
 	writeSets(w, r.Bends, u)
+	writeWorth(w, r.Worth, u)
 	writeLeast(w, r.Bends, u)
-	if len(r.Seams) > 0 {
-		t := newTable(w, "\nSeams, as finished", "", "between", "length", "least gap", "mean", "largest", "95 of 100", "step", "")
-		for _, s := range r.Seams {
-			state := s.State
-			if s.Open {
-				state = "left open"
-			}
-			t.row(s.Name, s.A+", "+s.B, u.length(s.Length), u.fine(s.GapMin), u.fine(s.GapMean), u.fine(s.GapMax), widest95(s, u), u.fine(s.Step), state)
-		}
-		t.Flush()
-	}
-}
-
-// widest95 is the gap that the widest place of 95 of 100 parts stays under, by errors of hand and machine.
-func widest95(s fold.SeamReport, u units) string {
-	if s.Spread == nil {
-		return ""
-	}
-	return u.fine(s.Spread.Widest.High)
 }
 
 // kFrom says where a bend's K comes from, its kind first, and its spread.

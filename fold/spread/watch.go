@@ -110,7 +110,11 @@ func (w *work) watchPart() string {
 	if len(each) == 0 {
 		what = "pairs of holes"
 		for i := range w.paired {
-			each = append(each, &w.paired[i].Distance)
+			if off := w.paired[i].Offset; off != nil { // what a bolt or a rod feels
+				each = append(each, off)
+			} else {
+				each = append(each, &w.paired[i].Distance)
+			}
 		}
 	}
 	for _, s := range each {
