@@ -7,7 +7,6 @@ import (
 	"math"
 
 	"dryfold/fold"
-	"dryfold/fold/geom"
 )
 
 // GapSheet is all that is told of an opened seam.
@@ -44,7 +43,7 @@ func (s *Session) GapSheet(seam int) *GapSheet { return drawSeam(s.part, &s.repo
 
 func drawSeam(p *fold.Part, r *fold.Report, seam int, u fold.Units) *GapSheet {
 	x := &r.Seams[seam]
-	ends := seamEnds(p, x)
+	ends := p.Ends(x)
 	g := &GapSheet{Limit: x.Limit != nil && !x.Open, Spread: x.Spread != nil && len(x.Spread.Along) > 1}
 	g.Verdict = seamVerdict(r, x, u)
 	g.Facts = seamFacts(x, ends, u)
@@ -66,62 +65,6 @@ func drawSeam(p *fold.Part, r *fold.Report, seam int, u fold.Units) *GapSheet {
 	}
 	drawGap(g, x, ends, u)
 	return g
-}
-
-// steep is how much of a seam's length its ends differ in height for it to have a foot and a top.
-const steep = 0.5
-
-// endReach is how far beyond a bend's zone a seam's end may lie and still be named by what the bend joins (mm): as wide
-// as a drilled relief.
-const endReach = 6.0
-
-// seamEnds name a seam's two ends by what is there: its foot and top, or where it lies level the panels that
-// it ends at.
-func seamEnds(p *fold.Part, x *fold.SeamReport) [2]string {
-	n := len(x.Ticks)
-	if n < 2 {
-		return [2]string{"one end", "other end"}
-	}
-	a, b := x.Ticks[0], x.Ticks[n-1]
-	if rise := (b.A[2] + b.B[2] - a.A[2] - a.B[2]) / 2; math.Abs(rise) >= steep*x.Length {
-		if rise < 0 {
-			return [2]string{"top", "foot"}
-		}
-		return [2]string{"foot", "top"}
-	}
-	pose := p.Pose(p.Finished())
-	edge := x.Seam.EdgeA
-	from, to := pose.PanelPoint(x.Seam.A, edge[0], 0), pose.PanelPoint(x.Seam.A, edge[1], 0)
-	if from.Sub(a.A).Len()+to.Sub(b.A).Len() > from.Sub(b.A).Len()+to.Sub(a.A).Len() {
-		edge[0], edge[1] = edge[1], edge[0]
-	}
-	ends := [2]string{}
-	for i, q := range edge {
-		best := endReach
-		for k := range p.Bends {
-			e := &p.Bends[k]
-			other := e.A
-			switch x.Seam.A {
-			case e.A:
-				other = e.B
-			case e.B:
-			default:
-				continue
-			}
-			if d, _ := geom.SegmentDistance(q, e.Line[0], e.Line[1]); d-e.Allowance/2 < best {
-				best, ends[i] = d-e.Allowance/2, "at "+p.Panels[other].Name
-			}
-		}
-	}
-	switch {
-	case ends[0] == ends[1]:
-		return [2]string{"one end", "other end"}
-	case ends[0] == "":
-		ends[0] = "free end"
-	case ends[1] == "":
-		ends[1] = "free end"
-	}
-	return ends
 }
 
 // seamVerdict says what is to be thought of a seam: its own troubles, what hand and machine may make of it, else that it is in order.
