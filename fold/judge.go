@@ -134,7 +134,7 @@ func (j *seamJudge) seam(s *SeamReport) {
 	if s.Open {
 		return
 	}
-	if (c.way == "rivet" || c.way == "spot") && s.Joint != jointLap && s.Joint != jointEdge {
+	if s.NoOverlap() {
 		j.bare = append(j.bare, s)
 	}
 	widest, least := s.GapMax, s.GapMin

@@ -87,6 +87,11 @@ func closingWords(way string) string {
 	return "closing it"
 }
 
+// NoOverlap reports whether a seam is to be riveted or spot welded where nothing overlaps.
+func (s *SeamReport) NoOverlap() bool {
+	return (s.Way == "rivet" || s.Way == "spot") && s.Joint != jointLap && s.Joint != jointEdge
+}
+
 // noOverlaps tells of all seams that are to be riveted or spot welded where nothing overlaps.
 func (j *seamJudge) noOverlaps() {
 	if len(j.bare) == 0 {

@@ -74,8 +74,11 @@ func seamVerdict(r *fold.Report, x *fold.SeamReport, u fold.Units) (out [][2]str
 		say("ok", "Left open: its gap is no trouble.")
 		return out
 	}
+	if x.NoOverlap() {
+		say("watch", "There is no overlap here to "+map[string]string{"rivet": "rivet", "spot": "spot weld"}[x.Way]+" through. Give one panel a tab, or close it in another way.")
+	}
 	for _, t := range r.Troubles {
-		if t.Where.Seam == x.Name && t.Rule != "seam-spread" && t.Rule != "seam-no-figure" { // those speak of many seams
+		if t.Where.Seam == x.Name && t.Rule != "seam-spread" && t.Rule != "seam-no-figure" && t.Rule != "seam-join" { // those speak of many seams
 			say(t.Severity, fold.InUnits(t.Message, u))
 		}
 	}
