@@ -133,7 +133,7 @@ func wrap(text string, width int) []string {
 	var out []string
 	line := ""
 	for _, word := range strings.Fields(text) {
-		if line != "" && len(line)+1+len(word) > width {
+		if line != "" && len(line)+1+len(word) > width && !strings.HasPrefix(word, "%") { // which stays with its number
 			out, line = append(out, line), ""
 		}
 		if line != "" {

@@ -76,3 +76,9 @@ func TestSpreadWords(t *testing.T) {
 		t.Errorf("%q is missing or out of order in\n%s", x, out)
 	}
 }
+
+func TestWrapKeepsPercent(t *testing.T) {
+	if got := strings.Join(wrap("of it (25 % each): so", 9), "|"); got != "of it (25 %|each): so" {
+		t.Error(got)
+	}
+}
