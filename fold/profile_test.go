@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -267,7 +268,7 @@ func TestJointsOfParts(t *testing.T) {
 	}
 }
 
-// Every seam of every part that we have, those of the demo parts at 5,000 stations.
+// Every seam of every part that we have, those of the demo parts at 5,000 stations (500 in wasm).
 func TestProfilesOfParts(t *testing.T) {
 	compared, seams, stations := 0, 0, 0
 	demo := map[string]bool{}
@@ -282,7 +283,7 @@ func TestProfilesOfParts(t *testing.T) {
 		for _, s := range found {
 			if s.OK {
 				n := 500
-				if demo[name] {
+				if demo[name] && runtime.GOARCH != "wasm" { // where the same numbers come out, slowly
 					n = 5000
 				}
 				seams, stations = seams+1, stations+n
@@ -573,12 +574,16 @@ func TestProfilesOfRandomPanels(t *testing.T) {
 			if len(g.Profile) > 4 {
 				bent++
 			}
-			compared += follows(t, ps, s, 5000, fmt.Sprintf("T %v, length %v, turn %v", th, length, turn))
+			n := 5000
+			if runtime.GOARCH == "wasm" { // where the same numbers come out, slowly
+				n = 500
+			}
+			compared += follows(t, ps, s, n, fmt.Sprintf("T %v, length %v, turn %v", th, length, turn))
 		}
 	})
 	if *seedFlag == 0 {
 		t.Logf("%d stations compared, up to %d pieces, %d seams in each other, %d with more than 4 points", compared, pieces, overlaps, bent)
-		require.Greater(t, compared, 100_000)
+		require.Greater(t, compared, 10_000)
 		require.Greater(t, overlaps, 10)
 		require.Greater(t, bent, 20)
 		require.Greater(t, pieces, 8)
