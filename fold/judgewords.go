@@ -81,8 +81,13 @@ func (p *Part) widestPlace(s *SeamReport) string {
 
 // closingWords is what is done to a seam to close it.
 func closingWords(way string) string {
-	if w, ok := map[string]string{"weld": "tacking", "rivet": "drilling", "spot": "the first spot"}[way]; ok {
-		return w
+	switch way {
+	case "weld":
+		return "tacking"
+	case "rivet":
+		return "drilling"
+	case "spot":
+		return "the first spot"
 	}
 	return "closing it"
 }

@@ -875,6 +875,6 @@ func TestSeams(t *testing.T) {
 	b.until("the limit", "document.querySelector('.says').innerText.includes('2.00 mm, yours')")
 	b.until("the verdict by the new limit", "document.querySelector('.says').innerText.includes('It closes: 95 of 100')")
 	b.press(".undo", "")
-	b.until("the limit before", "document.querySelector('.says').innerText.includes('1.10 mm, yours')")
+	b.until("the limit before", "document.querySelector('.says').innerText.includes('1.10 mm, common practice')")
 	assert.Empty(t, b.complaints())
 }

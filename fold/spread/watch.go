@@ -31,7 +31,9 @@ func (w *work) watchSeam(s *fold.SeamSpread, m *seam) string {
 			more = "too little"
 		}
 		if x.kind == byLine {
-			more = map[string]string{"too much": "further out", "too little": "nearer"}[more]
+			if more = "further out"; worth < 0 {
+				more = "nearer"
+			}
 		}
 		if len(k.causes) > 1 {
 			more += " on one of them"
@@ -101,14 +103,14 @@ func (w *work) watchPart() string {
 	var all []fold.Share
 	total := 0.0
 	var each []*fold.Spread
-	what := "seams"
+	what, one := "seams", "seam"
 	for _, s := range w.out {
 		if s != nil {
 			each = append(each, &s.Widest)
 		}
 	}
 	if len(each) == 0 {
-		what = "pairs of holes"
+		what, one = "pairs of holes", "pair of holes"
 		for i := range w.paired {
 			if off := w.paired[i].Offset; off != nil { // what a bolt or a rod feels
 				each = append(each, off)
@@ -137,7 +139,7 @@ func (w *work) watchPart() string {
 	}
 	whole := "the error at all " + what
 	if len(each) == 1 {
-		whole = "the error at the " + map[string]string{"seams": "seam", "pairs of holes": "pair of holes"}[what]
+		whole = "the error at the " + one
 	}
 	return w.said(w.largest(all), whole, func(k *item) string {
 		n := 0

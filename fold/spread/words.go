@@ -3,19 +3,18 @@ package spread
 // This file says in words what makes most of a spread, the largest first.
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"dryfold/fold"
-	"dryfold/fold/geom"
 )
 
 // item is what makes a part of a spread: one error, or several of bends that make about as much each.
 type item struct {
 	part    float64 // of the most of them
+	sum     float64 // of all of them
 	percent int     // of each, in steps of shareStep
 	causes  []*cause
 	other   string // what it is where it is no bend's
@@ -30,9 +29,8 @@ func (w *work) largest(shares []fold.Share) []item {
 	shares = slices.Clone(shares)
 	sortShares(shares)
 	var all []item
-	sums := map[int]float64{} // by item, of what its causes make
 	for _, x := range shares {
-		k := item{part: x.Part, percent: rounded(x.Part)}
+		k := item{part: x.Part, sum: x.Part, percent: rounded(x.Part)}
 		switch x.Cause {
 		case "together":
 			continue
@@ -56,21 +54,23 @@ func (w *work) largest(shares []fold.Share) []item {
 			return len(k.causes) > 0 && y.kind() == k.kind() && y.part-k.part <= max(asMuch*y.part, asMuchAnyway)
 		})
 		if i < 0 {
-			sums[len(all)] = k.part
 			all = append(all, k)
 			continue
 		}
 		y := &all[i]
-		y.causes = append(y.causes, k.causes...)
-		sums[i] += k.part
-		y.percent = rounded(sums[i] / float64(len(y.causes)))
+		at := 0
+		for at < len(y.causes) && y.causes[at].bends[0] < k.causes[0].bends[0] {
+			at++
+		}
+		y.causes = slices.Insert(y.causes, at, k.causes[0])
+		y.sum += k.part
+		y.percent = rounded(y.sum / float64(len(y.causes)))
 	}
-	for i := range all {
-		geom.SortStable(all[i].causes, func(a, b *cause) int { return cmp.Compare(a.bends[0], b.bends[0]) })
+	for i := 1; i < len(all); i++ {
+		for j := i; j > 0 && all[j].before(&all[j-1]); j-- {
+			all[j], all[j-1] = all[j-1], all[j]
+		}
 	}
-	geom.SortStable(all, func(a, b item) int {
-		return cmp.Or(cmp.Compare(b.percent, a.percent), cmp.Compare(a.place(), b.place()))
-	})
 	return all[:min(len(all), maxItems)]
 }
 
@@ -82,12 +82,15 @@ func (k *item) kind() kindOf {
 	return k.causes[0].kind
 }
 
-// place puts items of as much in a fixed order.
-func (k *item) place() int {
-	if len(k.causes) == 0 {
-		return -1
+// before puts the largest first, and items of as much in a fixed order: what is no bend's, angles, lines, each in the bends' order.
+func (k *item) before(y *item) bool {
+	switch {
+	case k.percent != y.percent:
+		return k.percent > y.percent
+	case k.kind() != y.kind():
+		return k.kind() < y.kind()
 	}
-	return int(k.causes[0].kind)*fold.MaxBends + k.causes[0].bends[0]
+	return len(k.causes) > 0 && k.causes[0].bends[0] < y.causes[0].bends[0]
 }
 
 // words are "cutting the edges" or `the angle of bend "back"`.
@@ -95,7 +98,10 @@ func (w *work) words(k *item) string {
 	if len(k.causes) == 0 {
 		return k.other
 	}
-	what := map[kindOf]string{byAngle: "angle", byLine: "line"}[k.kind()]
+	what := "angle"
+	if k.kind() == byLine {
+		what = "line"
+	}
 	if len(k.causes) == 1 {
 		names := w.bendNames(k.causes[0])
 		if len(names) > 1 {
