@@ -83,8 +83,11 @@ func (p *page) insets() {
 		bottom = 12
 	}
 	if p.phone {
-		if m["sheet"] == "tall" {
+		switch {
+		case m["sheet"] == "tall":
 			top = 8
+		case m["word"] == "seams": // the ticks' scale stands under the view words
+			top += 22
 		}
 		if m["swing"] != "shown" {
 			bottom = 0
@@ -189,7 +192,7 @@ func (p *page) showOpen() {
 }
 
 // noticeMS is how long a brief notice stays.
-const noticeMS = 7000
+const noticeMS = 5000
 
 // hush has a brief notice go after a while.
 func (p *page) hush() {
@@ -205,8 +208,8 @@ func (p *page) hush() {
 	f = js.FuncOf(func(js.Value, []js.Value) any {
 		f.Release()
 		if p.c.Notice == words {
-			p.c.Notice = ""
-			p.patch.patch(p.c.Page()) // the bench is as it was
+			p.c.Notice, p.noticed = "", "" // the same words may come again
+			p.patch.patch(p.c.Page())      // the bench is as it was
 		}
 		return nil
 	})

@@ -44,6 +44,8 @@ const (
 
 	// tickStep: feeler ticks stand at least this far apart (px).
 	tickStep = 5
+	// seamLit: how wide the line under the chosen seam's ticks is (px): seen beside ticks of any length.
+	seamLit = 9
 
 	// sizeOff, sizeStep: how far the lines of sizes stand off the part, and from one to
 	// the next, in shares of its size.

@@ -198,6 +198,9 @@ func (s *Scene) feeler(number int, r *fold.SeamReport, lit bool) {
 		}
 	}
 	along := middle(n - 1).Sub(middle(0))
+	if lit && n > 1 { // its whole line, under its ticks and over what hides it
+		s.Lines = append(s.Lines, Line{A: middle(0), B: middle(n - 1), Width: seamLit, C: pal.Accent.Alpha(.6), Over: true})
+	}
 	for i, t := range r.Ticks {
 		d := t.B.Sub(t.A)
 		if d.Len() < 1e-6 { // closed here: the seam's own direction across
@@ -216,14 +219,18 @@ func (s *Scene) feeler(number int, r *fold.SeamReport, lit bool) {
 			w = 2.2
 		}
 		if lit {
-			w += .8
+			w += 1.3
 		}
 		s.Lines = append(s.Lines,
 			Line{A: m.Sub(h), B: m.Add(h), Width: w, C: c.Alpha(.28), Over: true, Seam: number, Tick: i}, // what a wall hides shows through, faint
 			Line{A: m.Sub(h), B: m.Add(h), Width: w, C: c, Lift: biasPx + 2.5, Halo: 1.2, Seam: number, Tick: i})
 	}
 	figure := func(i int, away geom.Vec3) {
-		s.Labels = append(s.Labels, Label{At: middle(i), Text: s.Picture.length(r.Ticks[i].Gap), Style: gapStyle(r, i), Away: away})
+		l := Label{At: middle(i), Text: s.Picture.length(r.Ticks[i].Gap), Style: gapStyle(r, i), Away: away, Figure: true, First: lit}
+		if high := highAt(r, i); lit && !r.Open && r.Limit != nil && high > *r.Limit && high > r.Ticks[i].Gap {
+			l.Text += " → " + s.Picture.length(high)
+		}
+		s.Labels = append(s.Labels, l)
 	}
 	if along.Len() > 1e-9 {
 		along = along.Normalize()

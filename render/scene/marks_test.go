@@ -146,6 +146,82 @@ func TestDims(t *testing.T) {
 	require.Equal(t, 2, n, "from above the height would be end on")
 }
 
+// The chosen seam's line is drawn under its ticks in the accent colour, and its figures say what 5 in 100 parts open past where that
+// passes the limit.
+func TestChosenSeam(t *testing.T) {
+	p := build(t, tray(90, 90))
+	rep := p.Check()
+	sm := &rep.Seams[0]
+	limit := 1.0
+	sm.State, sm.Open, sm.Limit = "watch", false, &limit
+	for i := range sm.Ticks {
+		sm.Ticks[i].Gap = 0.6
+	}
+	at := func(x, high float64) fold.SpreadPoint {
+		return fold.SpreadPoint{At: x, Spread: fold.Spread{High: high}}
+	}
+	sm.Spread = &fold.SeamSpread{Along: []fold.SpreadPoint{at(0, 0.8), at(sm.Length, 1.4)}}
+	draw := func(sel int) (lines int, words string, first Line) {
+		s := Make(Picture{Part: p, State: p.Finished(), Report: &rep, Ticks: true, Select: Select{Kind: Seam, Index: sel}})
+		for _, l := range s.Lines {
+			if l.Width == seamLit && l.C == light.Accent.Alpha(.6) {
+				lines++
+				first = l
+			}
+		}
+		return lines, "|" + labels(s) + "|", first
+	}
+	n, words, line := draw(0)
+	require.Equal(t, 1, n)
+	k := len(sm.Ticks) - 1
+	require.InDelta(t, sm.Ticks[0].A.Add(sm.Ticks[0].B).Sub(sm.Ticks[k].A.Add(sm.Ticks[k].B)).Len()/2, line.A.Sub(line.B).Len(), 1e-9)
+	require.Contains(t, words, "|0.6|")
+	require.Contains(t, words, "|0.6 → 1.4|")
+	n, words, _ = draw(1)
+	require.Equal(t, 1, n)
+	require.NotContains(t, words, "→")
+	n, _, _ = draw(-1)
+	require.Zero(t, n)
+	limit = 2
+	_, words, _ = draw(0)
+	require.NotContains(t, words, "→")
+}
+
+// From all sides and in small pictures too: no gap's figure lies on another word, whatever their states, and the chosen seam's both stand.
+func TestFiguresKeepApart(t *testing.T) {
+	p := build(t, tray(90, 90))
+	rep := p.Check()
+	limit, drawn := 1.0, 0
+	for i := range rep.Seams {
+		x := &rep.Seams[i]
+		x.State, x.Open, x.Limit = []string{"ok", "watch", "stop"}[i%3], false, &limit
+		for k := range x.Ticks { // all other figures
+			x.Ticks[k].Gap = 2 + float64(i)/2 + float64(k)/10
+		}
+	}
+	s := Make(Picture{Part: p, State: p.Finished(), Report: &rep, Ticks: true, Select: Select{Kind: Seam, Index: 1}})
+	for _, size := range [][2]float64{{820, 680}, {820, 540}, {390, 320}, {180, 140}} {
+		for _, view := range []string{"home", "front", "end", "above"} {
+			c := NewCamera(size[0], size[1])
+			s.SetView(&c, view)
+			o := s.Project(&c, nil)
+			for i, l := range o.Labels {
+				if l.Style == StyleDatum {
+					continue
+				}
+				drawn++
+				for _, m := range o.Labels[:i] {
+					w := 4 * float64(len([]rune(l.Text))+len([]rune(m.Text)))
+					if m.Style != StyleDatum && abs(l.X-m.X) < w && abs(l.Y-m.Y) < 15 {
+						require.Fail(t, "figures on each other", "%v, %s: %q at %.0f %.0f on %q at %.0f %.0f", size, view, l.Text, l.X, l.Y, m.Text, m.X, m.Y)
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, drawn, 60)
+}
+
 // A tick is told as more than the joint allows where its gap, or what 95 of 100 parts open to there, passes the limit; the
 // figures stay the exact ones.
 func TestFeelersBySpread(t *testing.T) {

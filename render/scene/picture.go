@@ -104,6 +104,8 @@ type Label struct {
 	Text  string
 	Style Style
 	Away  geom.Vec3 // zero: centred on At; else moved off it along this direction on the screen
+	// Figure: a gap's; it stands aside of other labels, or is left out. First: before all others, and never left out.
+	Figure, First bool
 }
 
 // ScreenLabel is a label where it falls on the screen: X, Y is the middle of the

@@ -28,14 +28,20 @@ func (o *Screen) ring(x, y, r float64, w float32, c Colour) {
 }
 
 // labels places the scene's labels; those that stand off their place go 17 px along.
-// Gap figures that would lie on others are moved on, or left out where the same
-// figure stands there already; those to watch go first.
+// Gap figures that would lie on others are moved aside, or left out where the same
+// figure stands there already or no room is left; the chosen seam's go first, then those to watch.
 func (o *Screen) labels(p *projection, s *Scene, c *Camera) {
-	for pass := range 2 {
+	for pass := range 3 {
 		for i := range s.Labels {
 			l := &s.Labels[i]
-			plain := l.Style == StyleGap
-			if plain != (pass == 1) {
+			at := 1
+			switch {
+			case l.First:
+				at = 0
+			case l.Style == StyleGap:
+				at = 2
+			}
+			if at != pass {
 				continue
 			}
 			x, y, d := p.project(l.At)
@@ -49,19 +55,13 @@ func (o *Screen) labels(p *projection, s *Scene, c *Camera) {
 					dx, dy = (x2-x)/n, (y2-y)/n
 				}
 			}
-			x, y = x+17*dx, y+17*dy
-			if plain {
-				clear := false
-				for range 3 {
-					var same bool
-					if clear, same = o.room(x, y, l.Text); clear || same {
-						break
-					}
-					x, y = x+20*dx, y+20*dy
-				}
-				if !clear {
+			if l.Figure {
+				var ok bool
+				if x, y, ok = o.beside(x, y, dx, dy, l.Text); !ok && !l.First {
 					continue
 				}
+			} else {
+				x, y = x+17*dx, y+17*dy
 			}
 			if l.Style == StyleDatum && o.covers(x, y) { // it lies on the bench, behind the part
 				continue
@@ -69,6 +69,37 @@ func (o *Screen) labels(p *projection, s *Scene, c *Camera) {
 			o.put(c, x, y, l.Text, l.Style, 0)
 		}
 	}
+}
+
+// asides are the turns (degrees) from its way off by which a figure stands aside, nearest first.
+var asides = [...]float64{0, 50, -50, 100, -100}
+
+// beside is where a figure stands off its place x, y along dx, dy or aside of that, clear of the labels placed so far. It is false,
+// with the first place, where there is no room, or the same figure stands there already.
+func (o *Screen) beside(x, y, dx, dy float64, text string) (float64, float64, bool) {
+	if dx == 0 && dy == 0 {
+		dy = -1
+	}
+	wide := 4.5 * float64(utf8.RuneCountInString(text)-3) // beyond a short figure's
+	off := func(step, turn float64) (float64, float64) {
+		sin, cos := math.Sincos(turn * math.Pi / 180)
+		ux, uy := dx*cos-dy*sin, dx*sin+dy*cos
+		return x + ux*(step+max(0, wide)), y + uy*step
+	}
+	for _, step := range [...]float64{17, 34} {
+		for _, turn := range asides {
+			px, py := off(step, turn)
+			clear, same := o.room(px, py, text)
+			switch {
+			case clear:
+				return px, py, true
+			case same && step == 17 && turn == 0:
+				return px, py, false
+			}
+		}
+	}
+	px, py := off(17, 0)
+	return px, py, false
 }
 
 // room reports whether a centred label lies clear of those placed so far, and

@@ -15,7 +15,7 @@ func (c *Screen) outBy() *node.Node {
 	n := node.E("section.pad.outby", node.Key("outby"), node.E("h2", "What hand and machine may be out by"))
 	switch r := s.Report().Spread; {
 	case r != nil:
-		put(n, node.E("p.src", fmt.Sprintf("%s parts tried with errors drawn at random; 90 of 100 lie in the band. Each figure counts plus and minus and holds 95 of 100.", thousands(r.Samples))))
+		put(n, node.E("p.src", fmt.Sprintf("%s parts tried with errors drawn at random: 90 of 100 parts lie in the band. Each figure below counts plus and minus, and holds for 95 of 100 bends.", thousands(r.Samples))))
 	case !s.SpreadKnown():
 		put(n, working("Trying parts with errors drawn at random…"))
 	}
@@ -25,12 +25,18 @@ func (c *Screen) outBy() *node.Node {
 	for _, o := range s.OutBys() {
 		put(n, c.outByRow(o))
 	}
-	if list := s.Spreads(); len(list) > 0 {
-		rows := [][]string{session.SpreadHead}
-		for _, r := range list {
-			rows = append(rows, r[:])
+	if list, rest := s.Spreads(); len(list) > 0 {
+		table := func(list [][4]string) *node.Node {
+			rows := [][]string{session.SpreadHead}
+			for _, r := range list {
+				rows = append(rows, r[:])
+			}
+			return gapTable(rows)
 		}
-		put(n, node.E("h3", "What comes of it, "+s.Units().String()), gapTable(rows))
+		put(n, node.E("h3", "What comes of it, "+s.Units().String()), table(list))
+		if len(rest) > 0 {
+			put(n, more("pairs", fmt.Sprintf("%d more pairs of holes", len(rest)), table(rest)))
+		}
 	}
 	return n
 }
@@ -45,6 +51,9 @@ func (c *Screen) outByRow(o session.OutBy) *node.Node {
 	n := node.E("div.err1", node.Key(o.Key), node.E("p", node.E("b", o.Label), node.E("span.figure", o.Figure)))
 	if o.Source != "" {
 		put(n, node.E("p.src", upper(o.Source), node.E("span.kind", o.Kind)))
+	}
+	if o.ByLength != "" {
+		put(n, node.E("p.src", o.ByLength))
 	}
 	if o.Classes {
 		ways := [][2]string{{"", o.Default}}

@@ -328,8 +328,11 @@ func (c *Screen) notice() *node.Node {
 		return nil
 	}
 	cls := "p.notice"
-	if c.Bad {
+	switch {
+	case c.Bad:
 		cls = "p.notice.bad"
+	case c.Brief: // over the words of the views for its while: there no figure stands
+		cls = "p.notice.brief"
 	}
 	return node.E(cls, node.Key("notice"), node.A("role", "status"), node.E("span", c.Notice),
 		button("b", node.A("aria-label", "Close this message"), icon("close"), node.Click(func() { c.Notice = "" })))
@@ -454,13 +457,21 @@ func (c *Screen) troubles() *node.Node {
 			}
 			put(acts, button("b.line", words, node.A("aria-expanded", fmt.Sprint(c.advice)), node.Click(func() { c.advice = !c.advice })))
 		}
-		put(box, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", node.Click(show), glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), cutBack(a.Cuts), acts))
+		put(box, node.E("div.tro."+a.Severity, node.Key(fmt.Sprint("tro", i)), node.E("p", node.Click(show), glyph(a.Severity), node.E("span", node.E("span.quiet", a.Severity+": "), a.Message)), moreOf(a.More), cutBack(a.Cuts), acts))
 	}
 	put(box, wait)
 	if wait == nil && list[0].Severity != "stop" {
 		put(box, c.spoilt())
 	}
 	return box
+}
+
+// moreOf is what else a trouble says, folded; nil for nothing.
+func moreOf(words string) *node.Node {
+	if words == "" {
+		return nil
+	}
+	return more("more", "More", node.E("p", words))
 }
 
 // cutBack says by how much which panel would be cut back to free a clash; nil where that is not known.

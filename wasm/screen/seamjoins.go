@@ -4,6 +4,7 @@ package screen
 
 import (
 	"fmt"
+	"strings"
 
 	"dryfold/fold"
 	"dryfold/wasm/node"
@@ -22,7 +23,9 @@ func (c *Screen) joinsBox() *node.Node {
 			words = "Left open"
 		}
 	}
-	if widest := s.WidestField(all); widest != "" {
+	if widest := s.WidestField(all); widest == "0" {
+		words += ", edges must touch"
+	} else if widest != "" {
 		words += ", up to " + widest + " " + u.String()
 	}
 	if weld := s.Report().Weld; weld > 0 {
@@ -32,6 +35,27 @@ func (c *Screen) joinsBox() *node.Node {
 	put(n, c.joinFields("", all, session.JoinWays(), all.Way)...)
 	put(n, node.E("p.src", "A seam that is opened below can have its own."))
 	return node.E("section.pad.joins", node.Key("joins"), n)
+}
+
+// weldCaution is what to mind at the arc, once, where a seam is to be welded; with what is to be minded of the part's metal.
+func (c *Screen) weldCaution() *node.Node {
+	s := c.S
+	welded := false
+	for i := range s.Report().Seams {
+		welded = welded || s.Report().Seams[i].Way == "weld" || s.Report().Seams[i].Way == "spot"
+	}
+	if !welded {
+		return nil
+	}
+	words := "Welding: eyes and skin against the rays, air for the fumes, nothing near that burns. "
+	if m, ok := s.TheMetal(); ok {
+		for _, k := range m.Cautions {
+			if strings.Contains(strings.ToLower(k), "fume") {
+				words += k + " "
+			}
+		}
+	}
+	return node.E("p.src.pad.caution", node.Key("caution"), words+"Follow the machine’s manual and local codes, and ask a qualified person where one is required.")
 }
 
 // joinOf is how the opened seam is closed.

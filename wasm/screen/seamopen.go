@@ -40,7 +40,7 @@ func (c *Screen) gapPlot(x *fold.SeamReport, g *session.GapSheet) *node.Node {
 	}
 	key := node.E("ul.plotkey", keyOf("exact", "if all is exact"))
 	if g.Spread {
-		put(key, keyOf("spread", "90 of 100 parts"), keyOf("mid", "half are wider, half less"))
+		put(key, keyOf("spread", "90 of 100 parts"), keyOf("mid", "half are wider"))
 	}
 	if g.Limit {
 		put(key, keyOf("zone", "can be closed"))
@@ -117,9 +117,5 @@ func gapTable(list [][]string) *node.Node {
 			put(line, cell)
 		}
 	}
-	n := node.E("div.gaps", node.E("table", node.E("thead", head), body))
-	if len(list) > 0 && len(list[0]) > 2 {
-		put(n, node.E("p.src", session.List(list[0][2:])+": of 100 parts so many come out with less."))
-	}
-	return n
+	return node.E("div.gaps", node.E("table", node.E("thead", head), body))
 }

@@ -48,7 +48,7 @@ func (c *Screen) seams() []*node.Node {
 			small = x.Join + ", " + small
 		}
 		if x.Joint != "" {
-			small = upper(x.Joint) + "; " + small
+			small = upper(session.JointWords(x.Joint)) + "; " + small
 		}
 		if name := x.A + " to " + x.B; x.Name != name {
 			small += ", " + name
@@ -61,7 +61,7 @@ func (c *Screen) seams() []*node.Node {
 			s.Select(scene.Select{Kind: scene.Seam, Index: i})
 		}
 		put(body, node.E(cls, node.Key(fmt.Sprint(i)), node.Click(pick),
-			node.E("th", node.A("scope", "row"), node.E("div.rowhead", button("rowname", session.Title(x.Name), node.A("aria-pressed", fmt.Sprint(on))), state(x.State)), node.E("small", small)),
+			node.E("th", node.A("scope", "row"), node.E("div.rowhead", button("rowname", session.Title(x.Name), node.A("aria-pressed", fmt.Sprint(on))), c.seamState(x)), node.E("small", small)),
 			c.gapCell(x, x.GapMin), c.gapCell(x, x.GapMax), c.worstCell(x)))
 		if on {
 			put(body, node.E("tr.more", node.Key(fmt.Sprint("more", i)), node.E("td", node.A("colspan", "4"), c.openSeam(i, x))))
@@ -74,12 +74,20 @@ func (c *Screen) seams() []*node.Node {
 	col := func(words string) *node.Node { return node.E("th.ra", node.A("scope", "col"), words) }
 	return []*node.Node{c.joinsBox(), node.E("section", node.Key("seams"), head,
 		node.E("table.seams", node.E("thead", node.E("tr", node.E("th", node.A("scope", "col"), "Seam"), col("Least"), col("Widest"), col("May open to"))), body),
-		node.E("p.src.pad", "Gaps in "+u.String()+": the clear distance between the edges where they come nearest across the thickness. Less than nothing: the panels lie in each other. May open to: of 100 parts 95 come out with no wider gap.")), c.outBy()}
+		node.E("p.src.pad", "Gaps in "+map[fold.Units]string{fold.MM: "mm", fold.Inch: "inches"}[u]+": the clear distance between the edges where they come nearest across the thickness. Less than nothing: the panels lie in each other. May open to: 5 in 100 parts come out wider than that."), c.weldCaution()), c.outBy()}
 }
 
 // working says that something is being worked out.
 func working(words string) *node.Node {
 	return node.E("p.tro.checking.working", node.E("i.spin"), words)
+}
+
+// seamState is a seam's state. Before the errors of hand and machine are reckoned with nobody knows that it is in order.
+func (c *Screen) seamState(x *fold.SeamReport) *node.Node {
+	if x.State == "ok" && !x.Open && !c.S.SpreadKnown() {
+		return node.E("span.st.checking", node.E("i.spin"), "as drawn", node.E("small", "checking"))
+	}
+	return state(x.State)
 }
 
 // gapCell is a gap in the table, in its state where it is no gap for the joint.

@@ -110,14 +110,14 @@ func TestGapPlot(t *testing.T) {
 	require.NotNil(t, withClass(n, "zone"))
 
 	words := n.Words()
-	for _, want := range []string{"least 0.20", "widest 1.40", "95 of 100: 2.10", "limit 1.00", "Foot", "Top", "mm"} {
+	for _, want := range []string{"least 0.20", "widest 1.40", "5 in 100 over 2.10", "limit 1.00", "Foot", "Top", "mm"} {
 		assert.Contains(t, words, want)
 	}
 	assert.NotContains(t, words, "in each other")
 	all := body(c).Words()
-	for _, want := range []string{"Angle of bend left 60 %, ±0.31 mm", "Cut edges 30 %", "The limit: a list.", "1.00 mm, published", "0.40 mm wider at the top",
+	for _, want := range []string{"Angle of bend left 60 %, ±0.31 mm", "Cut edges 30 %", "The limit: a list.", "1.00 mm, published", "0.40 mm wider at its top",
 		"Foot 0.40 0.10 0.40 0.70", "Middle 0.80 0.40 0.80 1.20", "Top 0.80 0.30 0.80 2.00", "Least 0.20 -0.10 0.20 0.30", "Widest 1.40 1.00 1.50 2.10"} {
-		if want == "0.40 mm wider at the top" {
+		if want == "0.40 mm wider at its top" {
 			x.Taper = 0.4
 			all = body(c).Words()
 		}
@@ -209,7 +209,7 @@ func TestSeamFields(t *testing.T) {
 	fill(t, c, "f-"+session.JoinField(name, "widest"), "broad")
 	assert.Contains(t, body(c).Words(), "“broad” is not a length")
 	fill(t, c, "f-"+session.OutByField("angle"), "-3")
-	assert.Contains(t, body(c).Words(), "counts plus and minus")
+	assert.Contains(t, body(c).Words(), "“-3” won’t do: no bend comes out true.")
 	fill(t, c, "f-"+session.OutByField("angle"), "0.5")
 	press(t, c, "Back to the default")
 	assert.Nil(t, c.S.Spec().Errors.Angle)
@@ -222,6 +222,38 @@ func TestSeamFields(t *testing.T) {
 	assert.Contains(t, body(c).Words(), "How are they closed? Not said")
 }
 
+// What to mind at the arc stands once, and only where something is to be welded; zinc's where there is zinc.
+func TestWeldCaution(t *testing.T) {
+	c, _ := open(t, "uncapping-tray.dryfold")
+	check(t, c)
+	c.S.SetWord(session.Seams)
+	const words = "Welding: eyes and skin"
+	assert.NotContains(t, body(c).Words(), words)
+	require.NoError(t, c.S.SetJoinWay("", "rivet"))
+	check(t, c)
+	assert.NotContains(t, body(c).Words(), words)
+	require.NoError(t, c.S.SetJoinWay("", "weld"))
+	check(t, c)
+	assert.Equal(t, 1, strings.Count(body(c).Words(), words))
+	assert.NotContains(t, body(c).Words(), "Zinc")
+	require.NoError(t, c.S.SetMetal("galvanized steel"))
+	check(t, c)
+	assert.Contains(t, body(c).Words(), "Zinc burns off when welded")
+	assert.Contains(t, body(c).Words(), "local codes")
+}
+
+// A widest gap of nothing is said in words.
+func TestEdgesMustTouch(t *testing.T) {
+	c := opened(t, "uncapping-tray.dryfold", 2)
+	require.NoError(t, c.S.SetWidest("", "0"))
+	check(t, c)
+	words := body(c).Words()
+	assert.Contains(t, words, "edges must touch Closed by")
+	assert.Contains(t, words, "Limit edges must touch, yours")
+	assert.NotContains(t, words, "0.0 mm is the limit")
+	assert.NotContains(t, words, "0.00 mm is the limit")
+}
+
 // While the spread is worked out the column says so.
 func TestSpreadIsAwaited(t *testing.T) {
 	c, _ := open(t, "uncapping-tray.dryfold")
@@ -232,11 +264,26 @@ func TestSpreadIsAwaited(t *testing.T) {
 		}
 		require.True(t, c.S.Answer(c.S.Serial(), kind, text), kind)
 		assert.Contains(t, body(c).Words(), "being worked out")
+		ticks := 0
+		section(t, c, "seams").Walk(func(n *node.Node) bool {
+			if n.Get("class") == "st ok" {
+				ticks++
+			}
+			return true
+		})
+		assert.Zero(t, ticks, "%s: a seam is in order before that is known", kind)
+		assert.Contains(t, section(t, c, "seams").Words(), "as drawn checking")
 		assert.Contains(t, body(c).Words(), "Trying parts with errors drawn at random")
 		assert.NotContains(t, body(c).Words(), "Nothing found", "that is not known yet")
 	}))
+	for _, k := range c.S.Cards() {
+		assert.NotEqual(t, "ok", k.State, "a close pass may yet be one to watch")
+	}
 	check(t, c)
+	assert.NotContains(t, body(c).Words(), "as drawn checking")
+	assert.Contains(t, body(c).Words(), "ok Butt; 31.9 long")
+	assert.Equal(t, 1, strings.Count(body(c).Words(), "90 of 100 parts lie in the band"))
 	assert.NotContains(t, body(c).Words(), "being worked out")
-	assert.Contains(t, body(c).Words(), thousands(c.S.Report().Spread.Samples)+" parts tried with errors drawn at random; 90 of 100 lie in the band")
+	assert.Contains(t, body(c).Words(), thousands(c.S.Report().Spread.Samples)+" parts tried with errors drawn at random: 90 of 100 parts lie in the band")
 	assert.Equal(t, "999 1,000 12,345", thousands(999)+" "+thousands(1000)+" "+thousands(12345))
 }

@@ -59,7 +59,9 @@ func (s *Session) Cards() []Card {
 			}
 		}
 		if s.Checked() && i < len(s.report.Swings) {
-			c.State = s.report.Swings[i].State
+			if c.State = s.report.Swings[i].State; c.State == "ok" && !s.SpreadKnown() { // a close pass may make it one to watch
+				c.State = ""
+			}
 		}
 		switch {
 		case i < s.open || i == s.open && s.frac == 1:

@@ -188,7 +188,7 @@ func (p *gapPlot) exact(x *fold.SeamReport) {
 	}
 }
 
-// figures marks the least and the widest gap, the most that 95 of 100 parts open to, and the limit.
+// figures marks the least and the widest gap, what 5 in 100 parts open past, and the limit.
 func (p *gapPlot) figures(x *fold.SeamReport) {
 	dot := func(at, gap float64) {
 		p.stroke("dot", fmt.Sprintf("M%s %sm-4 0a4 4 0 1 0 8 0a4 4 0 1 0 -8 0", px(p.x(at)), px(p.y(gap))))
@@ -228,7 +228,7 @@ func (p *gapPlot) figures(x *fold.SeamReport) {
 				top = q
 			}
 		}
-		mark("95 of 100:", x.Spread.Widest.High, top.At, top.High, true)
+		mark("5 in 100 over", x.Spread.Widest.High, top.At, top.High, true)
 	}
 	if p.g.Limit && *x.Limit < p.hi {
 		y := p.y(*x.Limit)

@@ -39,13 +39,15 @@ type GapShare struct {
 }
 
 // GapSheet is how a seam of the report is shown, in the units shown.
-func (s *Session) GapSheet(seam int) *GapSheet { return drawSeam(s.part, &s.report, seam, s.units) }
+func (s *Session) GapSheet(seam int) *GapSheet {
+	return drawSeam(s.part, &s.report, seam, s.SpreadKnown(), s.units)
+}
 
-func drawSeam(p *fold.Part, r *fold.Report, seam int, u fold.Units) *GapSheet {
+func drawSeam(p *fold.Part, r *fold.Report, seam int, known bool, u fold.Units) *GapSheet {
 	x := &r.Seams[seam]
 	ends := p.Ends(x)
 	g := &GapSheet{Limit: x.Limit != nil && !x.Open, Spread: x.Spread != nil && len(x.Spread.Along) > 1}
-	g.Verdict = seamVerdict(r, x, u)
+	g.Verdict = seamVerdict(r, x, known, u)
 	g.Facts = seamFacts(x, ends, u)
 	if !x.Open && x.LimitFrom != "" {
 		g.Source = "The limit: " + fold.InUnits(x.LimitFrom, u) + "."
@@ -68,7 +70,8 @@ func drawSeam(p *fold.Part, r *fold.Report, seam int, u fold.Units) *GapSheet {
 }
 
 // seamVerdict says what is to be thought of a seam: its own troubles, what hand and machine may make of it, else that it is in order.
-func seamVerdict(r *fold.Report, x *fold.SeamReport, u fold.Units) (out [][2]string) {
+// known says whether the errors of hand and machine have been reckoned with.
+func seamVerdict(r *fold.Report, x *fold.SeamReport, known bool, u fold.Units) (out [][2]string) {
 	say := func(state, words string) { out = append(out, [2]string{state, words}) }
 	if x.Open {
 		say("ok", "Left open: its gap is no trouble.")
@@ -77,9 +80,13 @@ func seamVerdict(r *fold.Report, x *fold.SeamReport, u fold.Units) (out [][2]str
 	if x.NoOverlap() {
 		say("watch", "There is no overlap here to "+map[string]string{"rivet": "rivet", "spot": "spot weld"}[x.Way]+" through. Give one panel a tab, or close it in another way.")
 	}
+	bad := false
 	for _, t := range r.Troubles {
+		if t.Where.Seam == x.Name && badAsDrawn(t.Rule) {
+			bad = true
+		}
 		if t.Where.Seam == x.Name && t.Rule != "seam-spread" && t.Rule != "seam-no-figure" && t.Rule != "seam-join" { // those speak of many seams
-			say(t.Severity, fold.InUnits(t.Message, u))
+			say(t.Severity, seamWords(&t, x, u))
 		}
 	}
 	told := len(out) > 0
@@ -92,18 +99,25 @@ func seamVerdict(r *fold.Report, x *fold.SeamReport, u fold.Units) (out [][2]str
 	case x.Limit == nil && x.State != "ok":
 		say(x.State, "Nobody says how wide is too wide. Say the widest gap that you close, below, or judge it by eye.")
 	case x.Limit == nil:
-		say("note", "It hardly opens, but nobody says how wide it may be.")
-	case x.GapMax <= *x.Limit && high > *x.Limit:
-		say("watch", fmt.Sprintf("As drawn it closes. With errors of hand and machine it may not: 95 of 100 parts stay under %s, and the limit is %s.", gap(high), gap(*x.Limit)))
+		words := "It hardly opens, but nobody says how wide it may be."
+		if !known {
+			words = "As drawn it hardly opens. What hand and machine make of it is being worked out, and nobody says how wide it may be."
+		}
+		say("note", words)
+	case !bad && x.GapMax <= *x.Limit && high > *x.Limit:
+		say("watch", fmt.Sprintf("As drawn it closes. With errors of hand and machine it may not: 5 in 100 parts open to more than %s, and the limit is %s.", gap(high), gap(*x.Limit)))
 	case told:
 	case x.State != "ok" && low < x.GapMin:
-		say(x.State, fmt.Sprintf("As drawn it closes. With errors of hand and machine its edges may come too near: in 5 of 100 parts to under %s.", gap(low)))
+		say(x.State, fmt.Sprintf("As drawn it closes. With errors of hand and machine its edges may come too near: 5 in 100 parts close to less than %s.", gap(low)))
 	case x.Spread != nil:
-		say(x.State, fmt.Sprintf("It closes: 95 of 100 parts open to less than %s, and %s can be closed.", gap(high), gap(*x.Limit)))
+		say(x.State, fmt.Sprintf("It closes: all but 5 in 100 parts stay under %s, and %s can be closed.", gap(high), gap(*x.Limit)))
+	case known:
+		say("note", "As drawn it closes. What hand and machine make of it can’t be worked out here.")
 	default:
 		say("", "As drawn it closes. What hand and machine make of it is being worked out.")
 	}
-	if x.Spread != nil && x.Spread.Watch != "" && x.State != "ok" {
+	// Care with a bend mends only what is in order as drawn.
+	if x.Spread != nil && x.Spread.Watch != "" && x.State != "ok" && !bad {
 		say("note", fold.InUnits(x.Spread.Watch, u))
 	}
 	return out
@@ -115,7 +129,9 @@ func seamFacts(x *fold.SeamReport, ends [2]string, u fold.Units) [][2]string {
 	add := func(name, words string) { out = append(out, [2]string{name, words}) }
 	if !x.Open {
 		limit := "nobody says"
-		if x.Limit != nil {
+		if x.Limit != nil && *x.Limit == 0 {
+			limit = "edges must touch, " + x.LimitKind
+		} else if x.Limit != nil {
 			limit = Gap(*x.Limit, u) + unit + ", " + x.LimitKind
 		}
 		add("Limit", limit)
@@ -125,7 +141,7 @@ func seamFacts(x *fold.SeamReport, ends [2]string, u fold.Units) [][2]string {
 	}
 	taper := "none"
 	if flat := Gap(0, u); Gap(math.Abs(x.Taper), u) != flat {
-		taper = fmt.Sprintf("%s%s wider at the %s", Gap(math.Abs(x.Taper), u), unit, ends[map[bool]int{false: 0, true: 1}[x.Taper > 0]])
+		taper = fmt.Sprintf("%s%s wider %s", Gap(math.Abs(x.Taper), u), unit, fold.AtEnd(ends[map[bool]int{false: 0, true: 1}[x.Taper > 0]]))
 	}
 	add("Taper", taper)
 	add("Step of the faces", Gap(x.Step, u)+unit)
@@ -138,7 +154,7 @@ func seamTable(x *fold.SeamReport, ends [2]string, u fold.Units) [][]string {
 	var least, widest *fold.Spread
 	head := []string{"", "Exact"}
 	if sp := x.Spread; sp != nil && len(sp.Along) > 0 {
-		head = append(head, "5", "50", "95")
+		head = append(head, "5 in 100 tighter", "Half", "5 in 100 wider")
 		least, widest = &sp.Least, &sp.Widest
 		for i, at := range []float64{0, x.Length / 2, x.Length} {
 			s := spreadAt(sp.Along, at)

@@ -5,6 +5,7 @@ package session
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"dryfold/fold"
@@ -21,6 +22,7 @@ type OutBy struct {
 	Unit       string // of the field
 	Figure     string // what is reckoned with: "± 0.5 to 1°"; "" until that is known
 	Source     string // where it is from, as a sentence
+	ByLength   string // of an angle by class: which length of leg gets which figure
 	Kind       string // "yours", "published", "from memory", "common practice", "assumed"
 }
 
@@ -32,6 +34,13 @@ var outBys = [...][3]string{
 	{"angle", "Bend angle", "bend angle"}, {"line", "Bend line under the nose", "bend line"}, {"cut", "Cut edge", "cut edge"},
 	{"thickness", "Sheet thickness", "thickness"}, {"k", "K factor", "K"},
 }
+
+// angleByLeg says which shorter leg gets which angle error, by class: ISO 2768-1, table 3, from memory, as fold/spread reckons with it.
+var angleByLeg = map[string]string{"f": legsFine, "m": legsFine,
+	"c": "By the shorter leg: ± 1.5° up to 10 mm, 1° up to 50 mm, 0.5° up to 120 mm, 0.25° up to 400 mm, 0.17° beyond.",
+	"v": "By the shorter leg: ± 3° up to 10 mm, 2° up to 50 mm, 1° up to 120 mm, 0.5° up to 400 mm, 0.33° beyond."}
+
+const legsFine = "By the shorter leg: ± 1° up to 10 mm, 0.5° up to 50 mm, 0.33° up to 120 mm, 0.17° up to 400 mm, 0.08° beyond."
 
 // OutByField names an error's field.
 func OutByField(key string) string { return "error-" + key }
@@ -81,6 +90,9 @@ func (s *Session) OutBys() []OutBy {
 					o.Default += ", class " + e.Class
 				}
 				o.Figure, o.Kind, o.Source = s.plusMinus(&e), e.Kind, fold.InUnits(e.Source, s.units)
+				if o.Key == "angle" {
+					o.ByLength = fold.InUnits(angleByLeg[e.Class], s.units)
+				}
 			}
 		}
 		out = append(out, o)
@@ -123,8 +135,8 @@ func (s *Session) SetOutBy(key, text string) error {
 		}
 		typed := strings.TrimSpace(text)
 		v, err := read(strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(typed, "±"), "+-")))
-		if err == nil && v < 0 {
-			err = fmt.Errorf("%s is no range: it counts plus and minus, so 0 or more would do", quoted(text))
+		if err == nil {
+			err = s.outByFits(key, v, text)
 		}
 		if err != nil {
 			return s.refuse(field, text, err)
@@ -135,6 +147,23 @@ func (s *Session) SetOutBy(key, text string) error {
 		*own = &v
 	}
 	return s.take(field, text, next)
+}
+
+// outByMost is the most that a part file takes for each error: degrees, mm, or of K.
+var outByMost = map[string]float64{"angle": 10, "line": 20, "cut": 20, "thickness": 20, "k": 0.3}
+
+// outByFits says what would do where a figure, in degrees, mm or of K, is none that an error can have; it counts plus and minus.
+func (s *Session) outByFits(key string, v float64, text string) error {
+	most := outByMost[key]
+	switch {
+	case key == "angle" && !(v > 0 && v <= most):
+		return fmt.Errorf("%s won’t do: no bend comes out true. Type plus and minus how many degrees, more than 0 and up to %s", quoted(text), trimmed(most, 1))
+	case key == "k" && !(v >= 0 && v <= most):
+		return fmt.Errorf("%s won’t do. Type by how much K may be out, plus and minus, from 0 to %s", quoted(text), trimmed(most, 1))
+	case !(v >= 0 && v <= most):
+		return fmt.Errorf("%s won’t do. Type plus and minus how much, from 0 to %s mm", quoted(text), trimmed(most, 1))
+	}
+	return nil
 }
 
 // SetOutByClass sets an error to a class of ISO 2768-1.
@@ -149,18 +178,22 @@ func (s *Session) SetOutByClass(key, class string) error {
 }
 
 // SpreadHead is the head of the table that Spreads gives.
-var SpreadHead = []string{"", "Exact", "5", "95"}
+var SpreadHead = []string{"", "Exact", "5 in 100 under", "5 in 100 over"}
 
-// Spreads are what the errors make of the finished size and of pairs of holes, as rows of a table: name, exact, 5 of 100
-// under, 95 of 100 under.
-func (s *Session) Spreads() (rows [][4]string) {
+// mostHoles: pairs of holes that don't face each other are many; so many are shown at once.
+const mostHoles = 8
+
+// Spreads are what the errors make of the finished size and of pairs of holes, as rows of a table: name, exact, the figure that 5 in
+// 100 parts are under, the one that 5 in 100 are over. rest are the pairs of holes that are looked up rather than read.
+func (s *Session) Spreads() (rows, rest [][4]string) {
 	r := s.report.Spread
 	if r == nil {
-		return nil
+		return nil, nil
 	}
-	add := func(name string, x *fold.Spread) {
-		rows = append(rows, [4]string{name, Gap(x.Exact, s.units), Gap(x.Low, s.units), Gap(x.High, s.units)})
+	line := func(name string, x *fold.Spread) [4]string {
+		return [4]string{name, Gap(x.Exact, s.units), Gap(x.Low, s.units), Gap(x.High, s.units)}
 	}
+	add := func(name string, x *fold.Spread) { rows = append(rows, line(name, x)) }
 	long, wide := &r.Sizes[0], &r.Sizes[1]
 	if wide.Exact > long.Exact {
 		long, wide = wide, long
@@ -168,15 +201,25 @@ func (s *Session) Spreads() (rows [][4]string) {
 	add("Long", long)
 	add("Wide", wide)
 	add("High", &r.Sizes[2])
-	for i := range r.Holes {
-		h := &r.Holes[i]
-		name := Title(h.A) + " to " + h.B
-		add(name, &h.Distance)
-		if h.Offset != nil {
-			add(name+", out of line", h.Offset)
+	name := func(h *fold.HoleSpread) string { return Title(h.A) + " to " + h.B }
+	for i := range r.Holes { // those that a bolt goes through
+		if h := &r.Holes[i]; h.Offset != nil {
+			add(name(h)+", out of line", h.Offset)
+			add(name(h), &h.Distance)
 		}
 	}
-	return rows
+	others := 0
+	for i := range r.Holes {
+		switch h := &r.Holes[i]; {
+		case h.Offset != nil:
+		case others < mostHoles:
+			others++
+			add(name(h), &h.Distance)
+		default:
+			rest = append(rest, line(name(h), &h.Distance))
+		}
+	}
+	return rows, rest
 }
 
 // Gap writes a small length with one place more than sizes: gaps and allowances.
@@ -187,18 +230,33 @@ func Gap(mm float64, u fold.Units) string {
 	return fixed(mm, 2)
 }
 
-// RoomWords say how close solids pass in a swing, "" where nothing is known or all stay well apart.
+// nearlyTaken: of the room in a swing errors may take so much and it goes unsaid.
+const nearlyTaken = 0.5
+
+// RoomWords say how close solids pass in a swing, "" where nothing is known, or errors of hand and machine leave the more of it.
 func (s *Session) RoomWords(swing int) (words string, tight bool) {
 	if !s.Checked() || swing >= len(s.report.Swings) || s.report.Swings[swing].Room == nil {
 		return "", false
 	}
 	r := s.report.Swings[swing].Room
-	words = fmt.Sprintf("%s passes %s with %s %s room at about %.0f°", upperName(r.A), bareName(r.B), Gap(r.Room, s.units), s.units, r.Angle)
-	if r.Errors > 0 {
-		words += fmt.Sprintf("; errors may take %s %s", Gap(r.Errors, s.units), s.units)
+	if !(r.Errors > nearlyTaken*r.Room) {
+		return "", false
 	}
-	return words + ".", r.Errors > r.Room
+	gap := func(mm float64) string { return Gap(mm, s.units) + " " + s.units.String() }
+	sw := &s.part.Swings[swing]
+	switch from, to, set := sw.From[0].Degrees(), sw.To[0].Degrees(), sw.Set[0].Degrees(); {
+	case math.Abs(r.Angle-to) < protractor && set-to < protractor:
+		words = fmt.Sprintf("At the end of its swing %s comes to rest %s from %s", bareName(r.A), gap(r.Room), bareName(r.B))
+	case math.Abs(r.Angle-from) < protractor:
+		words = fmt.Sprintf("As its swing begins %s stands %s from %s", bareName(r.A), gap(r.Room), bareName(r.B))
+	default:
+		words = fmt.Sprintf("%s passes %s with %s room at about %.0f°", upperName(r.A), bareName(r.B), gap(r.Room), r.Angle)
+	}
+	return words + "; errors may take " + gap(r.Errors) + ".", r.Errors > r.Room
 }
+
+// protractor is what a protractor tells apart (degrees).
+const protractor = 0.5
 
 // bareName names a solid of the report as the shop does: without "panel".
 func bareName(body string) string { return strings.TrimPrefix(body, "panel ") }

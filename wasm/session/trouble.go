@@ -5,6 +5,7 @@ package session
 
 import (
 	"slices"
+	"strings"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -17,6 +18,7 @@ type Advice struct {
 	Severity string // stop, watch, note
 	Message  string
 	Repair   *ask.Repair // nil where none was found
+	More     string      // what else is said, for a second look; "" for nothing
 	Cuts     []string    // of a clash: what cut back by how much frees it, the least first
 	Field    string      // path of the size that is to be put right, "" for none
 	index    int
@@ -32,6 +34,14 @@ func (s *Session) Advice() []Advice {
 				continue
 			}
 			a := Advice{Severity: sev, Message: fold.InUnits(t.Message, s.units), index: i}
+			if k := slices.IndexFunc(s.report.Seams, func(x fold.SeamReport) bool { return x.Name == t.Where.Seam }); k >= 0 {
+				a.Message = seamWords(&t, &s.report.Seams[k], s.units)
+			}
+			if t.Rule == "seam-spread" { // what it says of the worst seam stands in that seam's row too
+				if head, rest, ok := strings.Cut(a.Message, ". "); ok {
+					a.Message, a.More = head+".", rest
+				}
+			}
 			if i < len(s.problems) {
 				a.Field = s.problems[i].Path
 			}
