@@ -3,7 +3,6 @@ package solid
 import (
 	"cmp"
 	"math"
-	"slices"
 
 	"dryfold/fold/geom"
 )
@@ -90,7 +89,7 @@ func (b *Body) build(all []Convex, k, lo, hi int) {
 			axis = i
 		}
 	}
-	slices.SortFunc(part, func(i, j int) int {
+	geom.SortStable(part, func(i, j int) int {
 		return cmp.Or(cmp.Compare(all[i].Centre[axis], all[j].Centre[axis]), i-j)
 	})
 	mid := (lo + hi) / 2

@@ -5,7 +5,6 @@ package solid
 import (
 	"cmp"
 	"math"
-	"slices"
 
 	"dryfold/fold/geom"
 )
@@ -126,7 +125,7 @@ const hullFew = 32
 func hull2(pts []geom.Vec2) geom.Loop {
 	few := len(pts) <= hullFew
 	if !few {
-		slices.SortFunc(pts, func(p, q geom.Vec2) int { return cmp.Or(cmp.Compare(p[0], q[0]), cmp.Compare(p[1], q[1])) })
+		geom.SortStable(pts, func(p, q geom.Vec2) int { return cmp.Or(cmp.Compare(p[0], q[0]), cmp.Compare(p[1], q[1])) })
 	}
 	for i := 1; few && i < len(pts); i++ {
 		for k := i; k > 0 && (pts[k][0] < pts[k-1][0] || pts[k][0] == pts[k-1][0] && pts[k][1] < pts[k-1][1]); k-- {

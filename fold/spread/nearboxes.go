@@ -3,8 +3,6 @@ package spread
 // This file finds which pieces of two panels lie near each other, when there may be thousands of both.
 
 import (
-	"slices"
-
 	"dryfold/fold/geom"
 )
 
@@ -85,7 +83,7 @@ func boxesWithin(boxes [2][]geom.Box3, reach float64) (out [][2]int32, all bool)
 				out = append(out, [2]int32{int32(i), j})
 			}
 		}
-		slices.SortFunc(out[first:], func(p, q [2]int32) int { return int(p[1] - q[1]) })
+		geom.SortStable(out[first:], func(p, q [2]int32) int { return int(p[1] - q[1]) })
 	}
 	return out, true
 }
