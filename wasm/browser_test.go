@@ -316,9 +316,16 @@ func TestPage(t *testing.T) {
 
 	step("draws nothing while idle", func(t *testing.T) {
 		b.still()
-		n := eval[int](b, "dryfoldBench.frames()")
-		time.Sleep(2 * time.Second)
-		assert.Equal(t, n, eval[int](b, "dryfoldBench.frames()"))
+		// An answer that comes late, with what hand and machine make of the gaps, is drawn once: then two quiet seconds follow.
+		drawn := 0
+		for range 5 {
+			n := eval[int](b, "dryfoldBench.frames()")
+			time.Sleep(2 * time.Second)
+			if drawn = eval[int](b, "dryfoldBench.frames()") - n; drawn == 0 {
+				break
+			}
+		}
+		assert.Zero(t, drawn, "frames in two idle seconds")
 	})
 
 	step("the swing arc follows a finger", func(t *testing.T) {
