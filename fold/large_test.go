@@ -115,3 +115,29 @@ func BenchmarkCheckLarge(b *testing.B) {
 		})
 	}
 }
+
+// A pair that lies in itself at the start, where no work is left to look for the moment it parts, is undecided, not clear.
+func TestPartingUndecided(t *testing.T) {
+	p := Build(rolled(12)) // winds through itself
+	s := newShapes(p)
+	tried := 0
+	for i, sw := range p.Swings {
+		c := s.course(i, false)
+		c.limit = 1 << 60
+		start := c.at(0)
+		bodies := p.bodies()
+		for k, a := range bodies {
+			for _, b := range bodies[k+1:] {
+				q := s.pair(a, b)
+				if !movesBetween(p, sw, a, b) || !start.deep(q) {
+					continue
+				}
+				tried++
+				c.limit = 0
+				require.Equal(t, undecided, start.seek(q, 0).end)
+				c.limit = 1 << 60
+			}
+		}
+	}
+	require.Positive(t, tried)
+}

@@ -133,7 +133,7 @@ const (
 	roomSlack = 0.02
 	// roomSteps bounds the steps of one pair with one room; roomWork all of it, as checkWork counts; maxPasses the passes told
 	// for one swing.
-	roomSteps, roomWork, maxPasses = 400, 2_000_000, 20
+	roomSteps, roomWork, maxPasses = 400, 2_000_000, 500
 	// cutStep: what a panel must be cut back by is given to this, rounded up (mm): finer than snips cut.
 	cutStep = 0.1
 	// cutWork bounds the search for one length tried, as checkWork counts; cutAllWork all of them in one check.

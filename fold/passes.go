@@ -27,7 +27,8 @@ type Pass struct {
 
 // Passes lists the close passes of every swing, nearest first. Left out are pairs that clash in it, and those that are meant to
 // lie close: panels joined by a bend or meeting in a seam, the zones of their bends, and panels that end up lying flat on
-// each other. clashes are the part's. The Part must be Foldable.
+// each other; and where roomWork is done or a swing has maxPasses, the pairs not looked at yet. clashes are the part's. The Part
+// must be Foldable.
 func (p *Part) Passes(clashes []Clash) []Pass {
 	return newShapes(p).passes(clashes)
 }

@@ -68,7 +68,10 @@ func (v *view) seek(q pair, from float64) meeting {
 		here = v.at(from)
 	} else if s := here.advance(q, &dirs); s.Hit {
 		f, ok := v.parting(q)
-		if !ok {
+		switch {
+		case !ok && v.spent():
+			return meeting{end: undecided}
+		case !ok:
 			return meeting{end: clears}
 		}
 		here, start = v.at(f), f
@@ -97,7 +100,7 @@ func (v *view) seek(q pair, from float64) meeting {
 }
 
 // parting is the first moment found at which a pair that starts in overlap no longer clashes: it is looked for in steps through which
-// the pair is known to lie in itself, and where that is not known for long, partingSteps in all.
+// the pair is known to lie in itself, and where that is not known for long, partingSteps in all. False, too, where the work is spent.
 func (v *view) parting(q pair) (float64, bool) {
 	var in piecePair
 	for f := 0.0; f < 1 && !v.spent(); {
