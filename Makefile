@@ -1,7 +1,7 @@
 # make run    builds the page and serves it at the address it prints
 # make test   every check there is; what CI runs
 # make site   the static site in site/
-# The rest: vet, unit, wasm-test, browser-test, fuzz, hunt, bench, pictures, oracle, clean.
+# The rest: vet, unit, wasm-test, browser-test, readers-test, fuzz, hunt, bench, pictures, oracle, clean.
 
 SHELL := /bin/bash
 .SHELLFLAGS := -eu -o pipefail -c
@@ -15,7 +15,7 @@ export GOAMD64 = v1
 
 WASM := GOOS=js GOARCH=wasm
 
-.PHONY: run site test vet unit wasm-test browser-test fuzz hunt bench pictures oracle programs clean
+.PHONY: run site test vet unit wasm-test browser-test readers-test fuzz hunt bench pictures oracle programs clean
 
 run: programs
 	$(GO) build -o build/dryfold ./cmd/dryfold
@@ -28,7 +28,7 @@ site: programs
 programs:
 	$(GO) run ./cmd/dryfold site -build -wasm build
 
-test: vet unit wasm-test browser-test
+test: vet unit wasm-test browser-test readers-test
 	@if [ "$${CI:-}" = true ]; then $(MAKE) --no-print-directory fuzz; fi
 	@echo "all passed"
 
@@ -57,6 +57,17 @@ browser-test: programs
 	$(GO) run ./cmd/dryfold site -o build/site -br 0; \
 	echo "$(GO) test -count=1 -tags browser ./wasm/..."; \
 	$(GO) test -count=1 -tags browser ./wasm/...
+
+# What is written for others' programs, read by others' programs: the tests TestReader... with the build
+# tag readers; see testdata/readers.
+readers-test:
+	@for what in poppler readers; do \
+		.ci/need $$what && rc=0 || rc=$$?; \
+		if [ $$rc = 3 ]; then exit 0; elif [ $$rc != 0 ]; then exit $$rc; fi; \
+	done; \
+	echo "$(GO) test -count=1 -tags readers -run ^TestReader ./fold/... ./cmd/... ./testdata/readers"; \
+	$(GO) vet -tags readers ./fold/... ./cmd/... ./testdata/readers && \
+	$(GO) test -count=1 -tags readers -run '^TestReader' ./fold/... ./cmd/... ./testdata/readers
 
 # The random tests on new seeds; a failure prints the seed to run again with. (make
 # test keeps to fixed seeds, so that it says the same of the same code.)
