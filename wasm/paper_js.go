@@ -8,6 +8,7 @@ import (
 	"strings"
 	"syscall/js"
 
+	"dryfold/fold/draft"
 	"dryfold/fold/paper"
 	"dryfold/wasm/screen"
 )
@@ -114,7 +115,7 @@ func (p *page) guide() {
 	for _, m := range p.c.Guide {
 		window.Get("URL").Call("revokeObjectURL", m.Src)
 	}
-	svg := paper.Guide(paper.GuideOptions{Units: p.s.Units(), Metal: p.s.Spec().Sheet.Metal, Thickness: p.s.Part().Thickness})
+	svg := draft.SVG(paper.Guide(paper.GuideOptions{Units: p.s.Units(), Metal: p.s.Spec().Sheet.Metal, Thickness: p.s.Part().Thickness}))
 	w, h := screen.SheetSize(svg)
 	p.c.Guide = []screen.Sheet{{Src: blobURL("image/svg+xml", svg), W: w, H: h}}
 	p.changed()

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 	"dryfold/fold/paper"
 	"dryfold/render/scene"
 	"dryfold/render/scene/raster"
@@ -80,12 +81,12 @@ func draw(c *call) int {
 		return c.drawPicture(g, p, o, u)
 	}
 	r := g.check(p)
-	data, err := paper.MarkingOut(p, &r, paper.Options{Units: u, TrueScale: !o.fit})
+	pages, err := paper.MarkingOut(p, &r, paper.Options{Units: u, TrueScale: !o.fit})
 	if err != nil {
 		c.fail(problem{File: &c.args[0], Found: err.Error(), Need: "a part that can be folded; dryfold check says what to mend"})
 		return statusStop
 	}
-	return c.writeFile(o.out, data)
+	return c.writeFile(o.out, draft.Joined(p.Spec.Name+", marking out", pages))
 }
 
 func (c *call) drawPicture(g given, p *fold.Part, o *drawFlags, u fold.Units) int {

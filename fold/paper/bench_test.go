@@ -21,7 +21,7 @@ func BenchmarkSheets(b *testing.B) {
 	r := p.Quick()
 	b.ResetTimer()
 	for range b.N {
-		if _, err := Sheets(p, &r, Options{}); err != nil {
+		if _, err := MarkingOut(p, &r, Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}

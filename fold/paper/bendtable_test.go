@@ -2,10 +2,12 @@ package paper
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 	"dryfold/fold/metal"
 )
 
@@ -27,7 +29,8 @@ func sheetOf(t *testing.T, s fold.Spec, o Options) printed {
 		t.Fatal("the part can't be folded")
 	}
 	rep := p.Check()
-	data, err := MarkingOut(p, &rep, o)
+	pages, err := MarkingOut(p, &rep, o)
+	data := draft.Joined(p.Spec.Name, pages)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -172,9 +175,14 @@ func TestGrainPrinted(t *testing.T) {
 		}
 		p := fold.Build(spec)
 		rep := p.Quick()
-		data, _ := MarkingOut(p, &rep, Options{})
-		turn := fmt.Sprintf("rotate(%s)", num(-map[float64]float64{0: 0, 180: 0, -90: 90, 30: 30, 120: -60}[angle]))
-		if !strings.Contains(string(data), turn) {
+		pages, _ := MarkingOut(p, &rep, Options{})
+		data := draft.Joined(p.Spec.Name, pages)
+		turn := ""
+		if a := map[float64]float64{-90: 90, 30: 30, 120: -60}[angle]; a != 0 {
+			turn = fmt.Sprintf("rotate(%g)", -a)
+		}
+		i := strings.Index(string(data), `<g class="grain">`)
+		if word := regexp.MustCompile(`<text[^>]*>grain<`).FindString(string(data[max(0, i):])); i < 0 || word == "" || !strings.Contains(word, turn) || turn == "" && strings.Contains(word, "rotate") {
 			t.Errorf("grain at %g degrees is not drawn with %s", angle, turn)
 		}
 	}

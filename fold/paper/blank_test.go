@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 )
 
 // pathArea is the area inside path data of M, L, A and Z commands, arcs taken
@@ -71,7 +72,7 @@ func TestBlankArea(t *testing.T) {
 	arcs := 0
 	for _, name := range keys(specs) {
 		p := fold.Build(specs[name])
-		d := xml.NewDecoder(strings.NewReader(string(Blank(p))))
+		d := xml.NewDecoder(strings.NewReader(string(draft.SVG(Blank(p)))))
 		group, area, bends := "", 0.0, 0
 		for {
 			tok, err := d.Token()
@@ -92,7 +93,7 @@ func TestBlankArea(t *testing.T) {
 			switch {
 			case e.Name.Local == "svg":
 				size := p.Blank.Box.Size()
-				if want := num(size[0]) + "mm"; a["width"] != want {
+				if want := strconv.FormatFloat(math.Round(size[0]*1e4)/1e4, 'f', -1, 64) + "mm"; a["width"] != want {
 					t.Errorf("%s: %s wide, want %s", name, a["width"], want)
 				}
 			case e.Name.Local == "g":

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 	"dryfold/fold/geom"
 )
 
@@ -60,12 +61,12 @@ func (m *marks) dims(axis int, cards []string) []dim {
 	for _, d := range found {
 		d.text = m.say(d.value)
 		slices.SortFunc(d.names, byNumber)
-		if n := len(d.names); n > 2 && textWidth(strings.Join(d.names, " "), 2.9) > maxDimNames {
+		if n := len(d.names); n > 2 && draft.Width(strings.Join(d.names, " "), 2.9) > maxDimNames {
 			d.text = d.names[0] + "…" + d.names[n-1] + " – " + d.text
 		} else if n > 0 {
 			d.text = strings.Join(d.names, " ") + " – " + d.text
 		}
-		d.wide = textWidth(d.text, 2.9)
+		d.wide = draft.Width(d.text, 2.9)
 		out = append(out, *d)
 	}
 	geom.SortStable(out, func(a, b dim) int { return cmp.Compare(a.value, b.value) })

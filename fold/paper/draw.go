@@ -6,12 +6,13 @@ import (
 	"math"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 	"dryfold/fold/geom"
 )
 
 // drawing draws the blank with its datum edges, running dimensions, bend lines,
 // holes, corner numbers and stamp.
-func (sh *sheet) drawing(s *svg, f frame) {
+func (sh *sheet) drawing(s *draft.Page, f frame) {
 	p := sh.part
 	box := p.Blank.Box
 	size := box.Size()
@@ -29,29 +30,29 @@ func (sh *sheet) drawing(s *svg, f frame) {
 
 	// The sheet that the blank is cut from, and the metal.
 	lo, hi := f.at(geom.Vec2{}), f.at(size)
-	var outline string
+	var outline draft.Path
 	contours := append([]fold.Contour{p.Spec.Outline}, p.Spec.Cutouts...)
 	for _, c := range contours {
-		outline += contourPath(tidy(c), file, k*f.scale) + " "
+		outline = append(outline, contourPath(tidy(c), file, k*f.scale)...)
 	}
-	s.f(`<path %s fill-rule="evenodd" d="%s"/>`+"\n", attrs("metal"), outline)
-	s.rect("sheetedge", lo[0], hi[1], hi[0]-lo[0], lo[1]-hi[1])
+	s.Path("metal", outline)
+	s.Box("sheetedge", lo[0], hi[1], hi[0]-lo[0], lo[1]-hi[1])
 	sh.extensions(s, f)
 
 	for _, d := range sh.diagonals() {
-		s.line("diagonal", f.at(sh.m.mm(d.a.at)), f.at(sh.m.mm(d.b.at)))
+		s.Line("diagonal", f.at(sh.m.mm(d.a.at)), f.at(sh.m.mm(d.b.at)))
 	}
-	s.f(`<g class="outline">` + "\n")
-	s.f(`<path %s d="%s"/>`+"\n", attrs("outline"), outline)
+	s.Group("outline")
+	s.Path("outline", outline)
 	for _, h := range p.Spec.Holes {
 		c, r := file(h.At), h.Diameter*k/2*f.scale
-		s.circle("outline", c, r)
-		s.line("centre", c.Sub(geom.Vec2{r + 1.6, 0}), c.Add(geom.Vec2{r + 1.6, 0}))
-		s.line("centre", c.Sub(geom.Vec2{0, r + 1.6}), c.Add(geom.Vec2{0, r + 1.6}))
+		s.Circle("outline", c, r)
+		s.Line("centre", c.Sub(geom.Vec2{r + 1.6, 0}), c.Add(geom.Vec2{r + 1.6, 0}))
+		s.Line("centre", c.Sub(geom.Vec2{0, r + 1.6}), c.Add(geom.Vec2{0, r + 1.6}))
 		pl.boxes = append(pl.boxes, around(c, r, r))
 		pl.lines = append(pl.lines, ink{c.Sub(geom.Vec2{r + 1.6, 0}), c.Add(geom.Vec2{r + 1.6, 0}), -1}, ink{c.Sub(geom.Vec2{0, r + 1.6}), c.Add(geom.Vec2{0, r + 1.6}), -1})
 	}
-	s.f("</g>\n")
+	s.End()
 	for _, loop := range append([]geom.Loop{p.Outline}, p.Voids...) {
 		if len(pl.lines) > 20*maxNumbered {
 			break
@@ -63,11 +64,11 @@ func (sh *sheet) drawing(s *svg, f frame) {
 	for i := range p.Bends {
 		b := &p.Bends[i]
 		l := [2]geom.Vec2{blank(b.Line[0]), blank(b.Line[1])}
-		s.line("bendline", l[0], l[1])
+		s.Line("bendline", l[0], l[1])
 		pl.lines = append(pl.lines, ink{l[0], l[1], i})
 		if b.Allowance*f.scale >= tangentsFrom {
 			for _, t := range tangents(b) {
-				s.line("tangent", blank(t[0]), blank(t[1]))
+				s.Line("tangent", blank(t[0]), blank(t[1]))
 				pl.lines = append(pl.lines, ink{blank(t[0]), blank(t[1]), i})
 			}
 		}
@@ -83,15 +84,15 @@ func (sh *sheet) drawing(s *svg, f frame) {
 }
 
 // datums draws the edges A and B, each past the blank's end with its letter.
-func (sh *sheet) datums(s *svg, f frame, pl *placer) {
+func (sh *sheet) datums(s *draft.Page, f frame, pl *placer) {
 	size := sh.part.Blank.Box.Size()
 	o, top, right := f.at(geom.Vec2{}), f.at(geom.Vec2{0, size[1]}), f.at(geom.Vec2{size[0], 0})
-	s.line("datum", o, top.Sub(geom.Vec2{0, 2}))
-	s.line("datum", o, right.Add(geom.Vec2{2, 0}))
+	s.Line("datum", o, top.Sub(geom.Vec2{0, 2}))
+	s.Line("datum", o, right.Add(geom.Vec2{2, 0}))
 	pl.lines = append(pl.lines, ink{o, top, -1}, ink{o, right, -1})
 	flag := func(at geom.Vec2, name string) {
-		s.rect("box", at[0]-2.5, at[1]-2.5, 5, 5)
-		s.text("fact", "middle", at.Add(geom.Vec2{0, 1.5}), name)
+		s.Box("box", at[0]-2.5, at[1]-2.5, 5, 5)
+		s.Text("fact", draft.Middle, at.Add(geom.Vec2{0, 1.5}), name)
 		pl.boxes = append(pl.boxes, around(at, 2.5, 2.5))
 	}
 	flag(right.Add(geom.Vec2{4.5, 0}), "B")
@@ -116,7 +117,7 @@ func around(c geom.Vec2, w, h float64) geom.Box2 {
 
 // bendLabel puts a bend's number in a circle on its line, with its way in arrow
 // and word beside it.
-func (sh *sheet) bendLabel(s *svg, f frame, pl *placer, i int) {
+func (sh *sheet) bendLabel(s *draft.Page, f frame, pl *placer, i int) {
 	b := &sh.part.Bends[i]
 	o := sh.part.Blank.Box.Min
 	p, q := f.at(b.Line[0].Sub(o)), f.at(b.Line[1].Sub(o))
@@ -125,8 +126,8 @@ func (sh *sheet) bendLabel(s *svg, f frame, pl *placer, i int) {
 		word = "down"
 	}
 	no := sh.cards[i]
-	r := max(2.3, textWidth(no, 2.9)/2+0.9)
-	w := 4.6 + textWidth(word, 2.9)
+	r := max(2.3, draft.Width(no, 2.9)/2+0.9)
+	w := 4.6 + draft.Width(word, 2.9)
 	dir := q.Sub(p)
 	if n := dir.Len(); n > 0 {
 		dir = dir.Mul(1 / n)
@@ -161,17 +162,17 @@ func (sh *sheet) bendLabel(s *svg, f frame, pl *placer, i int) {
 	}
 	if !found { // no room on the line: beside it, with a leader
 		if sp, ok := pl.near(p.Add(q).Mul(0.5), 2*r+0.8+w, 2*r); ok {
-			s.line("leader", p.Add(q).Mul(0.5), sp.from)
+			s.Line("leader", p.Add(q).Mul(0.5), sp.from)
 			c = geom.Vec2{sp.box.Min[0] + r, sp.centre()[1]}
 			ball = around(c, r, r)
 			label = geom.Box2{Min: geom.Vec2{ball.Max[0] + 0.8, c[1] - 1.7}, Max: geom.Vec2{sp.box.Max[0], c[1] + 1.7}}
 		}
 	}
 	pl.boxes = append(pl.boxes, ball, label)
-	s.circle("box", c, r)
-	s.text("ball", "middle", c.Add(geom.Vec2{0, 1.05}), no)
-	s.arrow(geom.Vec2{label.Min[0] + 1.3, (label.Min[1] + label.Max[1]) / 2}, b.Up)
-	s.text("way", "", geom.Vec2{label.Min[0] + 3.4, (label.Min[1]+label.Max[1])/2 + 1.0}, word)
+	s.Circle("box", c, r)
+	s.Text("ball", draft.Middle, c.Add(geom.Vec2{0, 1.05}), no)
+	s.Arrow(geom.Vec2{label.Min[0] + 1.3, (label.Min[1] + label.Max[1]) / 2}, b.Up)
+	s.Text("way", draft.Start, geom.Vec2{label.Min[0] + 3.4, (label.Min[1]+label.Max[1])/2 + 1.0}, word)
 }
 
 // onMetal reports whether a blank point lies in the bend's zone, not in a slot across it.
@@ -186,7 +187,7 @@ func onMetal(b *fold.Bend, p geom.Vec2) bool {
 
 // stamp says which face is up: in the base panel, or in the largest other one
 // with room for it, or, small, wherever the base panel has some.
-func (sh *sheet) stamp(s *svg, f frame, pl *placer) {
+func (sh *sheet) stamp(s *draft.Page, f frame, pl *placer) {
 	p := sh.part
 	under := map[string]string{"up": "it is the good face", "down": "the good face is underneath", "": "good face: not said"}[p.Spec.Sheet.Good]
 	order := sh.largest()
@@ -201,9 +202,9 @@ func (sh *sheet) stamp(s *svg, f frame, pl *placer) {
 		centre, big, _ = sh.stampIn(p.Base, f, pl, leastStamp, geom.Vec2{0.6, 0.6})
 	}
 	w, h := 46*big, 14*big
-	s.rect("box", centre[0]-w/2, centre[1]-h/2, w, h)
-	s.f(`<text class="stamp" font-size="%s" font-weight="700" text-anchor="middle" letter-spacing="%s" x="%s" y="%s">THIS FACE UP</text>`+"\n", num(5*big), num(0.25*big), num(centre[0]), num(centre[1]-0.2*big))
-	s.f(`<text class="stamp" font-size="%s" text-anchor="middle" x="%s" y="%s">%s</text>`+"\n", num(3*big), num(centre[0]), num(centre[1]+4.4*big), under)
+	s.Box("box", centre[0]-w/2, centre[1]-h/2, w, h)
+	s.Sized("stamp", 5*big, draft.Middle, geom.Vec2{centre[0], centre[1] - 0.2*big}, "THIS FACE UP")
+	s.Sized("under", 3*big, draft.Middle, geom.Vec2{centre[0], centre[1] + 4.4*big}, under)
 	pl.boxes = append(pl.boxes, around(centre, w/2, h/2))
 }
 
@@ -255,7 +256,7 @@ func (sh *sheet) roomIn(k int, f frame, pl *placer, half geom.Vec2) (centre geom
 
 // grainMark draws the grain's direction where the sheet's is said: an arrow each way with the word
 // between, on the base panel or the largest with room. Where none has, the sheet's head alone says it.
-func (sh *sheet) grainMark(s *svg, f frame, pl *placer) {
+func (sh *sheet) grainMark(s *draft.Page, f frame, pl *placer) {
 	p := sh.part
 	if p.Spec.Sheet.Grain == nil {
 		return
@@ -274,31 +275,32 @@ func (sh *sheet) grainMark(s *svg, f frame, pl *placer) {
 			if !ok {
 				continue
 			}
-			word := textWidth("grain", 2.9) / 2
-			s.f(`<g class="grain" transform="translate(%s %s) rotate(%s)">`+"\n", num(c[0]), num(c[1]), num(-a))
+			word := draft.Width("grain", 2.9) / 2
+			to := func(along, off float64) geom.Vec2 { return c.Add(geom.Vec2{along*cos + off*sin, off*cos - along*sin}) } // off downwards
+			s.Group("grain")
 			for _, way := range []float64{-1, 1} {
 				end := way * long / 2
-				s.f(`<path %s d="M%s 0 H%s M%s -0.8 L%s 0 L%s 0.8"/>`+"\n", attrs("arrow"), num(way*(word+0.8)), num(end), num(end-way*1.4), num(end), num(end-way*1.4))
+				s.Path("arrow", draft.Path{}.M(to(way*(word+0.8), 0)).L(to(end, 0)).M(to(end-way*1.4, -0.8)).L(to(end, 0), to(end-way*1.4, 0.8)))
 			}
-			s.text("way", "middle", geom.Vec2{0, 1}, "grain")
-			s.f("</g>\n")
+			s.Turned("way", a, draft.Middle, to(0, 1), "grain")
+			s.End()
 			return
 		}
 	}
 }
 
 // numbers writes each hole's and corner's number beside it.
-func (sh *sheet) numbers(s *svg, f frame, pl *placer) {
-	s.f(`<g class="numbers">` + "\n")
+func (sh *sheet) numbers(s *draft.Page, f frame, pl *placer) {
+	s.Group("numbers")
 	mark := func(at geom.Vec2, text string) {
-		sp, ok := pl.near(at, textWidth(text, smallSize)+0.3, smallSize*0.95)
+		sp, ok := pl.near(at, draft.Width(text, smallSize)+0.3, smallSize*0.95)
 		if !ok {
 			return
 		}
 		if sp.leader {
-			s.line("leader", at, sp.from)
+			s.Line("leader", at, sp.from)
 		}
-		s.text("small", "middle", geom.Vec2{sp.centre()[0], sp.box.Max[1] - 0.35}, text)
+		s.Text("small", draft.Middle, geom.Vec2{sp.centre()[0], sp.box.Max[1] - 0.35}, text)
 	}
 	for i, h := range sh.m.holes {
 		if i >= maxNumbered {
@@ -320,25 +322,25 @@ func (sh *sheet) numbers(s *svg, f frame, pl *placer) {
 			}
 		}
 	}
-	s.f("</g>\n")
+	s.End()
 }
 
 // extensions are faint lines from each running dimension to the nearest thing it measures.
-func (sh *sheet) extensions(s *svg, f frame) {
+func (sh *sheet) extensions(s *draft.Page, f frame) {
 	for _, d := range sh.row(left, f) {
-		s.line("extension", f.at(geom.Vec2{0, d.at}).Sub(geom.Vec2{1.5, 0}), f.at(geom.Vec2{d.reach, d.at}))
+		s.Line("extension", f.at(geom.Vec2{0, d.at}).Sub(geom.Vec2{1.5, 0}), f.at(geom.Vec2{d.reach, d.at}))
 	}
 	for _, d := range sh.row(below, f) {
-		s.line("extension", f.at(geom.Vec2{d.at, 0}).Add(geom.Vec2{0, 1.5}), f.at(geom.Vec2{d.at, d.reach}))
+		s.Line("extension", f.at(geom.Vec2{d.at, 0}).Add(geom.Vec2{0, 1.5}), f.at(geom.Vec2{d.at, d.reach}))
 	}
 	for _, d := range sh.row(above, f) {
-		s.line("extension", f.at(geom.Vec2{d.at, sh.part.Blank.Box.Size()[1]}).Sub(geom.Vec2{0, 1.5}), f.at(geom.Vec2{d.at, d.far}))
+		s.Line("extension", f.at(geom.Vec2{d.at, sh.part.Blank.Box.Size()[1]}).Sub(geom.Vec2{0, 1.5}), f.at(geom.Vec2{d.at, d.far}))
 	}
 }
 
 // runningDims writes the dimensions from B at the left, from A below and above.
-func (sh *sheet) runningDims(s *svg, f frame) {
-	s.f(`<g class="dims">` + "\n")
+func (sh *sheet) runningDims(s *draft.Page, f frame) {
+	s.Group("dims")
 	style := func(d dim) string {
 		if d.strong {
 			return "dimb"
@@ -348,25 +350,27 @@ func (sh *sheet) runningDims(s *svg, f frame) {
 	rows, at := sh.spreadDims(left, f)
 	for i, d := range rows {
 		y := f.origin[1] - at[i]
-		s.f(`<path %s d="M%s h-1.5 L%s %s h-0.8"/>`+"\n", attrs("dimline"), xy(f.at(geom.Vec2{0, d.at}).Sub(geom.Vec2{2, 0})), num(f.origin[0]-dimLeader+1.6), num(y))
-		s.text(style(d), "end", geom.Vec2{f.origin[0] - dimLeader + 0.3, y + 1.05}, d.text)
+		tip := f.at(geom.Vec2{0, d.at}).Sub(geom.Vec2{2, 0})
+		turn := geom.Vec2{f.origin[0] - dimLeader + 1.6, y}
+		s.Path("dimline", draft.Path{}.M(tip).L(tip.Sub(geom.Vec2{1.5, 0}), turn, turn.Sub(geom.Vec2{0.8, 0})))
+		s.Text(style(d), draft.End, geom.Vec2{f.origin[0] - dimLeader + 0.3, y + 1.05}, d.text)
 	}
 	for _, w := range []side{below, above} {
-		edge, out, anchor := f.origin[1], 1.0, "end"
+		edge, out, anchor := f.origin[1], 1.0, draft.End
 		if w == above {
-			edge, out, anchor = f.at(geom.Vec2{0, sh.part.Blank.Box.Size()[1]})[1], -1, "start"
+			edge, out, anchor = f.at(geom.Vec2{0, sh.part.Blank.Box.Size()[1]})[1], -1, draft.Start
 		}
 		rows, at := sh.spreadDims(w, f)
 		for i, d := range rows {
 			x := f.origin[0] + at[i]
-			s.f(`<path %s d="M%s %s v%s L%s %s v%s"/>`+"\n", attrs("dimline"), num(f.origin[0]+d.at*f.scale), num(edge+2*out),
-				num(1.5*out), num(x), num(edge+(dimLeader-1.6)*out), num(0.8*out))
+			tip, turn := geom.Vec2{f.origin[0] + d.at*f.scale, edge + 2*out}, geom.Vec2{x, edge + (dimLeader-1.6)*out}
+			s.Path("dimline", draft.Path{}.M(tip).L(tip.Add(geom.Vec2{0, 1.5 * out}), turn, turn.Add(geom.Vec2{0, 0.8 * out})))
 			if f.turned {
-				s.turned(style(d), anchor, geom.Vec2{x + 1.05, edge + dimLeader*out}, d.text)
+				s.Turned(style(d), 90, anchor, geom.Vec2{x + 1.05, edge + dimLeader*out}, d.text)
 			} else {
-				s.text(style(d), "middle", geom.Vec2{x, edge + dimLeader + 2.4}, d.text)
+				s.Text(style(d), draft.Middle, geom.Vec2{x, edge + dimLeader + 2.4}, d.text)
 			}
 		}
 	}
-	s.f("</g>\n")
+	s.End()
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 	"dryfold/fold/geom"
 )
 
@@ -44,42 +45,42 @@ type step struct {
 	head string
 	text []string
 	high float64 // of the drawing
-	draw func(s *svg, at geom.Vec2)
+	draw func(s *draft.Page, at geom.Vec2)
 }
 
-// Guide is the guide to a test bend as an SVG file, one page of A4 upright: how to cut,
+// Guide is the guide to a test bend one page of A4 upright: how to cut,
 // bend and measure a strip, a table to fill in by hand, and what is to be minded.
 // Where the thickness is given the guide says what a measuring error is worth.
-func Guide(o GuideOptions) []byte {
-	var s svg
+func Guide(o GuideOptions) draft.Page {
 	const w, h = 210.0, 297.0
-	s.rect("paper", 0, 0, w, h)
+	s := draft.Page{Title: "Test bends", W: w, H: h}
+	s.Box("paper", 0, 0, w, h)
 	y := o.guideHead(&s, w)
 	for i, st := range o.steps() {
 		y = st.put(&s, i+1, y)
 	}
 	y = o.guideTable(&s, y+1)
 	y = o.byHand(&s, y+2)
-	s.line("rule", geom.Vec2{margin, y}, geom.Vec2{w - margin, y})
+	s.Line("rule", geom.Vec2{margin, y}, geom.Vec2{w - margin, y})
 	y += 4.4
-	for i, l := range wrap(guideCautions, 2.8, w-2*margin-8) {
+	for i, l := range draft.Wrap(guideCautions, 2.8, w-2*margin-8) {
 		if i == 0 {
-			s.text("dimb", "", geom.Vec2{margin, y}, "Cautions.")
+			s.Text("dimb", draft.Start, geom.Vec2{margin, y}, "Cautions.")
 			l = strings.TrimPrefix(l, "Cautions. ")
-			s.text("note", "", geom.Vec2{margin + textWidth("Cautions. ", 2.9), y}, l)
+			s.Text("note", draft.Start, geom.Vec2{margin + draft.Width("Cautions. ", 2.9), y}, l)
 		} else {
-			s.text("note", "", geom.Vec2{margin, y}, l)
+			s.Text("note", draft.Start, geom.Vec2{margin, y}, l)
 		}
 		y += 3.8
 	}
-	return document("Test bends", w, h, s.Bytes())
+	return s
 }
 
 const guideCautions = "Cautions. Fresh-cut sheet has razor edges: wear gloves while you handle it, and take the burrs off before you bend. Guard your eyes and face at shears, grinders and drills, your ears at grinders. " +
 	"Keep hands and feet clear of the leaf’s swing, the counterweights and the pinch point of the clamp bar. One person works the brake. See that all the fingers you use are seated and tight. " +
 	"Never go past the brake’s capacity, and never bend rod, wire or spring steel in it. Follow the machine’s manual, local codes, and a qualified person where one is required."
 
-func (o GuideOptions) guideHead(s *svg, w float64) float64 {
+func (o GuideOptions) guideHead(s *draft.Page, w float64) float64 {
 	thick := "______"
 	if o.Thickness > 0 {
 		thick = trim(o.Thickness/o.Units.Scale(), 4) + " " + unitName(o.Units)
@@ -89,29 +90,29 @@ func (o GuideOptions) guideHead(s *svg, w float64) float64 {
 		metal = "__________________"
 	}
 	x := w - margin
-	for _, f := range [][2]string{{"Thickness", thick}, {"Metal", clip(metal, 4.2, 74)}} {
-		x -= max(textWidth(f[0], textSize), textWidth(f[1], 4.2)) + 5
-		s.text("body", "", geom.Vec2{x, margin + 2.5}, f[0])
-		s.text("fact", "", geom.Vec2{x, margin + 8}, f[1])
+	for _, f := range [][2]string{{"Thickness", thick}, {"Metal", draft.Clip(metal, 4.2, 74)}} {
+		x -= max(draft.Width(f[0], textSize), draft.Width(f[1], 4.2)) + 5
+		s.Text("body", draft.Start, geom.Vec2{x, margin + 2.5}, f[0])
+		s.Text("fact", draft.Start, geom.Vec2{x, margin + 8}, f[1])
 	}
-	s.title("Test bends", x-margin-4)
-	s.text("body", "", geom.Vec2{margin, margin + 13}, "A few bent strips tell how much of the sheet a bend takes, and how far it springs back: in your metal, on your brake.")
+	title(s, "Test bends", x-margin-4)
+	s.Text("body", draft.Start, geom.Vec2{margin, margin + 13}, "A few bent strips tell how much of the sheet a bend takes, and how far it springs back: in your metal, on your brake.")
 	y := margin + 16.5
-	s.line("rule", geom.Vec2{margin, y}, geom.Vec2{w - margin, y})
+	s.Line("rule", geom.Vec2{margin, y}, geom.Vec2{w - margin, y})
 	return y + 5.5
 }
 
 // put writes a step with its number at the left and its drawing at the right, and
 // gives where the next begins.
-func (st step) put(s *svg, n int, y float64) float64 {
-	s.circle("box", geom.Vec2{margin + 3, y + 1.4}, 3)
-	s.text("ball", "middle", geom.Vec2{margin + 3, y + 2.45}, fmt.Sprint(n))
+func (st step) put(s *draft.Page, n int, y float64) float64 {
+	s.Circle("box", geom.Vec2{margin + 3, y + 1.4}, 3)
+	s.Text("ball", draft.Middle, geom.Vec2{margin + 3, y + 2.45}, fmt.Sprint(n))
 	x := margin + 9.5
-	s.text("head", "", geom.Vec2{x, y + 2.6}, st.head)
+	s.Text("head", draft.Start, geom.Vec2{x, y + 2.6}, st.head)
 	at := y + 7.6
 	for _, t := range st.text {
-		for _, l := range wrap(t, textSize, guideText) {
-			s.text("body", "", geom.Vec2{x, at}, l)
+		for _, l := range draft.Wrap(t, textSize, guideText) {
+			s.Text("body", draft.Start, geom.Vec2{x, at}, l)
 			at += guideLine
 		}
 		at += 0.9
@@ -131,7 +132,7 @@ func (o GuideOptions) steps() []step {
 		{"Cut three strips or more", []string{
 			fmt.Sprintf("From the sheet that the part is made of, %s long and %s wide (%s), the grain lying to the bend as it will in the part. Five strips tell more than three. Ends straight and square, burrs filed off.", long, wide, u),
 			fmt.Sprintf("Measure the thickness, and each strip’s length, to %s or better. Mark the middle with a fine felt pen: a line scribed on the outside of a bend may start a crack in aluminium (common practice).", tenth)},
-			28, func(s *svg, at geom.Vec2) { o.drawStrip(s, at, long, wide) }},
+			28, func(s *draft.Page, at geom.Vec2) { o.drawStrip(s, at, long, wide) }},
 		{"Bend each at its mark, square across", []string{
 			"As the part will be bent: the same brake and the same place along it, the same nose, bar-back and clamping, and about the angle that the part has most.",
 			"Read where you stop the leaf, and write it down before you let the leaf back: it tells how far the metal springs back."},
@@ -148,17 +149,17 @@ func (o GuideOptions) steps() []step {
 }
 
 // guideTable is the table to write in.
-func (o GuideOptions) guideTable(s *svg, y float64) float64 {
-	s.text("head", "", geom.Vec2{margin, y + 2.6}, "Write it down, type it in")
-	s.text("body", "", geom.Vec2{margin + 52, y + 2.6}, "On the page under Metal, “My test bends”: it gives your K, and makes the blank by it.")
+func (o GuideOptions) guideTable(s *draft.Page, y float64) float64 {
+	s.Text("head", draft.Start, geom.Vec2{margin, y + 2.6}, "Write it down, type it in")
+	s.Text("body", draft.Start, geom.Vec2{margin + 52, y + 2.6}, "On the page under Metal, “My test bends”: it gives your K, and makes the blank by it.")
 	y += 6.6
 	for _, blank := range []struct {
 		x    float64
 		text string
 		to   float64
 	}{{margin, "Brake", margin + 62}, {margin + 66, "Nose, bar-back", margin + 128}, {margin + 132, "Date", margin + tableWidth}} {
-		s.text("body", "", geom.Vec2{blank.x, y + 3}, blank.text)
-		s.line("dimline", geom.Vec2{blank.x + textWidth(blank.text, textSize) + 1.5, y + 3.6}, geom.Vec2{blank.to, y + 3.6})
+		s.Text("body", draft.Start, geom.Vec2{blank.x, y + 3}, blank.text)
+		s.Line("dimline", geom.Vec2{blank.x + draft.Width(blank.text, textSize) + 1.5, y + 3.6}, geom.Vec2{blank.to, y + 3.6})
 	}
 	y += 6.6
 	u := unitName(o.Units)
@@ -171,36 +172,36 @@ func (o GuideOptions) guideTable(s *svg, y float64) float64 {
 	}
 	x := margin
 	for _, c := range cols {
-		s.text("note", "", geom.Vec2{x + 1, y + 3}, c.head)
-		s.text("small", "", geom.Vec2{x + 1, y + 6.2}, c.unit)
+		s.Text("note", draft.Start, geom.Vec2{x + 1, y + 3}, c.head)
+		s.Text("small", draft.Start, geom.Vec2{x + 1, y + 6.2}, c.unit)
 		x += c.w
 	}
 	top := y + 8
-	s.f(`<g class="fill">` + "\n")
-	s.line("rule", geom.Vec2{margin, top}, geom.Vec2{margin + tableWidth, top})
+	s.Group("fill")
+	s.Line("rule", geom.Vec2{margin, top}, geom.Vec2{margin + tableWidth, top})
 	for r := range guideRows {
 		low := top + float64(r+1)*writeRow
-		s.line("hair", geom.Vec2{margin, low}, geom.Vec2{margin + tableWidth, low})
-		s.text("bold", "", geom.Vec2{margin + 3, low - 2.9}, fmt.Sprint(r+1))
+		s.Line("hair", geom.Vec2{margin, low}, geom.Vec2{margin + tableWidth, low})
+		s.Text("bold", draft.Start, geom.Vec2{margin + 3, low - 2.9}, fmt.Sprint(r+1))
 		x := margin + 12 + 24*3 + 1.0
 		for i, way := range []string{"outside", "inside"} {
 			box := x + float64(i)*14.5
-			s.rect("box", box, low-5.3, 2.5, 2.5)
-			s.text("small", "", geom.Vec2{box + 3.2, low - 3.2}, way)
+			s.Box("box", box, low-5.3, 2.5, 2.5)
+			s.Text("small", draft.Start, geom.Vec2{box + 3.2, low - 3.2}, way)
 		}
 	}
 	bottom := top + guideRows*writeRow
 	x = margin
 	for _, c := range cols[:len(cols)-1] {
 		x += c.w
-		s.line("hair", geom.Vec2{x, y}, geom.Vec2{x, bottom})
+		s.Line("hair", geom.Vec2{x, y}, geom.Vec2{x, bottom})
 	}
-	s.f("</g>\n")
+	s.End()
 	return bottom + 3
 }
 
 // byHand says how K is reckoned without the page, and what a measuring error is worth.
-func (o GuideOptions) byHand(s *svg, y float64) float64 {
+func (o GuideOptions) byHand(s *draft.Page, y float64) float64 {
 	t := o.Thickness
 	if t <= 0 {
 		t = 1
@@ -213,8 +214,8 @@ func (o GuideOptions) byHand(s *svg, y float64) float64 {
 			"Under 0 or over 0.6 something was misread.",
 		o.worthWords(t),
 	} {
-		for _, l := range wrap(text, 2.8, tableWidth) {
-			s.text("note", "", geom.Vec2{margin, y + 2.6}, l)
+		for _, l := range draft.Wrap(text, 2.8, tableWidth) {
+			s.Text("note", draft.Start, geom.Vec2{margin, y + 2.6}, l)
 			y += 3.8
 		}
 		y += 0.8

@@ -14,12 +14,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 )
 
 // Every text of the guide stands on its page, and what is to be filled in has room.
 func TestGuide(t *testing.T) {
 	for _, o := range []GuideOptions{{}, {Metal: "Stainless 304", Thickness: 1.2}, {Units: fold.Inch, Metal: strings.Repeat("5052-H32 ", 30), Thickness: 1.6}, {Metal: `<&">`, Thickness: 6}} {
-		page := Guide(o)
+		page := draft.SVG(Guide(o))
 		text := string(page)
 		if file := os.Getenv("GUIDE_OUT"); file != "" {
 			require.NoError(t, os.WriteFile(file, page, 0o644))
@@ -37,8 +38,8 @@ func TestGuide(t *testing.T) {
 		for _, m := range regexp.MustCompile(`<text class="(\w+)"[^>]*? x="([-0-9.]+)" y="([-0-9.]+)"( text-anchor="middle")?>([^<]*)<`).FindAllStringSubmatch(text, -1) {
 			x, _ := strconv.ParseFloat(m[2], 64)
 			y, _ := strconv.ParseFloat(m[3], 64)
-			size, _ := strconv.ParseFloat(regexp.MustCompile(`font-size="([0-9.]+)"`).FindStringSubmatch(styles[m[1]])[1], 64)
-			w := textWidth(html.UnescapeString(m[5]), size)
+			size := draft.Styles[m[1]].Size
+			w := draft.Width(html.UnescapeString(m[5]), size)
 			if m[4] != "" {
 				x -= w / 2
 			}

@@ -1,10 +1,10 @@
 // Package paper makes what is printed: the blank as a drawing to scale, and the
 // marking-out sheet, from which the blank can be laid out by hand with a rule
-// and a scriber. Everything is SVG with lengths in mm, so that a page prints at
+// and a scriber. Everything is drawn as pages in mm (see draft), so that it prints at
 // the size it states.
 //
 // marks.go holds the numbers that are printed, sheet.go lays them out on paper,
-// draw.go and place.go make the drawing, tables.go the tables, svg.go writes.
+// draw.go and place.go make the drawing, tables.go the tables.
 package paper
 
 import "dryfold/fold"

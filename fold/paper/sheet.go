@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 	"dryfold/fold/geom"
 )
 
@@ -30,48 +31,20 @@ type sheet struct {
 	footByWide map[float64][]string // the lines at the foot by the page's width
 }
 
-// page is one printed page.
-type page struct {
-	w, h float64
-	body svg
-}
-
-// MarkingOut is the marking-out sheet as one SVG file, its pages below one
-// another: see Sheets.
-func MarkingOut(p *fold.Part, rep *fold.Report, opt Options) ([]byte, error) {
+// MarkingOut gives the marking-out sheet's pages: first the drawing with its running
+// dimensions and bend table, then the tables of corners, arcs, holes and seams. The
+// first page is A4, upright or across, at a stated scale, or larger where A4 has no
+// room; with TrueScale as large as the blank takes; the others are A4. A part that
+// can't be folded is an error.
+func MarkingOut(p *fold.Part, rep *fold.Report, opt Options) ([]draft.Page, error) {
 	pages, err := layOut(p, rep, opt)
-	if err != nil {
-		return nil, err
+	for i := range pages {
+		pages[i].Title = fmt.Sprintf("%s, marking out, page %d of %d", p.Spec.Name, i+1, len(pages))
 	}
-	var all svg
-	w, y := 0.0, 0.0
-	for _, g := range pages {
-		all.f(`<g transform="translate(0 %s)">`+"\n", num(y))
-		all.Write(g.body.Bytes())
-		all.f("</g>\n")
-		w, y = max(w, g.w), y+g.h
-	}
-	return document(p.Spec.Name+", marking out", w, y, all.Bytes()), nil
+	return pages, err
 }
 
-// Sheets gives the marking-out sheet as one SVG file a page, for printing: first
-// the drawing with its running dimensions and bend table, then the tables of
-// corners, arcs, holes and seams. The first page is A4, upright or across, at a
-// stated scale, or larger where A4 has no room; with TrueScale as large as the
-// blank takes; the others are A4. A part that can't be folded is an error.
-func Sheets(p *fold.Part, rep *fold.Report, opt Options) ([][]byte, error) {
-	pages, err := layOut(p, rep, opt)
-	if err != nil {
-		return nil, err
-	}
-	var out [][]byte
-	for i, g := range pages {
-		out = append(out, document(fmt.Sprintf("%s, marking out, page %d of %d", p.Spec.Name, i+1, len(pages)), g.w, g.h, g.body.Bytes()))
-	}
-	return out, nil
-}
-
-func layOut(p *fold.Part, rep *fold.Report, opt Options) ([]*page, error) {
+func layOut(p *fold.Part, rep *fold.Report, opt Options) ([]draft.Page, error) {
 	if !p.Foldable {
 		for _, t := range p.Troubles {
 			if t.Severity == fold.Stop {
@@ -87,15 +60,16 @@ func layOut(p *fold.Part, rep *fold.Report, opt Options) ([]*page, error) {
 
 	sh.bends, sh.rest = sh.bendTable(), sh.tables()
 	sh.restHigh, sh.footByWide = map[float64]float64{}, map[float64][]string{}
-	var scratch svg
+	var scratch draft.Page
 	sh.sideHigh = sh.side(&scratch, 0, 0) + 4
 	first := sh.fit()
-	pages := []*page{sh.drawingPage(first)}
+	pages := []draft.Page{sh.drawingPage(first)}
 	if !first.single {
 		pages = append(pages, sh.tablePages()...)
 	}
-	for i, g := range pages {
-		g.body.text("note", "end", geom.Vec2{g.w - margin, g.h - 6}, fmt.Sprintf("%s, page %d of %d", clip(p.Spec.Name, 2.8, 80), i+1, len(pages)))
+	for i := range pages {
+		g := &pages[i]
+		g.Text("note", draft.End, geom.Vec2{g.W - margin, g.H - 6}, fmt.Sprintf("%s, page %d of %d", draft.Clip(p.Spec.Name, 2.8, 80), i+1, len(pages)))
 	}
 	return pages, nil
 }
@@ -250,7 +224,7 @@ func (sh *sheet) footLines(w float64) []string {
 	if _, known := sh.footByWide[w]; !known {
 		var lines []string
 		for _, t := range []string{strings.Join(append(sh.bendNotes(), sh.rounding()), " "), sh.cautions()} {
-			lines = append(lines, wrap(t, 2.8, w-2*margin)...)
+			lines = append(lines, draft.Wrap(t, 2.8, w-2*margin)...)
 		}
 		sh.footByWide[w] = lines
 	}
@@ -283,10 +257,9 @@ func (f frame) scaleName() string {
 }
 
 // drawingPage draws the first page.
-func (sh *sheet) drawingPage(f frame) *page {
-	g := &page{w: f.w, h: f.h}
-	s := &g.body
-	s.rect("paper", 0, 0, f.w, f.h)
+func (sh *sheet) drawingPage(f frame) draft.Page {
+	s := &draft.Page{W: f.w, H: f.h}
+	s.Box("paper", 0, 0, f.w, f.h)
 	sh.header(s, f)
 	sh.drawing(s, f)
 	sh.side(s, f.w-margin-sideWidth, margin+headHeight+4)
@@ -299,11 +272,11 @@ func (sh *sheet) drawingPage(f frame) *page {
 		y = flow(s, sh.rest, f.w-2*margin, y, math.Inf(1), nil) + 1
 	}
 	sh.bar(s, f.h)
-	s.line("rule", geom.Vec2{margin, y - 1.5}, geom.Vec2{f.w - margin, y - 1.5})
+	s.Line("rule", geom.Vec2{margin, y - 1.5}, geom.Vec2{f.w - margin, y - 1.5})
 	for i, l := range f.foot {
-		s.text("note", "", geom.Vec2{margin, y + 2.6 + 3.8*float64(i)}, l)
+		s.Text("note", draft.Start, geom.Vec2{margin, y + 2.6 + 3.8*float64(i)}, l)
 	}
-	return g
+	return *s
 }
 
 // longFirst puts what belongs to the finished part's two flat sizes in the order in which they are told, here as on
@@ -316,7 +289,7 @@ func (sh *sheet) longFirst(v [3]float64) [3]float64 {
 }
 
 // header writes the part's name and what it is cut from.
-func (sh *sheet) header(s *svg, f frame) {
+func (sh *sheet) header(s *draft.Page, f frame) {
 	fin := sh.longFirst(sh.rep.Finished.Box())
 	facts := [][2]string{
 		{"Blank", sh.m.say(sh.m.width) + " × " + sh.m.say(sh.m.height)},
@@ -325,17 +298,17 @@ func (sh *sheet) header(s *svg, f frame) {
 	}
 	x := f.w - margin
 	for i := len(facts) - 1; i >= 0; i-- {
-		w := max(textWidth(facts[i][0], textSize), textWidth(facts[i][1], 4.2)) + 3
+		w := max(draft.Width(facts[i][0], textSize), draft.Width(facts[i][1], 4.2)) + 3
 		x -= w
-		s.text("body", "", geom.Vec2{x, margin + 2.5}, facts[i][0])
-		s.text("fact", "", geom.Vec2{x, margin + 7.5}, facts[i][1])
+		s.Text("body", draft.Start, geom.Vec2{x, margin + 2.5}, facts[i][0])
+		s.Text("fact", draft.Start, geom.Vec2{x, margin + 7.5}, facts[i][1])
 	}
-	s.title(sh.part.Spec.Name, x-margin-4)
-	s.text("body", "", geom.Vec2{margin, margin + 13}, sh.stock(f.w-2*margin))
+	title(s, sh.part.Spec.Name, x-margin-4)
+	s.Text("body", draft.Start, geom.Vec2{margin, margin + 13}, sh.stock(f.w-2*margin))
 	if n, first := sh.stops(); n > 0 {
-		s.text("bold", "", geom.Vec2{margin, margin + 17.5}, clip(fmt.Sprintf("NOT READY TO CUT: %d to put right. %s", n, first), textSize, f.w-2*margin))
+		s.Text("bold", draft.Start, geom.Vec2{margin, margin + 17.5}, draft.Clip(fmt.Sprintf("NOT READY TO CUT: %d to put right. %s", n, first), textSize, f.w-2*margin))
 	}
-	s.line("rule", geom.Vec2{margin, margin + headHeight - 3}, geom.Vec2{f.w - margin, margin + headHeight - 3})
+	s.Line("rule", geom.Vec2{margin, margin + headHeight - 3}, geom.Vec2{f.w - margin, margin + headHeight - 3})
 }
 
 // stock says what the part is cut from, in a line of a width.
@@ -347,10 +320,10 @@ func (sh *sheet) stock(width float64) string {
 	first, n := utf8.DecodeRuneInString(metal)
 	metal = string(unicode.ToUpper(first)) + metal[n:]
 	rest := fmt.Sprintf(", %s %s thick. All lengths in %s. Good face: %s.%s", sh.fine(sh.part.Thickness), unitName(sh.m.units), unitName(sh.m.units), sh.goodFace(), sh.grain())
-	if t := "Marking out. " + metal + rest; textWidth(t, textSize) <= width {
+	if t := "Marking out. " + metal + rest; draft.Width(t, textSize) <= width {
 		return t
 	}
-	return clip(metal, textSize, width-textWidth(rest, textSize)) + rest
+	return draft.Clip(metal, textSize, width-draft.Width(rest, textSize)) + rest
 }
 
 // grain says how the sheet's grain runs on the blank; "" where it is not said.
@@ -442,42 +415,45 @@ func (sh *sheet) tables() []table {
 }
 
 // bar is a length to hold a rule against: printers like to shrink a page.
-func (sh *sheet) bar(s *svg, pageHeight float64) {
+func (sh *sheet) bar(s *draft.Page, pageHeight float64) {
 	long, name := 50.0, "50 mm"
 	if sh.m.units == fold.Inch {
 		long, name = 50.8, "2 inches"
 	}
 	y := pageHeight - 6.5
-	s.f(`<path %s d="M%s %s v-2 m0 1 h%s m0 -1 v2"/>`+"\n", attrs("rule"), num(margin), num(y), num(long))
-	s.text("note", "", geom.Vec2{margin + long + 2, y}, "This bar is "+name+" long: check the print against a rule.")
+	s.Path("rule", draft.Path{}.M(geom.Vec2{margin, y}).L(geom.Vec2{margin, y - 2}).M(geom.Vec2{margin, y - 1}).L(geom.Vec2{margin + long, y - 1}).
+		M(geom.Vec2{margin + long, y - 2}).L(geom.Vec2{margin + long, y}))
+	s.Text("note", draft.Start, geom.Vec2{margin + long + 2, y}, "This bar is "+name+" long: check the print against a rule.")
 }
 
 // tablePages lays the tables out on A4 pages.
-func (sh *sheet) tablePages() []*page {
+func (sh *sheet) tablePages() (pages []draft.Page) {
 	const w, h = 210.0, 297.0
-	var pages []*page
-	fresh := func() (*svg, float64) {
-		g := &page{w: w, h: h}
-		pages = append(pages, g)
-		g.body.rect("paper", 0, 0, w, h)
-		g.body.title(sh.part.Spec.Name, w-2*margin)
-		g.body.text("body", "", geom.Vec2{margin, margin + 13}, sh.stock(w-2*margin))
-		g.body.line("rule", geom.Vec2{margin, margin + 15.5}, geom.Vec2{w - margin, margin + 15.5})
-		return &g.body, margin + 19
+	var fresh []*draft.Page
+	next := func() (*draft.Page, float64) {
+		g := &draft.Page{W: w, H: h}
+		fresh = append(fresh, g)
+		g.Box("paper", 0, 0, w, h)
+		title(g, sh.part.Spec.Name, w-2*margin)
+		g.Text("body", draft.Start, geom.Vec2{margin, margin + 13}, sh.stock(w-2*margin))
+		g.Line("rule", geom.Vec2{margin, margin + 15.5}, geom.Vec2{w - margin, margin + 15.5})
+		return g, margin + 19
 	}
-	s, y := fresh()
-	flow(s, sh.rest, w-2*margin, y, h-margin-4, fresh)
+	s, y := next()
+	flow(s, sh.rest, w-2*margin, y, h-margin-4, next)
+	for _, g := range fresh {
+		pages = append(pages, *g)
+	}
 	return pages
 }
 
 // title writes a name as large as its room allows.
-func (s *svg) title(name string, room float64) {
+func title(s *draft.Page, name string, room float64) {
 	size := 7.2
-	for size > 4 && textWidth(name, size)*1.05 > room {
+	for size > 4 && draft.Width(name, size)*1.05 > room {
 		size *= 0.95
 	}
-	s.f(`<text class="name" font-size="%s" font-weight="700" font-family="Georgia, Charter, 'Times New Roman', serif" x="%s" y="%s">%s</text>`+"\n",
-		num(size), num(margin), num(margin+6), escape(clip(name, size*1.05, room)))
+	s.Sized("name", size, draft.Start, geom.Vec2{margin, margin + 6}, draft.Clip(name, size*1.05, room))
 }
 
 // diagonals are two pairs of corners far apart along the blank's two diagonal

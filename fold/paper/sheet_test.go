@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 	"dryfold/fold/geom"
 )
 
@@ -24,7 +25,8 @@ func TestRebuilt(t *testing.T) {
 		rep := p.Quick()
 		for _, o := range []Options{{}, {TrueScale: true}, {Units: fold.Inch}} {
 			t.Run(fmt.Sprintf("%s %s %v", name, o.Units, o.TrueScale), func(t *testing.T) {
-				data, err := MarkingOut(p, &rep, o)
+				pages, err := MarkingOut(p, &rep, o)
+				data := draft.Joined(p.Spec.Name, pages)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -99,7 +101,8 @@ func TestDrawnAndListed(t *testing.T) {
 			continue
 		}
 		rep := p.Quick()
-		data, err := MarkingOut(p, &rep, Options{})
+		pages, err := MarkingOut(p, &rep, Options{})
+		data := draft.Joined(p.Spec.Name, pages)
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -161,7 +164,8 @@ func TestBigParts(t *testing.T) {
 		})
 		rep := p.Quick()
 		for _, o := range []Options{{}, {TrueScale: true}} {
-			data, err := MarkingOut(p, &rep, o)
+			pages, err := MarkingOut(p, &rep, o)
+			data := draft.Joined(p.Spec.Name, pages)
 			if err != nil {
 				t.Errorf("%d teeth of %g: %v", c.n, c.pitch, err)
 				continue
@@ -187,12 +191,13 @@ func TestHostileNames(t *testing.T) {
 			Bends:   []fold.BendSpec{{Name: name, Line: [2]geom.Vec2{{40, 0}, {40, 50}}, Angle: 90, Radius: 1}},
 		})
 		rep := p.Quick()
-		data, err := MarkingOut(p, &rep, Options{})
+		pages, err := MarkingOut(p, &rep, Options{})
+		data := draft.Joined(p.Spec.Name, pages)
 		if err != nil {
 			t.Fatal(err)
 		}
 		readSheet(t, data)
-		readSheet(t, Blank(p))
+		readSheet(t, draft.SVG(Blank(p)))
 	}
 }
 
@@ -204,5 +209,5 @@ func TestUnfoldable(t *testing.T) {
 	if _, err := MarkingOut(p, &rep, Options{}); err == nil || !strings.Contains(err.Error(), "outline") {
 		t.Errorf("got %v, want the outline named", err)
 	}
-	readSheet(t, Blank(p))
+	readSheet(t, draft.SVG(Blank(p)))
 }

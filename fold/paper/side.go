@@ -4,33 +4,34 @@ import (
 	"fmt"
 	"math"
 
+	"dryfold/fold/draft"
 	"dryfold/fold/geom"
 )
 
 // side writes the column beside the drawing: how to lay out, how to prove it
 // square, what to check, and the kinds of line.
 // It returns where it ends.
-func (sh *sheet) side(s *svg, x, y float64) float64 {
+func (sh *sheet) side(s *draft.Page, x, y float64) float64 {
 	para := func(t string) {
-		for _, l := range wrap(t, textSize, sideWidth-1) {
-			s.text("body", "", geom.Vec2{x, y + 3}, l)
+		for _, l := range draft.Wrap(t, textSize, sideWidth-1) {
+			s.Text("body", draft.Start, geom.Vec2{x, y + 3}, l)
 			y += 4.1
 		}
 		y += 0.8
 	}
 	head := func(t string) {
-		s.text("head", "", geom.Vec2{x, y + 4}, t)
+		s.Text("head", draft.Start, geom.Vec2{x, y + 4}, t)
 		y += 6
 	}
 	row := func(label, value string, box bool) {
-		s.line("hair", geom.Vec2{x, y}, geom.Vec2{x + sideWidth, y})
+		s.Line("hair", geom.Vec2{x, y}, geom.Vec2{x + sideWidth, y})
 		right := x + sideWidth
 		if box {
-			s.rect("box", right-3, y+0.9, 2.8, 2.8)
+			s.Box("box", right-3, y+0.9, 2.8, 2.8)
 			right -= 5
 		}
-		s.text("body", "", geom.Vec2{x, y + 3.3}, label)
-		s.text("bold", "end", geom.Vec2{right, y + 3.3}, value)
+		s.Text("body", draft.Start, geom.Vec2{x, y + 3.3}, label)
+		s.Text("bold", draft.End, geom.Vec2{right, y + 3.3}, value)
 		y += rowHeight
 	}
 	m := &sh.m
@@ -54,8 +55,8 @@ func (sh *sheet) side(s *svg, x, y float64) float64 {
 		if l.class == "centre" && len(m.holes) == 0 {
 			continue
 		}
-		s.line(l.class, geom.Vec2{x, y + 2}, geom.Vec2{x + 10, y + 2})
-		s.text("body", "", geom.Vec2{x + 13, y + 3}, l.what)
+		s.Line(l.class, geom.Vec2{x, y + 2}, geom.Vec2{x + 10, y + 2})
+		s.Text("body", draft.Start, geom.Vec2{x + 13, y + 3}, l.what)
 		y += 4.3
 	}
 	return y

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 	"dryfold/fold/geom"
 )
 
@@ -43,23 +44,23 @@ func (t *table) height(n int) float64 {
 }
 
 // draw writes rows from..to with the head, its top left corner at x, y.
-func (t *table) draw(s *svg, x, y float64, from, to int) {
-	s.f(`<g class="%s">`+"\n", t.class)
+func (t *table) draw(s *draft.Page, x, y float64, from, to int) {
+	s.Group(t.class)
 	if t.title != "" {
 		title := t.title
 		if from > 0 {
 			title += ", on"
 		}
-		s.text("head", "", geom.Vec2{x, y + 4}, title)
+		s.Text("head", draft.Start, geom.Vec2{x, y + 4}, title)
 		y += 6
 	}
 	y = t.row(s, "th", x, y, t.heads())
-	s.line("rule", geom.Vec2{x, y}, geom.Vec2{x + t.width(), y})
+	s.Line("rule", geom.Vec2{x, y}, geom.Vec2{x + t.width(), y})
 	for i := from; i < to; i++ {
 		y = t.row(s, "row", x, y, t.rows[i])
-		s.line("hair", geom.Vec2{x, y}, geom.Vec2{x + t.width(), y})
+		s.Line("hair", geom.Vec2{x, y}, geom.Vec2{x + t.width(), y})
 	}
-	s.f("</g>\n")
+	s.End()
 }
 
 func (t *table) heads() []string {
@@ -70,8 +71,8 @@ func (t *table) heads() []string {
 	return h
 }
 
-func (t *table) row(s *svg, class string, x, y float64, cells []string) float64 {
-	s.f(`<g class="%s">`+"\n", class)
+func (t *table) row(s *draft.Page, class string, x, y float64, cells []string) float64 {
+	s.Group(class)
 	base := y + rowHeight - 1.35
 	for i, c := range t.cols {
 		style, size := "body", textSize
@@ -87,27 +88,27 @@ func (t *table) row(s *svg, class string, x, y float64, cells []string) float64 
 			if !up {
 				rest = strings.TrimPrefix(text, "↓ ")
 			}
-			s.arrow(geom.Vec2{x + 1.2, base - 1.1}, up)
+			s.Arrow(geom.Vec2{x + 1.2, base - 1.1}, up)
 			p[0] += 3.4
 			room -= 3.4
 			text = rest
 		}
-		anchor := ""
+		anchor := draft.Start
 		if c.right {
 			p[0] = x + c.width - 2
-			anchor = "end"
+			anchor = draft.End
 		}
-		s.text(style, anchor, p, clip(text, size, room))
+		s.Text(style, anchor, p, draft.Clip(text, size, room))
 		x += c.width
 	}
-	s.f("</g>\n")
+	s.End()
 	return y + rowHeight
 }
 
 // flow lays tables out in a width from y down, side by side where they fit, long
 // ones in several columns. Below bottom it goes on where fresh says. With no
 // drawing it only measures. It returns where it ends.
-func flow(s *svg, tables []table, width, y, bottom float64, fresh func() (*svg, float64)) float64 {
+func flow(s *draft.Page, tables []table, width, y, bottom float64, fresh func() (*draft.Page, float64)) float64 {
 	const gap = 5.0
 	x, shelf := 0.0, 0.0 // where the next table stands, and the height of those beside it
 	for _, t := range tables {

@@ -9,6 +9,7 @@ import (
 	"syscall/js"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 	"dryfold/fold/paper"
 	"dryfold/wasm/session/ask"
 )
@@ -38,7 +39,7 @@ func drawn(what, part string, data js.Value) (string, error) {
 	}
 	p := fold.Build(spec)
 	if what == "blank" {
-		return string(paper.Blank(p)), nil
+		return string(draft.SVG(paper.Blank(p))), nil
 	}
 	r := p.Sizes()
 	if text := data.Get("report").String(); text != "" {
@@ -50,13 +51,13 @@ func drawn(what, part string, data js.Value) (string, error) {
 	if data.Get("units").String() == fold.Inch.String() {
 		u = fold.Inch
 	}
-	pages, err := paper.Sheets(p, &r, paper.Options{Units: u})
+	pages, err := paper.MarkingOut(p, &r, paper.Options{Units: u})
 	if err != nil {
 		return "", err
 	}
 	texts := make([]string, len(pages))
-	for i, svg := range pages {
-		texts[i] = string(svg)
+	for i, g := range pages {
+		texts[i] = string(draft.SVG(g))
 	}
 	return strings.Join(texts, "\f"), nil
 }
