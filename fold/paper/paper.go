@@ -9,8 +9,19 @@ package paper
 
 import "dryfold/fold"
 
-// Options say how a sheet is printed.
+// Options say how a sheet is printed. The zero value is a sheet in mm on A4, to the
+// half millimetre, with no word of which hand the part is.
 type Options struct {
 	Units     fold.Units // of every number on the sheet
 	TrueScale bool       // draw at 1:1, on as large a sheet as that takes
+	// Rule is the finest division that the maker's rule shows, in the sheet's units: every
+	// running dimension is rounded to it. 0 takes 0.5 mm or 1/64 in. In inches a power of
+	// two down to 1/64 prints fractions, any other decimals (a calliper: 0.001).
+	Rule  float64
+	Paper string // one of Papers, "" for A4; larger where the drawing needs it
+	Hand  string // "left" or "right", stamped large; "" where it isn't said
+	Other bool   // the mirror image, for the other hand: stamped so, and Hand is that of the part itself
 }
+
+// Papers are the papers that a sheet can be printed on, by name.
+var Papers = []string{"A4", "A3", "Letter", "Tabloid"}
