@@ -49,6 +49,8 @@ const (
 	MaxHoles   = 10_000
 	MaxSeams   = 1_000
 	MaxSteps   = 4_000
+	MaxAsCut   = 100          // sizes measured on the cut blank
+	MaxStruck  = 100          // lines scribed by mistake
 	MaxSize    = 1e6          // mm, any coordinate, length or diameter
 	MinSize    = 1e-3         // mm, thickness, diameters
 	MaxName    = 200          // characters in any name

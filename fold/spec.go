@@ -36,10 +36,22 @@ type Spec struct {
 	Joins  []JoinSpec // how seams are closed: by name, or for all
 	Errors ErrorSpec  // what the maker's hand and machine may be out by; what is not said is by default
 
+	AsCut  []CutSize    // what was measured on the cut blank
+	Struck []StruckLine // lines scribed by mistake, which nobody is to cut
+
 	Metals []metal.Own   // what the maker knows of metals; Sheet.Metal may name one
 	Tests  []metal.Strip // the maker's test bends, lengths in the file's units
 	Price  Price
 }
+
+// CutSize is a distance measured on the cut blank, between two points of the blank that should be cut.
+type CutSize struct {
+	From, To geom.Vec2
+	Is       float64 // in the file's units
+}
+
+// StruckLine is a line that was scribed on the sheet by mistake, from one end to the other.
+type StruckLine struct{ Line [2]geom.Vec2 }
 
 // Price is what the maker charges by; zero figures are not said.
 type Price struct {

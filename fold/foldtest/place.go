@@ -30,6 +30,11 @@ func Map(s fold.Spec, f func(geom.Vec2) geom.Vec2) fold.Spec {
 	})
 	s.Panels = each(s.Panels, func(p fold.PanelName) fold.PanelName { p.At = f(p.At); return p })
 	s.Seams = each(s.Seams, func(m fold.SeamSpec) fold.SeamSpec { m.A, m.B = f(m.A), f(m.B); return m })
+	s.AsCut = each(s.AsCut, func(m fold.CutSize) fold.CutSize { m.From, m.To = f(m.From), f(m.To); return m })
+	s.Struck = each(s.Struck, func(l fold.StruckLine) fold.StruckLine {
+		l.Line = [2]geom.Vec2{f(l.Line[0]), f(l.Line[1])}
+		return l
+	})
 	return s
 }
 
@@ -82,6 +87,7 @@ func InInches(s fold.Spec) fold.Spec {
 		return m
 	})
 	s.Joins = each(s.Joins, func(j fold.JoinSpec) fold.JoinSpec { j.Widest = inch(j.Widest); return j })
+	s.AsCut = each(s.AsCut, func(m fold.CutSize) fold.CutSize { m.Is /= 25.4; return m })
 	s.Errors.Cut, s.Errors.Line, s.Errors.Thickness = inch(s.Errors.Cut), inch(s.Errors.Line), inch(s.Errors.Thickness)
 	return s
 }

@@ -39,6 +39,8 @@ func Check(s fold.Spec) error {
 	c.order(p.field("order"))
 	c.joins(p.field("joins"))
 	c.errors(p.field("errors"))
+	c.asCut(p.field("as_cut"))
+	c.struck(p.field("struck"))
 	c.metals(p.field("metals"), s.Metals)
 	c.strips(p.field("tests"), s.Tests, s.Units)
 	c.price(p.field("price"))

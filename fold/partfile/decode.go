@@ -13,7 +13,7 @@ import (
 
 var (
 	partFields = []string{"dryfold", "name", "notes", "units", "sheet", "blank", "sizes", "base", "seams", "order",
-		"joins", "errors", "metals", "tests", "price"}
+		"joins", "errors", "as_cut", "struck", "metals", "tests", "price"}
 	sheetFields = []string{"thickness", "metal", "k", "k_from", "rule", "grain", "good", "shortest_lip"}
 	blankFields = []string{"outline", "cutouts", "holes", "bends", "panels"}
 	arcFields   = []string{"through", "to"}
@@ -177,6 +177,10 @@ func (d *decoder) part() (s fold.Spec) {
 			s.Joins = d.joins(p)
 		case "errors":
 			s.Errors = d.errors(p)
+		case "as_cut":
+			s.AsCut = d.asCut(p)
+		case "struck":
+			s.Struck = d.struck(p)
 		case "metals":
 			s.Metals = d.metals(p)
 		case "tests":

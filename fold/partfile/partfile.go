@@ -6,7 +6,7 @@
 // what a maker knows of metals (JSON, name.drybends). This file holds Read and the
 // error; scan.go judges whether text is JSON at all, decode.go takes the fields
 // out, check.go judges the values, write.go writes, link.go packs; metals.go,
-// strips.go, price.go and joins.go have each their fields' three, sizes.go, sizesflange.go, sizescheck.go
+// strips.go, price.go, joins.go and cut.go have each their fields' three, sizes.go, sizesflange.go, sizescheck.go
 // and sizeswrite.go those of a part by sizes, bench.go the smaller file and tools.go its tools.
 //
 // encoding/json is not used: it lets duplicate keys, other letter cases and

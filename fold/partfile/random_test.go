@@ -70,6 +70,10 @@ func randomSpec(r *rand.Rand) fold.Spec {
 	}
 	s.Order = randomOrder(r, s)
 	s.Joins, s.Errors = randomJoins(r, s), randomErrors(r, s.Units)
+	for range r.IntN(3) {
+		s.AsCut = append(s.AsCut, fold.CutSize{From: place(r, s.Units), To: place(r, s.Units), Is: size(r, s.Units)})
+		s.Struck = append(s.Struck, fold.StruckLine{Line: [2]geom.Vec2{place(r, s.Units), place(r, s.Units)}})
+	}
 	s.Metals = randomMetals(r)
 	s.Tests = randomStrips(r, s.Units)
 	if r.IntN(2) == 0 {

@@ -79,6 +79,8 @@ func TestWriteLayout(t *testing.T) {
 		Order:  []fold.Step{{Bends: []string{"hem"}, To: &to}, {Bends: []string{"hem", "bend 2"}}},
 		Joins:  []fold.JoinSpec{{Way: "weld", Process: "short arc", Widest: &gap}, {Seam: "s", Way: "rivet"}},
 		Errors: fold.ErrorSpec{AngleClass: "m", Cut: &radius, Line: &lip, Thickness: &radius, K: &radius},
+		AsCut:  []fold.CutSize{{From: geom.Vec2{0, 1}, To: geom.Vec2{4, 1}, Is: 4.02}},
+		Struck: []fold.StruckLine{{Line: [2]geom.Vec2{{0, 2.5}, {4, 2.5}}}},
 		Metals: []metal.Own{{Name: "mild steel", Like: "Mild steel", Density: 7850, Modulus: 200, Yield: [2]float64{180, 220}, LeastRT: &rt, K: &k, Note: "slip"}},
 		Tests: []metal.Strip{{Name: "one", Metal: "mild steel", Brake: "finger", Thickness: 0.04, Length: 4, Legs: [2]float64{2, 2.06}, Inside: false,
 			Angle: 90, Set: &set, Radius: &radius, Nose: 0.03}, {Thickness: 0.04, Length: 4, Legs: [2]float64{2, 2}, Inside: true, Angle: 60}},
@@ -124,6 +126,12 @@ func TestWriteLayout(t *testing.T) {
     {"seam": "s", "way": "rivet"}
   ],
   "errors": {"angle_class": "m", "cut": 0.05, "line": 0.25, "thickness": 0.05, "k": 0.05},
+  "as_cut": [
+    {"from": [0, 1], "to": [4, 1], "is": 4.02}
+  ],
+  "struck": [
+    {"line": [[0, 2.5], [4, 2.5]]}
+  ],
   "metals": [
     {"name": "mild steel", "like": "Mild steel", "density": 7850, "modulus_gpa": 200, "yield_mpa": [180, 220], "least_radius_t": 1.5, "k": 0.42, "note": "slip"}
   ],

@@ -41,6 +41,8 @@ func Write(s fold.Spec) []byte {
 	if s.Errors != (fold.ErrorSpec{}) {
 		w.field("errors", errorsText(s.Errors))
 	}
+	list(w, "as_cut", s.AsCut, cutSizeText)
+	list(w, "struck", s.Struck, struckText)
 	list(w, "metals", s.Metals, metalText)
 	list(w, "tests", s.Tests, func(t metal.Strip) string { return stripText(t, number) })
 	if s.Price != (fold.Price{}) {
