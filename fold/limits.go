@@ -153,4 +153,8 @@ const (
 	zoneSide = 0.001
 	// maxFacets bounds the facets of one zone, whatever its radius.
 	maxFacets = 2000
+	// handAlike: two places, radii (mm) or angles (radians) are one when a part is held against its mirror image: less than a
+	// hand cuts. Parts of more points than maxHandPoints are not held against theirs; it would take too long.
+	handAlike     = 0.02
+	maxHandPoints = 600
 )
