@@ -79,6 +79,7 @@ hunt:
 	$(GO) test -count=10 ./fold/shape -run 'RandomStarters|GrownStarters' -starterseed 0 -grownseed 0
 	$(GO) test -count=3 ./fold/shape -run 'MakeRandom|MakeHostile|ReadBackMore' -make.seed 0 -hostile.seed 0
 	$(GO) test -count=10 ./fold/shape -run 'Cut|Narrow|Practical|AreaTwice' -cutseed 0
+	$(GO) test -count=1 ./fold/model -run 'Random|Spoilt|Flat' -seed 0 -many 500
 
 # Go's fuzzer now and then reports its own end of time as a failure, "context deadline
 # exceeded", without a failing input: that alone is no failure.
