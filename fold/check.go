@@ -236,7 +236,7 @@ func (p *Part) clashPlace(c Clash) geom.Vec2 {
 
 // clashMessage says who meets whom and where, or what could not be decided.
 func (p *Part) clashMessage(c Clash, r *ClashReport) string {
-	head := fmt.Sprintf("Swing %d, %s: ", r.Swing, joinNames(r.Bends))
+	head := fmt.Sprintf("Swing %d, %s: ", r.Swing, List(r.Bends))
 	a, b := p.placeName(c.A), p.placeName(c.B)
 	switch {
 	case c.Rest:
@@ -296,7 +296,8 @@ func (p *Part) placeName(b Body) string {
 	return p.Panels[b.Index].Name
 }
 
-func joinNames(ns []string) string {
+// List joins names as a sentence does: "a", "a and b", "a, b and c".
+func List(ns []string) string {
 	switch len(ns) {
 	case 0:
 		return ""

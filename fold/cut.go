@@ -407,7 +407,7 @@ func (b *cutter) sayCrowd(i int, others []int, d float64) {
 	need := (p.Bends[i].Allowance + most) / 2
 	p.trouble(Stop, "bends-crowd", "bend", p.Bends[i].Name, p.Bends[i].Line[0], number(d), number(need), sentence(
 		"There is no flat metal left between %s and %s: their zones take up %.1f mm, their lines lie %.1f mm apart. Move them further apart.",
-		theBend(p.Bends[i].Name), joinNames(names), need, d))
+		theBend(p.Bends[i].Name), List(names), need, d))
 }
 
 // lineCrossing is where two lines, each by a point and a unit direction, cross.

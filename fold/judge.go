@@ -268,7 +268,7 @@ func (j *seamJudge) spreads(r *Report) {
 	each(touch, "may touch before its panels are at their angles: be ready to dress the edge", "may touch before their panels are at their angles: be ready to dress the edge")
 	may, limit := toldTo(2, worst.may, worst.limit)
 	low, _ := toldTo(2, max(0, s.GapMin), worst.limit)
-	msg := fmt.Sprintf("By the errors of hand and machine %s. Most of all %s: ", joinNames(what), s.Name)
+	msg := fmt.Sprintf("By the errors of hand and machine %s. Most of all %s: ", List(what), s.Name)
 	switch {
 	case worst.wide:
 		msg += fmt.Sprintf("%.2f mm as drawn, 95 of 100 stay under %s mm, and the limit is %s mm.", max(0, s.GapMax), may, limit)

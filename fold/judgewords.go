@@ -25,7 +25,7 @@ func listed(names []string) (string, int) {
 	if n > maxSeamNames {
 		names = append(slices.Clone(names[:maxSeamNames]), fmt.Sprintf("%d more", n-maxSeamNames))
 	}
-	return joinNames(names), n
+	return List(names), n
 }
 
 // told writes two lengths that are to be compared, with more places where they look the same with one (mm).

@@ -195,6 +195,6 @@ func (p *Part) JudgePasses(r *Report, errors func(Pass) float64) {
 		b := &p.Bends[p.Swings[i].Bends[0]]
 		r.addTrouble(Trouble{Watch, "close-pass", "bend", b.Name, b.Line[0], number(k.Room), number(k.Errors), fmt.Sprintf(
 			"Swing %d, %s: %s passes %s at about %.0f degrees with %.1f mm of room, and errors of hand and machine may take %.1f mm. Hold the angles closer than that, or leave more room.",
-			sw.Number, joinNames(sw.Bends), p.placeName(k.pass.A), p.placeName(k.pass.B), k.Angle, k.Room, k.Errors)})
+			sw.Number, List(sw.Bends), p.placeName(k.pass.A), p.placeName(k.pass.B), k.Angle, k.Room, k.Errors)})
 	}
 }

@@ -1,9 +1,10 @@
 package fold
 
-// This file holds the few words that troubles' messages share.
+// This file holds the few words and figures that troubles' messages, page and paper share.
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -37,7 +38,7 @@ func thePanel(name string) string {
 
 // theBends names several: "the bends left, right and bend 3".
 func theBends(names []string) string {
-	return "the bends " + joinNames(names)
+	return "the bends " + List(names)
 }
 
 // sentence begins with a capital letter.
@@ -101,4 +102,73 @@ func inches(in float64) string {
 		return strconv.FormatFloat(in, 'g', 2, 64)
 	}
 	return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(in, 'f', 3, 64), "0"), ".")
+}
+
+// Tidy takes the noise of a unit's conversion off (1e-9 of a mm or degree).
+func Tidy(v float64) float64 { return math.Round(v*1e9) / 1e9 }
+
+// ShownDegrees writes an angle (degrees) as page and paper show it, to 0.1 where it isn't whole.
+func ShownDegrees(d float64) string { return Trimmed(d, 1) }
+
+// Fixed writes a number with so many places.
+func Fixed(v float64, places int) string {
+	t := strconv.FormatFloat(v, 'f', places, 64)
+	if strings.Trim(t, "-0.") == "" {
+		t = strings.TrimPrefix(t, "-") // no minus zero
+	}
+	return t
+}
+
+// Trimmed is Fixed without zeros at its end.
+func Trimmed(v float64, most int) string {
+	t := Fixed(v, most)
+	if strings.Contains(t, ".") {
+		t = strings.TrimRight(strings.TrimRight(t, "0"), ".")
+	}
+	return t
+}
+
+// SwingName names a swing by its bends: "Left rear", "Left and right".
+func (p *Part) SwingName(i int) string {
+	sw := p.Swings[i]
+	names := make([]string, 0, 3)
+	for _, b := range sw.Bends {
+		names = append(names, p.Bends[b].Name)
+	}
+	names = shared(names)
+	if len(names) > 3 {
+		names = append(names[:2], fmt.Sprintf("%d more", len(names)-2))
+	}
+	name := Title(List(names))
+	if len(sw.Bends) == 1 && sw.To[0] < p.Bends[sw.Bends[0]].Angle {
+		name += " to " + ShownDegrees(sw.To[0].Degrees()) + "°"
+	}
+	return name
+}
+
+// shared leaves a first word that all names have in common to the first of them:
+// "left rear", "left front" are "left rear" and "front". What a number begins says nothing without it: "left 2 lip".
+func shared(names []string) []string {
+	first, _, ok := strings.Cut(names[0], " ")
+	if !ok || len(names) < 2 {
+		return names
+	}
+	out := names[:1:1]
+	for _, n := range names[1:] {
+		rest, ok := strings.CutPrefix(n, first+" ")
+		if !ok || rest == "" || rest[0] >= '0' && rest[0] <= '9' {
+			return names
+		}
+		out = append(out, rest)
+	}
+	return out
+}
+
+// Title gives a name a capital letter, to stand alone.
+func Title(name string) string {
+	r := []rune(name)
+	if len(r) > 0 {
+		r[0] = []rune(strings.ToUpper(string(r[0])))[0]
+	}
+	return string(r)
 }

@@ -17,3 +17,16 @@ func TestInUnits(t *testing.T) {
 		require.Equal(t, in, InUnits(mm, Inch))
 	}
 }
+
+func TestSharedNames(t *testing.T) {
+	for _, x := range [][2][]string{
+		{{"left rear", "left front"}, {"left rear", "front"}},
+		{{"left", "left front"}, {"left", "left front"}},
+		{{"left rear", "right rear"}, {"left rear", "right rear"}},
+		{{"left rear"}, {"left rear"}},
+		{{"left rear", "left"}, {"left rear", "left"}},
+		{{"left lip", "left 2 lip"}, {"left lip", "left 2 lip"}},
+	} {
+		require.Equal(t, x[1], shared(x[0]))
+	}
+}

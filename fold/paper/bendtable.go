@@ -64,14 +64,11 @@ func (sh *sheet) bendReport(i int) fold.BendReport {
 	return fold.BendReport{}
 }
 
-// leastDoubt is the least doubt in a set angle that is printed (degrees): no protractor reads a tenth.
-const leastDoubt = 0.1
-
 // stopAt says where to stop the leaf: what test bends measured, never what a formula gives.
 func (sh *sheet) stopAt(i int) string {
 	switch r := sh.bendReport(i); {
 	case r.SetMeasured:
-		return fmt.Sprintf("%s ± %s°", trim(r.SetAngle, 1), trim(max(r.SetDoubt, leastDoubt), 1))
+		return fmt.Sprintf("%s ± %s°", trim(r.SetAngle, 1), trim(max(r.SetDoubt, fold.LeastDoubt), 1))
 	case sh.hem(i):
 		return "flatten"
 	}

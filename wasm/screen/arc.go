@@ -159,7 +159,7 @@ func (c *Screen) arc(k session.Card) *node.Node {
 		if k.Set == k.To {
 			word = ""
 		}
-		text("", word+stopAt(k)+"°", k.Set, b.r+20)
+		text("", word+k.StopAt()+"°", k.Set, b.r+20)
 	}
 	if fouls {
 		path(shade("foul", watch), b.ray(k.Foul.Angle, b.r-14, b.r+12))

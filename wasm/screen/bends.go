@@ -4,9 +4,8 @@ package screen
 
 import (
 	"fmt"
-	"math"
-	"strings"
 
+	"dryfold/fold"
 	"dryfold/fold/geom"
 	"dryfold/wasm/node"
 	"dryfold/wasm/session"
@@ -223,7 +222,7 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 		st = node.E("span.st.checking", node.E("i.spin"), "checking")
 	}
 	set, spring := setAngle(k)
-	m := session.MarkOf(p, k.Bends...)
+	m := p.MarkOf(k.Bends...)
 	unit := " " + u.String()
 	mark := node.E("dd", session.Length(m.From, u), node.E("small", unit+" from edge\u00a0"), m.Edge)
 	if m.From != m.To {
@@ -260,60 +259,25 @@ func (c *Screen) openCard(k session.Card) *node.Node {
 	return node.E(cls, node.A("aria-label", "Open card"), head, node.E("div.lead", node.E(oc, set, c.arc(k)), facts, room, spring), edit)
 }
 
-// setAngle is the open card's number: where to stop the leaf, where the maker's test bends say it, else
-// the finished angle, in words that can't be taken for the other. more is the rest of it, folded.
+// setAngle is the open card's number: where its swing ends. more is the rest of it, folded.
 func setAngle(k session.Card) (set, rest *node.Node) {
-	sp := k.Spring
-	name, big, under := "Finished angle", session.Degrees(k.To), []any{}
-	say := func(words string) { under = append(under, node.E("span.u", words)) }
-	included := func() {
-		if k.To != 90 {
-			say("included angle " + session.Degrees(180-k.To) + "°")
+	w := k.SetWords()
+	var under []any
+	for _, words := range w.Under {
+		cls := "span.u"
+		if words == fold.StripFirst {
+			cls = "span.u.first"
 		}
+		under = append(under, node.E(cls, words))
 	}
-	switch {
-	case k.To > 180:
-		say("folded back past flat")
-	case sp.Flat:
-		say("flattened")
-	case sp.Part:
-		name = "For now to"
-		say("a later card bends it on")
-		included()
-	case sp.Measured:
-		name, big = "Stop the leaf at", stopAt(k)
-		say(fmt.Sprintf("%s° after spring, give or take %s°", session.Degrees(k.To), session.Degrees(sp.Doubt)))
-		head, tail, _ := strings.Cut(sp.Source, ", ")
-		say(head)
-		if tail != "" {
-			rest = more("spring", "About these test bends", node.E("p.src", upper(tail)+"."))
-		}
-	default:
-		under = append(under, node.E("span.u.first", "The leaf goes further: bend a strip first"))
-		if sp.Why != "" {
-			say(sp.Why)
-		}
-		included()
-		if sp.Least > 0 {
-			rest = more("spring", "By formula at least "+session.Degrees(sp.Least)+"°, a lower limit", node.E("p.src", upper(sp.LeastSource)+"."))
-		}
+	if w.More != "" {
+		rest = more("spring", w.More, node.E("p.src", w.Rest))
 	}
 	v := "span.v"
-	if len(big) > 3 {
+	if len(w.Figure) > 3 {
 		v = "span.v.long"
 	}
-	return node.E("div.set", append([]any{node.E("span.k", name), node.E(v, big, "°")}, under...)...), rest
-}
-
-// coarse is the doubt in a set angle (degrees) from which tenths of it are not shown.
-const coarse = 1
-
-// stopAt is a measured set angle as it can be worked to.
-func stopAt(k session.Card) string {
-	if k.Spring.Measured && k.Spring.Doubt >= coarse {
-		return session.Degrees(math.Round(k.Set))
-	}
-	return session.Degrees(k.Set)
+	return node.E("div.set", append([]any{node.E("span.k", w.Name), node.E(v, w.Figure, "°")}, under...)...), rest
 }
 
 // leafAngle is the leaf's angle now as a protractor reads it; at the ends of its way as they are given.
@@ -322,7 +286,7 @@ func leafAngle(k session.Card) string {
 	case k.Stage == session.Done:
 		return session.Degrees(k.To) + "°"
 	case k.Set > k.To && !k.Back && k.At >= k.Set-1e-6:
-		return stopAt(k) + "°"
+		return k.StopAt() + "°"
 	}
 	return whole(k.At)
 }
@@ -338,7 +302,7 @@ func leafNow(k session.Card) []any {
 	case k.At > k.To:
 		return []any{leafAngle(k), node.E("small", " on the leaf, springs back to "+to)}
 	}
-	return []any{whole(k.At), node.E("small", " of "+stopAt(k)+"°")}
+	return []any{whole(k.At), node.E("small", " of "+k.StopAt()+"°")}
 }
 
 // knownBy says what the radius and K of the card's first bend rest on.
@@ -399,7 +363,7 @@ func (c *Screen) section(k session.Card) *node.Node {
 func (c *Screen) cut(k session.Card) *node.Node {
 	const w, h, edge = 78.0, 26.0, 2.0
 	p := c.S.Part()
-	runs := session.Section(p, p.StateAt(k.Index+1, 0), k.Bends[0])
+	runs := p.Section(p.StateAt(k.Index+1, 0), k.Bends[0])
 	box := geom.EmptyBox2()
 	for _, r := range runs {
 		for _, q := range r.Points {

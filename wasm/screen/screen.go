@@ -292,7 +292,7 @@ func (c *Screen) swing() *node.Node {
 	k := c.S.Cards()[open]
 	name, at := fmt.Sprintf("%d %s", k.Number, k.Name), fmt.Sprintf(" %s of %s°", whole(k.At), session.Degrees(k.To))
 	if k.Set > k.To {
-		at = fmt.Sprintf(" %s of %s°", whole(k.At), stopAt(k))
+		at = fmt.Sprintf(" %s of %s°", whole(k.At), k.StopAt())
 		if k.At > k.To {
 			at = fmt.Sprintf(" %s, springs back to %s°", leafAngle(k), session.Degrees(k.To))
 		}

@@ -50,7 +50,7 @@ func BenchmarkSections(b *testing.B) {
 	p := s.Part()
 	for b.Loop() {
 		for i, sw := range p.Swings {
-			Section(p, p.StateAt(i+1, 0), sw.Bends[0])
+			p.Section(p.StateAt(i+1, 0), sw.Bends[0])
 		}
 	}
 }

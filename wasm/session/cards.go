@@ -4,7 +4,6 @@ package session
 
 import (
 	"fmt"
-	"math"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -21,47 +20,29 @@ const (
 	Done
 )
 
-// Card is one swing as its job card tells it. Angles in degrees, lengths in mm.
+// Card is one swing as its job card tells it, and where it stands on the bench.
 type Card struct {
-	Index  int // from 0
-	Number int // from 1
-	Name   string
-	Bends  []int
-	Up     bool
-	Mixed  bool // bends that turn together but not the same way
-	From   float64
-	To     float64 // the first bend's angle after the swing
-	Set    float64 // where the leaf is stopped: To, or more by what springs back where test bends say it
-	At     float64 // where the leaf is now
-	Back   bool    // the leaf has been stopped and the metal is springing back
-	Spring Spring
-	Foul   *fold.ClashReport
-	State  string // ok, watch, stop; "" while it isn't known
-	Stage  Stage
+	fold.Card
+	At    float64 // where the leaf is now, degrees
+	Back  bool    // the leaf has been stopped and the metal is springing back
+	Stage Stage
 }
 
 // Cards gives the cards in order.
 func (s *Session) Cards() []Card {
-	p := s.Part()
+	p, r := s.Part(), s.Report()
 	out := make([]Card, len(p.Swings))
-	for i, sw := range p.Swings {
-		b := p.Bends[sw.Bends[0]]
-		c := Card{Index: i, Number: sw.Number, Name: swingName(p, i), Bends: sw.Bends, Up: b.Up,
-			From: tidy(sw.From[0].Degrees()), To: tidy(sw.To[0].Degrees()), Foul: s.Foul(i)}
-		for _, k := range sw.Bends {
-			c.Mixed = c.Mixed || p.Bends[k].Up != b.Up
+	for i := range p.Swings {
+		sw := &p.Swings[i]
+		c := Card{Card: p.Card(r, i)}
+		if sw.Bends[0] < len(r.Bends) && !c.Spring.Measured && !c.Spring.Flat && !c.Spring.Part {
+			c.Spring.Why = s.whyNoSet(p.Bends[sw.Bends[0]].Radius)
 		}
-		c.Set = tidy(sw.Set[0].Degrees())
-		if r := s.Report(); sw.Bends[0] < len(r.Bends) {
-			c.Spring = springOf(&r.Bends[sw.Bends[0]], sw.To[0] < b.Angle)
-			if !c.Spring.Measured && !c.Spring.Flat && !c.Spring.Part {
-				c.Spring.Why = s.whyNoSet(b.Radius)
-			}
-		}
-		if s.Checked() && i < len(s.report.Swings) {
-			if c.State = s.report.Swings[i].State; c.State == "ok" && !s.SpreadKnown() { // a close pass may make it one to watch
-				c.State = ""
-			}
+		switch {
+		case !s.Checked() || i >= len(s.report.Swings):
+			c.State = ""
+		case c.State == "ok" && !s.SpreadKnown(): // a close pass may make it one to watch
+			c.State = ""
 		}
 		switch {
 		case i < s.open || i == s.open && s.frac == 1:
@@ -74,38 +55,6 @@ func (s *Session) Cards() []Card {
 		out[i] = c
 	}
 	return out
-}
-
-// Spring is what is known of how far a bend springs back. All zero: nothing, and no formula speaks of it.
-type Spring struct {
-	Measured bool    // the maker's test bends say where to stop the leaf
-	Flat     bool    // a hem: it is flattened, and gives nothing back
-	Part     bool    // the swing stops on the way; a later one finishes the bend
-	Doubt    float64 // half the width of the range of the set angle, degrees
-	Source   string  // in words
-	// Why says why no set angle is shown though there are strips that could tell one; "" where there are none.
-	Why string
-	// Least is what the springback formula gives: a lower limit of the set angle, never the
-	// angle itself, degrees; 0 where it says nothing.
-	Least       float64
-	LeastSource string
-}
-
-// leastDoubt is the least doubt in a set angle that is shown: a tenth of a degree, which no protractor reads.
-const leastDoubt = 0.1
-
-func springOf(r *fold.BendReport, part bool) Spring {
-	sp := Spring{Flat: hem(r.Angle), Part: part}
-	if sp.Flat || sp.Part {
-		return sp
-	}
-	sp.Source, sp.Measured = r.SetSource, r.SetMeasured
-	if sp.Measured {
-		sp.Doubt = max(r.SetDoubt, leastDoubt)
-	} else if r.SetLeast != nil {
-		sp.Least, sp.LeastSource = r.SetLeast[0], r.SetLeastSource
-	}
-	return sp
 }
 
 // whyNoSet says why the strips of the part's sheet tell no set angle of a bend of an inside radius (mm): they are of
@@ -131,49 +80,6 @@ func (s *Session) whyNoSet(radius float64) string {
 		return "Your strips can’t tell the set angle of this one."
 	}
 	return fold.InUnits(fmt.Sprintf("Your strips are of R %s, this bend is of R %s.", inMMs(of...), inMMs(radius)), s.units)
-}
-
-// Mark is where a swing's bend line lies on the blank: its distance from a datum
-// edge. A is the blank box's left edge, B its lower edge, as on the marking-out
-// sheet. From and To are the distances at the line's two ends, From at the end
-// nearer to the other edge; they are equal where the line runs along the edge.
-type Mark struct {
-	Edge, Other string
-	From, To    float64 // mm
-}
-
-// squareEnough is how much the ends of a line may differ in their distance from
-// an edge and still be given by one figure (mm): less than shows.
-const squareEnough = 0.05
-
-// MarkOf gives the mark of bends that lie on one line, from the datum edge that
-// it runs along most nearly.
-func MarkOf(p *fold.Part, bends ...int) Mark {
-	box, o := geom.EmptyBox2(), p.Blank.Box.Min
-	for _, b := range bends {
-		box.Add(p.Bends[b].Line[0])
-		box.Add(p.Bends[b].Line[1])
-	}
-	axis, m := 0, Mark{Edge: "A", Other: "B"}
-	if z := box.Size(); z[0] > z[1] {
-		axis, m = 1, Mark{Edge: "B", Other: "A"}
-	}
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, b := range bends {
-		for _, q := range p.Bends[b].Line {
-			if along := q[1-axis]; along < low {
-				low, m.From = along, q[axis]-o[axis]
-			}
-			if along := q[1-axis]; along > high {
-				high, m.To = along, q[axis]-o[axis]
-			}
-		}
-	}
-	if math.Abs(m.From-m.To) < squareEnough {
-		m.From = (m.From + m.To) / 2
-		m.To = m.From
-	}
-	return m
 }
 
 // FinishedSize is the folded part's length, width and height in mm: the larger

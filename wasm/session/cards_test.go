@@ -165,7 +165,7 @@ func TestSpringKnown(t *testing.T) {
 	s = New(spec)
 	k = s.Cards()[0]
 	assert.Equal(t, 45.0, k.Set)
-	assert.Equal(t, Spring{Part: true}, k.Spring)
+	assert.Equal(t, fold.Spring{Part: true}, k.Spring)
 	assert.InDelta(t, 94, s.Cards()[1].Set, 1e-9)
 
 	spec = springTube(4, 20)
@@ -173,7 +173,7 @@ func TestSpringKnown(t *testing.T) {
 	s = New(spec)
 	for _, k := range s.Cards() {
 		if k.Name == "Foot" {
-			assert.Equal(t, Spring{Flat: true}, k.Spring)
+			assert.Equal(t, fold.Spring{Flat: true}, k.Spring)
 			assert.Equal(t, 180.0, k.Set)
 		}
 	}

@@ -242,23 +242,23 @@ func Mass(kg float64) (number, unit string) {
 	return fixed(kg, 1), "kg"
 }
 
-// What is said on both sides is ask's.
+// What paper and page both say is fold's.
 
-func swingName(p *fold.Part, i int) string { return ask.SwingName(p, i) }
+func swingName(p *fold.Part, i int) string { return p.SwingName(i) }
 
 // List joins names as a sentence does: "a", "a and b", "a, b and c".
-func List(names []string) string { return ask.List(names) }
+func List(names []string) string { return fold.List(names) }
 
 // Title gives a name a capital letter, to stand alone.
-func Title(name string) string { return ask.Title(name) }
+func Title(name string) string { return fold.Title(name) }
 
 func lower(name string) string { return ask.Lower(name) }
 
-func tidy(v float64) float64 { return ask.Tidy(v) }
+func tidy(v float64) float64 { return fold.Tidy(v) }
 
 // Degrees writes an angle as the page shows it, to 0.1 where it isn't whole.
-func Degrees(d float64) string { return ask.Degrees(d) }
+func Degrees(d float64) string { return fold.ShownDegrees(d) }
 
-func fixed(v float64, places int) string { return ask.Fixed(v, places) }
+func fixed(v float64, places int) string { return fold.Fixed(v, places) }
 
-func trimmed(v float64, most int) string { return ask.Trimmed(v, most) }
+func trimmed(v float64, most int) string { return fold.Trimmed(v, most) }

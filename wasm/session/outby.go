@@ -5,7 +5,6 @@ package session
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"dryfold/fold"
@@ -230,38 +229,13 @@ func Gap(mm float64, u fold.Units) string {
 	return fixed(mm, 2)
 }
 
-// nearlyTaken: of the room in a swing errors may take so much and it goes unsaid.
-const nearlyTaken = 0.5
-
 // RoomWords say how close solids pass in a swing, "" where nothing is known, or errors of hand and machine leave the more of it.
 func (s *Session) RoomWords(swing int) (words string, tight bool) {
-	if !s.Checked() || swing >= len(s.report.Swings) || s.report.Swings[swing].Room == nil {
+	if !s.Checked() {
 		return "", false
 	}
-	r := s.report.Swings[swing].Room
-	if !(r.Errors > nearlyTaken*r.Room) {
-		return "", false
-	}
-	gap := func(mm float64) string { return Gap(mm, s.units) + " " + s.units.String() }
-	sw := &s.part.Swings[swing]
-	switch from, to, set := sw.From[0].Degrees(), sw.To[0].Degrees(), sw.Set[0].Degrees(); {
-	case math.Abs(r.Angle-to) < protractor && set-to < protractor:
-		words = fmt.Sprintf("At the end of its swing %s comes to rest %s from %s", bareName(r.A), gap(r.Room), bareName(r.B))
-	case math.Abs(r.Angle-from) < protractor:
-		words = fmt.Sprintf("As its swing begins %s stands %s from %s", bareName(r.A), gap(r.Room), bareName(r.B))
-	default:
-		words = fmt.Sprintf("%s passes %s with %s room at about %.0f°", upperName(r.A), bareName(r.B), gap(r.Room), r.Angle)
-	}
-	return words + "; errors may take " + gap(r.Errors) + ".", r.Errors > r.Room
+	return s.part.RoomWords(&s.report, swing, s.units)
 }
-
-// protractor is what a protractor tells apart (degrees).
-const protractor = 0.5
-
-// bareName names a solid of the report as the shop does: without "panel".
-func bareName(body string) string { return strings.TrimPrefix(body, "panel ") }
-
-func upperName(body string) string { return Title(bareName(body)) }
 
 // CutWords say what else of a clash's panels would be cut back to free it, the least first, as sentences: the first way stands in the
 // trouble's own words.

@@ -466,19 +466,5 @@ func bodyName(p *fold.Part, b fold.Body) string {
 	return p.Panels[b.Index].Name
 }
 
-// Foul is the first clash of a swing, nil if there is none or it isn't known yet. One that is there only
-// while the leaf is past the bend's angle comes after all others.
-func (s *Session) Foul(swing int) *fold.ClashReport {
-	r := s.Report()
-	var first *fold.ClashReport
-	for i := range r.Clashes {
-		c := &r.Clashes[i]
-		if c.Swing != swing+1 {
-			continue
-		}
-		if first == nil || first.Overbend && !c.Overbend || first.Overbend == c.Overbend && c.Clash.Fraction < first.Clash.Fraction {
-			first = c
-		}
-	}
-	return first
-}
+// Foul is the first clash of a swing, nil if there is none or it isn't known yet.
+func (s *Session) Foul(swing int) *fold.ClashReport { return s.report.Foul(swing) }

@@ -391,7 +391,7 @@ func TestEveryDemoOpens(t *testing.T) {
 		card, frac := s.OpenCard()
 		assert.True(t, frac > 0 && frac < 1 && card < len(s.Part().Swings), "half folded")
 		for i := range s.Part().Swings {
-			runs := Section(s.Part(), s.Part().StateAt(i+1, 0), s.Part().Swings[i].Bends[0])
+			runs := s.Part().Section(s.Part().StateAt(i+1, 0), s.Part().Swings[i].Bends[0])
 			assert.NotEmpty(t, runs, d.File)
 		}
 	}
@@ -413,45 +413,6 @@ func TestFacts(t *testing.T) {
 	s.Select(scene.Select{Kind: scene.Edge, Contour: 12})
 	_, ok = s.Facts()
 	assert.False(t, ok)
-}
-
-func TestMarks(t *testing.T) {
-	s := New(tray(t))
-	p := s.Part()
-	for b, bend := range p.Bends {
-		m := MarkOf(p, b)
-		axis := map[string]int{"A": 0, "B": 1}[m.Edge]
-		near, far := bend.Line[0], bend.Line[1]
-		if near[1-axis] > far[1-axis] {
-			near, far = far, near
-		}
-		assert.InDelta(t, near[axis]-p.Blank.Box.Min[axis], m.From, squareEnough)
-		assert.InDelta(t, far[axis]-p.Blank.Box.Min[axis], m.To, squareEnough)
-		for _, d := range []float64{m.From, m.To} {
-			assert.True(t, d >= 0 && d <= p.Blank.Box.Size()[axis])
-		}
-	}
-	for _, sw := range p.Swings { // bends on one line have one mark, from end to end
-		m := MarkOf(p, sw.Bends...)
-		for _, b := range sw.Bends {
-			one := MarkOf(p, b)
-			assert.Equal(t, one.Edge, m.Edge)
-			assert.True(t, one.From >= min(m.From, m.To)-squareEnough && one.From <= max(m.From, m.To)+squareEnough)
-		}
-	}
-}
-
-func TestSwingNames(t *testing.T) {
-	for _, x := range [][2][]string{
-		{{"left rear", "left front"}, {"left rear", "front"}},
-		{{"left", "left front"}, {"left", "left front"}},
-		{{"left rear", "right rear"}, {"left rear", "right rear"}},
-		{{"left rear"}, {"left rear"}},
-		{{"left rear", "left"}, {"left rear", "left"}},
-		{{"left lip", "left 2 lip"}, {"left lip", "left 2 lip"}},
-	} {
-		assert.Equal(t, x[1], ask.Shared(x[0]))
-	}
 }
 
 func TestFileName(t *testing.T) {

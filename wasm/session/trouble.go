@@ -45,7 +45,7 @@ func (s *Session) Advice() []Advice {
 			if i < len(s.problems) {
 				a.Field = s.problems[i].Path
 			}
-			if c := s.clashOf(t); c != nil {
+			if c := s.clashOf(i); c != nil {
 				swing := c.Swing - 1
 				a.Cuts = s.CutWords(c)
 				for k, r := range s.repairs {
@@ -60,21 +60,10 @@ func (s *Session) Advice() []Advice {
 	return out
 }
 
-// clashOf is the clash that a trouble speaks of, nil where it speaks of none.
-func (s *Session) clashOf(t fold.TroubleReport) *fold.ClashReport {
-	if t.Rule != "clash" {
-		return nil
-	}
-	r := s.Report()
-	n := 0 // clashes and their troubles stand in the same order
-	for i := range r.Troubles {
-		if r.Troubles[i].Rule != "clash" {
-			continue
-		}
-		if r.Troubles[i] == t && n < len(r.Clashes) {
-			return &r.Clashes[n]
-		}
-		n++
+// clashOf is the clash that the report's trouble at an index speaks of, nil where it speaks of none.
+func (s *Session) clashOf(i int) *fold.ClashReport {
+	if r := s.Report(); r.Troubles[i].Rule == "clash" {
+		return r.ClashOf(i)
 	}
 	return nil
 }
@@ -89,7 +78,7 @@ func (s *Session) GoTo(a Advice) (view string) {
 	t := r.Troubles[a.index]
 	p := s.Part()
 	w := t.Where
-	if c := s.clashOf(t); c != nil {
+	if c := s.clashOf(a.index); c != nil {
 		s.SetWord(Bends)
 		s.SetCard(c.Swing-1, c.Clash.Fraction)
 		return "home"

@@ -19,7 +19,7 @@ func Steps(p *fold.Part) []fold.Step {
 		for k, b := range sw.Bends {
 			out[i].Bends = append(out[i].Bends, p.Bends[b].Name)
 			if len(sw.Bends) == 1 && sw.To[k] != p.Bends[b].Angle {
-				to := Tidy(sw.To[k].Degrees())
+				to := fold.Tidy(sw.To[k].Degrees())
 				out[i].To = &to
 			}
 		}

@@ -54,7 +54,7 @@ func repair(p *fold.Part, swing, before int, stop func() bool) (Repair, bool) {
 				if to > swing {
 					side = "after"
 				}
-				return Repair{swing, swing, to, fmt.Sprintf("%s %s %s", SwingName(p, swing), side, Lower(SwingName(p, other)))}, true
+				return Repair{swing, swing, to, fmt.Sprintf("%s %s %s", p.SwingName(swing), side, Lower(p.SwingName(other)))}, true
 			}
 		}
 	}

@@ -1,13 +1,12 @@
-package session
+package fold
 
-// This file cuts the folded part across a bend: the little sections on the cards.
+// This file cuts the folded part across a bend: the little sections on the cards, on the page and on paper.
 
 import (
 	"cmp"
 	"math"
 	"slices"
 
-	"dryfold/fold"
 	"dryfold/fold/geom"
 )
 
@@ -20,12 +19,12 @@ type Run struct {
 }
 
 // zoneSteps is how many chords stand for a bent zone in a section, which is some
-// mm on the screen.
+// mm on the screen or on paper.
 const zoneSteps = 8
 
 // Section cuts the part at a state by the plane square to a bend's line at its
-// middle. Panels beyond swing bends are Now where the bend itself carries them.
-func Section(p *fold.Part, st fold.State, bend int) []Run {
+// middle. What the bend itself carries is Now. Work grows in line with the corners of all panels.
+func (p *Part) Section(st State, bend int) []Run {
 	if !p.Foldable || bend < 0 || bend >= len(p.Bends) {
 		return nil
 	}
@@ -37,7 +36,7 @@ func Section(p *fold.Part, st fold.State, bend int) []Run {
 	n := held.Vector(geom.Vec3{b.U[0], b.U[1], 0})
 	ex, ey := held.Vector(geom.Vec3{b.N[0], b.N[1], 0}), held.Z
 	flat := func(v geom.Vec3) geom.Vec2 { d := v.Sub(o); return geom.Vec2{d.Dot(ex), d.Dot(ey)} }
-	now := carried(p, bend)
+	now := p.carried(bend)
 	var runs []Run
 	for i := range p.Panels {
 		f := ps.Panels[i]
@@ -77,19 +76,11 @@ func Section(p *fold.Part, st fold.State, bend int) []Run {
 }
 
 // carried says which panels a bend carries with it.
-func carried(p *fold.Part, bend int) []bool {
+func (p *Part) carried(bend int) []bool {
 	out := make([]bool, len(p.Panels))
-	for i := range p.Panels {
-		for k, steps := i, 0; k >= 0 && steps <= len(p.Panels); steps++ {
-			b := p.Panels[k].Parent
-			if b < 0 {
-				break
-			}
-			if b == bend {
-				out[i] = true
-				break
-			}
-			k = p.Bends[b].A
+	for _, k := range p.order { // each after its parent
+		if b := p.Panels[k].Parent; b >= 0 {
+			out[k] = b == bend || out[p.Bends[b].A]
 		}
 	}
 	return out
