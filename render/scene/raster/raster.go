@@ -1,6 +1,6 @@
 // Package raster draws a scene to an image without a screen: a software z-buffer,
-// several samples a pixel, and lettering in the Go fonts. The command and the
-// README's pictures use it; the page does not link it.
+// several samples a pixel, and lettering in the Go fonts. The command, the README's pictures and
+// the page's program for files use it; the page's own program does not link it.
 package raster
 
 import (
@@ -10,19 +10,6 @@ import (
 
 	"dryfold/render/scene"
 )
-
-// MaxSide and MaxPixels bound a picture, so that no size asked for can take all memory.
-const (
-	MaxSide   = 16384
-	MaxPixels = 64 << 20
-)
-
-// bandSamples is about how many samples are kept at once, 8 bytes each: what a processor has near at hand. A picture
-// is drawn in bands of so many.
-const bandSamples = 1 << 18
-
-// perPixel: samples a pixel has along each side.
-const perPixel = 3
 
 // Draw draws the scene as the camera sees it, scale pixels for each of the
 // camera's (W x H at scale 1). It fails only for a size that is not positive or too large.
@@ -42,9 +29,9 @@ func Draw(s *scene.Scene, c scene.Camera, scale float64) (*image.NRGBA, error) {
 func drawInto(img *image.NRGBA, s *scene.Scene, o *scene.Screen, scale float64, b *buffer) error {
 	w, h := img.Rect.Dx(), img.Rect.Dy()
 	rows := max(1, min(h, bandSamples/(w*perPixel*perPixel)))
-	ground := newGround(o, &s.Shadow, w, h, float32(scale))
+	b.ground = newGround(o, &s.Shadow, w, h, float32(scale), b.ground)
 	for y := 0; y < h; y += rows {
-		b.start(w, y, min(rows, h-y), float32(scale), ground)
+		b.start(w, y, min(rows, h-y), float32(scale), b.ground)
 		for i := 0; i+2 < len(o.Fills); i += 3 {
 			b.fill(o.Fills[i], o.Fills[i+1], o.Fills[i+2])
 		}
@@ -71,6 +58,8 @@ type buffer struct {
 	y0    float64 // rows of samples above the band
 	rgb   []uint32
 	depth []float32
+
+	ground []uint32 // of the whole picture, one colour a pixel
 }
 
 func pack(c scene.Colour) uint32 {
@@ -82,9 +71,13 @@ func unpack(v uint32) scene.Colour {
 	return scene.Colour{float32(v>>16&255) / 255, float32(v>>8&255) / 255, float32(v&255) / 255, 1}
 }
 
-// newGround is the ground with the shadow on it, one colour a pixel: it has no edges that would want more.
-func newGround(o *scene.Screen, s *scene.Shadow, w, h int, scale float32) []uint32 {
-	b := buffer{w: w, h: h, k: scale, rgb: make([]uint32, w*h)}
+// newGround is the ground with the shadow on it, one colour a pixel: it has no edges that would want more. The memory of into
+// is used again if it is large enough.
+func newGround(o *scene.Screen, s *scene.Shadow, w, h int, scale float32, into []uint32) []uint32 {
+	if len(into) != w*h {
+		into = make([]uint32, w*h)
+	}
+	b := buffer{w: w, h: h, k: scale, rgb: into}
 	g := pack(o.Ground)
 	for i := range b.rgb {
 		b.rgb[i] = g
@@ -259,11 +252,11 @@ func (b *buffer) reduce(img *image.NRGBA, y int) {
 	for j := range b.h / perPixel {
 		out := img.Pix[(y+j)*img.Stride:][:4*img.Rect.Dx()]
 		for i := 0; i < len(out); i += 4 {
-			var rb, g uint32 // red and blue side by side: nine times 255 stays within 16 bits
+			rb, g := uint32(0), uint32(0) // red and blue side by side: nine times 255 stays within 16 bits
 			for k := range perPixel {
-				for _, v := range b.rgb[(j*perPixel+k)*b.w+i/4*perPixel:][:perPixel] {
-					rb, g = rb+v&0xff00ff, g+v>>8&0xff
-				}
+				v := (*[perPixel]uint32)(b.rgb[(j*perPixel+k)*b.w+i/4*perPixel:])
+				rb += v[0]&0xff00ff + v[1]&0xff00ff + v[2]&0xff00ff
+				g += (v[0]&0xff00 + v[1]&0xff00 + v[2]&0xff00) >> 8
 			}
 			out[i], out[i+1], out[i+2], out[i+3] = uint8((rb>>16+n/2)/n), uint8((g+n/2)/n), uint8((rb&0xffff+n/2)/n), 255
 		}
