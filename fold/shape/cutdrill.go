@@ -1,0 +1,98 @@
+package shape
+
+// This file places the drilled holes that end a cut.
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// piece is the number of a Cut's piece in the list.
+func (c *cutting) piece(x *Cut) int {
+	if c.byEdge == nil {
+		c.byEdge = map[[2]int]int{}
+		for i := range c.list {
+			c.byEdge[[2]int{c.list[i].contour, c.list[i].index}] = i
+		}
+	}
+	return c.byEdge[[2]int{x.Contour, x.Edge}]
+}
+
+// stopHole puts a drilled hole into the sharp inside corner at the start of piece i: in the waste, where it touches both
+// lines and takes nothing of the metal. It is the owned drill nearest to stopDrill that has room there, up to
+// twice that; none where no drill has, or where a side is round.
+func (c *cutting) stopHole(x *Cut, i int) {
+	if c.list[c.list[i].prev].arc || c.list[i].arc {
+		return
+	}
+	drills := slices.Clone(c.Drills)
+	geom.SortStable(drills, func(a, b float64) int {
+		return cmp.Compare(math.Abs(a-stopDrill), math.Abs(b-stopDrill))
+	})
+	for _, d := range drills {
+		if d > 2*stopDrill {
+			continue
+		}
+		if at, ok := c.touching(i, d); ok {
+			x.Drill, x.DrillAt = d, []geom.Vec2{at}
+			return
+		}
+	}
+}
+
+// touching is the centre of a hole that lies in the waste and touches both straight pieces that meet in the sharp inside corner at the
+// start of piece i; false where it has no room.
+func (c *cutting) touching(i int, d float64) (geom.Vec2, bool) {
+	e, f := &c.list[c.list[i].prev], &c.list[i]
+	back, on := e.way(e.a).Mul(-1), f.way(f.a)
+	half := (math.Pi + c.turn(i)) / 2 // of the open angle
+	reach := d / 2 / math.Tan(half)   // from the corner to where the hole touches
+	if reach > min(e.length(), f.length()) {
+		return geom.Vec2{}, false
+	}
+	way := back.Add(on)
+	if way.Len() < noLean {
+		return geom.Vec2{}, false
+	}
+	at := f.a.Add(way.Normalize().Mul(d / 2 / math.Sin(half)))
+	return at, c.roomAt(at, d/2)
+}
+
+// roomAt reports that no piece of the edge comes nearer to a point than r.
+func (c *cutting) roomAt(at geom.Vec2, r float64) bool {
+	if c.tree == nil {
+		c.tree = newRimTree(c.list)
+	}
+	room := true
+	c.tree.near(geom.Box2{Min: at, Max: at}, r, func(k int) bool {
+		e := &c.list[k]
+		d := min(e.a.Sub(at).Len(), e.b.Sub(at).Len())
+		if q, ok := e.foot(at); ok {
+			d = min(d, q.Sub(at).Len())
+		}
+		room = d >= r-fold.Weld*10
+		return room
+	})
+	return room
+}
+
+// bottomHoles are the centres of drilled holes at the bottom of a notch, piece i: one in each corner, or one in its
+// middle where two would run into each other.
+func (c *cutting) bottomHoles(i int, d float64) (out []geom.Vec2) {
+	e := &c.list[i]
+	if 2*d <= e.length() {
+		for _, k := range [2]int{i, e.next} {
+			if at, ok := c.touching(k, d); ok {
+				out = append(out, at)
+			}
+		}
+	}
+	if len(out) == 0 {
+		out = append(out, e.mid().Sub(geom.Perp(e.way(e.a)).Mul(d/2)))
+	}
+	return out
+}
