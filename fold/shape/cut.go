@@ -136,6 +136,7 @@ type cutting struct {
 	inch          bool
 	said          bool           // the drills are the maker's own
 	slotSaid      bool           // so is the narrowest slot: a file's, then
+	stops         []float64      // drills for stop holes, likewise
 	tree          *rimTree       // of list, made when it is first wanted
 	byEdge        map[[2]int]int // contour and edge -> place in list, likewise
 	snips, saw    bool
@@ -253,11 +254,13 @@ func (c *cutting) nearest(d float64) (below, above, fits float64) {
 // drillName is a drill as its owner calls it.
 func (c *cutting) drillName(d float64) string { return "drill " + c.drillSize(d) }
 
-// drillSize is a drill's diameter as it is stamped: of a part in inches in 64ths, where it is one.
-func (c *cutting) drillSize(d float64) string {
+func (c *cutting) drillSize(d float64) string { return DrillSize(d, c.inch) }
+
+// DrillSize is a drill's diameter (mm) as it is stamped: for a part in inches in 64ths, where it is one, else in mm.
+func DrillSize(d float64, inch bool) string {
 	n := math.Round(d / 25.4 * 64)
-	if !c.inch || n < 1 || math.Abs(n*25.4/64-d) > stampNear {
-		return c.mm(d)
+	if !inch || n < 1 || math.Abs(n*25.4/64-d) > stampNear {
+		return fig(d) + " mm"
 	}
 	whole, num, den := int(n)/64, int(n)%64, 64
 	for num > 0 && num%2 == 0 {

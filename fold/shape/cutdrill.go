@@ -26,17 +26,7 @@ func (c *cutting) piece(x *Cut) int {
 // lines and takes nothing of the metal. It is the owned drill nearest to stopDrill that has room there, up to
 // twice that; none where no drill has, or where a side is round.
 func (c *cutting) stopHole(x *Cut, i int) {
-	if c.list[c.list[i].prev].arc || c.list[i].arc {
-		return
-	}
-	drills := slices.Clone(c.Drills)
-	geom.SortStable(drills, func(a, b float64) int {
-		return cmp.Compare(math.Abs(a-stopDrill), math.Abs(b-stopDrill))
-	})
-	for _, d := range drills {
-		if d > 2*stopDrill {
-			continue
-		}
+	for _, d := range c.stopDrills() {
 		if at, ok := c.touching(i, d); ok {
 			x.Drill, x.DrillAt = d, []geom.Vec2{at}
 			return
@@ -44,10 +34,36 @@ func (c *cutting) stopHole(x *Cut, i int) {
 	}
 }
 
+// bottomStops does the same for both corners of a notch's bottom, piece i, where both have room for one drill.
+func (c *cutting) bottomStops(x *Cut, i int) {
+	for _, d := range c.stopDrills() {
+		a, ok := c.touching(i, d)
+		b, also := c.touching(c.list[i].next, d)
+		if ok && also && a.Sub(b).Len() > 2*d {
+			x.Drill, x.DrillAt = d, []geom.Vec2{a, b}
+			return
+		}
+	}
+}
+
+// stopDrills are the owned drills up to twice stopDrill, the one nearest to it first.
+func (c *cutting) stopDrills() []float64 {
+	if c.stops == nil {
+		c.stops = slices.DeleteFunc(slices.Clone(c.Drills), func(d float64) bool { return d > 2*stopDrill })
+		geom.SortStable(c.stops, func(a, b float64) int {
+			return cmp.Compare(math.Abs(a-stopDrill), math.Abs(b-stopDrill))
+		})
+	}
+	return c.stops
+}
+
 // touching is the centre of a hole that lies in the waste and touches both straight pieces that meet in the sharp inside corner at the
 // start of piece i; false where it has no room.
 func (c *cutting) touching(i int, d float64) (geom.Vec2, bool) {
 	e, f := &c.list[c.list[i].prev], &c.list[i]
+	if e.arc || f.arc || c.turn(i) >= -straightOn {
+		return geom.Vec2{}, false
+	}
 	back, on := e.way(e.a).Mul(-1), f.way(f.a)
 	half := (math.Pi + c.turn(i)) / 2 // of the open angle
 	reach := d / 2 / math.Tan(half)   // from the corner to where the hole touches

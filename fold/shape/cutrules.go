@@ -102,6 +102,10 @@ func (c *cutting) bottom(i int) {
 			". Make it wider, or end it in a drilled hole."
 	case c.snips && wide >= c.SnipsAcross-cutSlack:
 		x.Tool, x.Words = "snips", "the notch "+where+", "+c.mm(wide)+" wide at its end: snip both sides, then across."
+		c.bottomStops(&x, i)
+		if x.Drill > 0 {
+			x.Words += " " + capital(c.drillName(x.Drill)) + " in its corners first, in the waste, so that the holes touch both lines."
+		}
 	case c.nibbler && wide >= c.Nibbler-cutSlack:
 		x.Tool, x.Words = "nibbler", "the notch "+where+", "+c.mm(wide)+" wide at its end: nibble it out."
 	case c.saw && wide <= 2*c.Kerf:

@@ -16,6 +16,7 @@ type Rim struct {
 	Contour     int     // 0 the outline, then cutouts, then holes
 	Index       int     // the edge of the contour as fold.Edge counts them; of several in one line the longest
 	Prev, Next  int     // in the list
+	Hole        string  // the hole's or cutout's name as troubles use it; "" for the outline
 	Turn        float64 // how far the edge turns at A, left positive, radians; 0 where Whole
 	// Across is how long the cut right across the blank along the piece is, where it is straight and the blank has nothing beyond its
 	// line: shears may cut it. Else 0.
@@ -30,7 +31,7 @@ func Rims(p *fold.Part) []Rim {
 	out := make([]Rim, len(c.list))
 	for i := range c.list {
 		e := &c.list[i]
-		out[i] = Rim{e.a, e.b, e.arc, e.o, e.r, e.from, e.sweep, e.whole, e.contour, e.index, e.prev, e.next, c.turn(i), across[i]}
+		out[i] = Rim{e.a, e.b, e.arc, e.o, e.r, e.from, e.sweep, e.whole, e.contour, e.index, e.prev, e.next, c.holeName(e.contour), c.turn(i), across[i]}
 	}
 	return out
 }
