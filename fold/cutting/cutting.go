@@ -81,19 +81,20 @@ type Kind int
 const (
 	Piece   Kind = iota // a piece of sheet to begin with
 	Punch               // centre-punch
-	Bore                // drill
+	Bored               // drill
 	Inside              // cutouts and holes that are not drilled
 	Through             // with shears, right across
 	Relief              // narrow slots and bottoms of notches that snips don't reach
 	Notch               // notches from the outside
 	Outer               // outside edges that shears didn't cut
 	Round               // outside corners that are rounded
+	Square              // what is filed to its line
 	Burrs               // burrs off
 	Later               // drilled after bending
 	NoTool              // what no tool makes
 )
 
-var kindNames = [...]string{"begin with", "centre-punch", "drill", "cut out the inside", "shear across", "reliefs and slots", "notches", "outside edges", "round the corners", "take the burrs off", "after bending", "no tool"}
+var kindNames = [...]string{"begin with", "centre-punch", "drill", "cut out the inside", "shear across", "reliefs and slots", "notches", "outside edges", "round the corners", "file to the line", "take the burrs off", "after bending", "no tool"}
 
 // String is what is done, in a word or two.
 func (k Kind) String() string { return kindNames[k] }
@@ -144,9 +145,9 @@ type Bore struct {
 	Diameter float64   // of the drill, mm
 	Size     string    // the same as it is stamped: "3 mm", "1/8 in"
 	For      For
-	Hole     string  // the hole's or cutout's name; "" at the outline
-	Edge     int     // of Plan.Edges: the edge that it makes, begins or ends at
-	Row      bool    // a row of such holes about At
+	Hole     string // the hole's or cutout's name; "" at the outline
+	Edge     int    // of Plan.Edges: the edge that it makes, begins or ends at
+	Row      bool   // a row of such holes about At
 	When     When
 	Pilot    float64 // drilled first, mm; 0: none. With Opened, what is drilled before bending
 	PilotAs  string  // as Size
@@ -201,6 +202,7 @@ type maker struct {
 	rims  []shape.Rim
 	cuts  []shape.Cut
 	at    map[[2]int]int // contour and index -> edge
+	later map[int]bool   // edges that get their size after bending
 	bay   []int          // of each edge: the number of its bay in the outline from 1, 0 for none
 	across
 	plan Plan
@@ -242,13 +244,34 @@ func (m *maker) edgeOf(contour, index int) int {
 	return -1
 }
 
-// inner reports that the edge's end, 0 at A and 1 at B, lies in an inside corner, or at a hollow round that is cut first.
+// inner reports that the edge's end, 0 at A and 1 at B, lies in an inside corner or at a hollow round, or that one is
+// hardly farther on than that, as where a notch's side ends at a relief's mouth: cuts run towards it.
 func (m *maker) inner(i, end int) bool {
 	e := &m.rims[i]
-	if end == 0 {
-		return e.Turn < -shape.StraightOn || m.rims[e.Prev].Hollow() && !e.Hollow()
+	if e.Whole {
+		return false
 	}
-	return m.rims[e.Next].Turn < -shape.StraightOn || m.rims[e.Next].Hollow() && !e.Hollow()
+	reach := min(innerNear, e.Length()/2)
+	if end == 0 {
+		for gone := 0.0; gone <= reach; {
+			f := &m.rims[e.Prev]
+			if e.Turn < -shape.StraightOn || f.Hollow() {
+				return true
+			}
+			gone += f.Length()
+			e = f
+		}
+		return false
+	}
+	for gone := 0.0; gone <= reach; {
+		f := &m.rims[e.Next]
+		if f.Turn < -shape.StraightOn || f.Hollow() {
+			return true
+		}
+		gone += f.Length()
+		e = f
+	}
+	return false
 }
 
 // bays numbers the hollows of the outline: runs of edges between such as lie on its outside, with an inside corner in them.

@@ -3,6 +3,7 @@ package cutting
 // This file makes the drill list.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -46,7 +47,7 @@ func (m *maker) drills() {
 			b.For, b.Why = Point, "through the notch's point, which no snips open: it takes "+mm(x.Drill/2)+" of metal past it"
 		case shape.CutCorner, shape.CutSlot:
 			b.For, b.Why = Stop, "sharp inside corner: in the waste, touching both lines; cuts end in it, and a file does the rest"
-			optional = !drilled
+			optional = true // not where it would run into another
 		case shape.CutWindow:
 			b.For, b.Why = Start, "to begin the cutout"
 		default:
@@ -68,14 +69,29 @@ func (m *maker) drills() {
 		}
 	}
 	geom.SortStable(list, func(a, b Bore) int { return int(a.For - b.For) })
+	geom.SortStable(stops, func(a, b Bore) int { // the larger holes, at the longer edges, first
+		return cmp.Or(cmp.Compare(b.Diameter, a.Diameter), cmp.Compare(m.longAt(b), m.longAt(a)))
+	})
 	m.plan.Drills = apart(list, stops)
+	m.later = map[int]bool{}
 	for i := range m.plan.Drills {
 		b := &m.plan.Drills[i]
+		if b.For == Hole && b.When != Before {
+			m.later[b.Edge] = true
+		}
 		b.Size = shape.DrillSize(b.Diameter, m.inch)
 		if b.Pilot > 0 {
 			b.PilotAs = shape.DrillSize(b.Pilot, m.inch)
 		}
 	}
+}
+
+// longAt is the length of the edge that a hole belongs to, in 0.01 mm, so that mirrored parts are alike.
+func (m *maker) longAt(b Bore) float64 {
+	if b.Edge < 0 {
+		return 0
+	}
+	return math.Round(m.plan.Edges[b.Edge].Length * 100)
 }
 
 // beside says when a hole is drilled, and what goes before it. t is what is known of it beside a bend, nil for nothing.

@@ -19,6 +19,9 @@ const (
 	discLeast = 30.0
 	// shearSlack: a cut longer than the shears by less fits them: finer than anyone files.
 	shearSlack = 0.01
+	// innerNear: an inside corner so near past an edge's end is what its cut runs towards: a relief's mouth is
+	// about so wide.
+	innerNear = 8.0
 	// fileRound: an outside corner up to this radius is filed round from a short straight cut (common practice, no source).
 	fileRound = 10.0
 	// pilotFrom and pilotSize: drills over pilotFrom follow a small one of about pilotSize, or they wander (common practice, no

@@ -3,8 +3,10 @@ package cutting
 // This file says which tools reach each edge, best first.
 
 import (
+	"math"
 	"strings"
 
+	"dryfold/fold"
 	"dryfold/fold/shape"
 )
 
@@ -37,11 +39,29 @@ func (m *maker) bounds() map[int]bound {
 				put(i, bound{x, true})
 				continue
 			}
-			put(i, bound{x, false})
-			put(m.edgeOf(x.Across[0], x.Across[1]), bound{x, false})
+			for _, k := range [2]int{i, m.edgeOf(x.Across[0], x.Across[1])} {
+				put(m.side(k, x), bound{x, false})
+			}
 		}
 	}
 	return out
+}
+
+// side is the edge along a slot whose narrowest place lies at edge i: that or, where the place is the corner that it begins in, of
+// the two that meet there the one that runs more nearly along the slot.
+func (m *maker) side(i int, x *shape.Cut) int {
+	if i < 0 {
+		return i
+	}
+	e := &m.plan.Edges[i]
+	d := x.At.Sub(e.A)
+	if d.Len() > x.Size/2+fold.Weld {
+		return i
+	}
+	if prev := &m.plan.Edges[e.Prev]; math.Abs(prev.Way(e.A).Dot(d)) < math.Abs(e.Way(e.A).Dot(d)) {
+		return e.Prev
+	}
+	return i
 }
 
 // windows are the cutouts by their contour.
@@ -63,6 +83,8 @@ func (m *maker) reach(i int) {
 	e := &m.plan.Edges[i]
 	b, bound := m.known[i]
 	switch {
+	case m.length[i] > 0:
+		e.Tools = append([]Tool{Shears}, m.plain(i)...)
 	case bound && b.cut.Tool == "" && b.cut.Rule != "":
 		// told as a problem
 	case e.Whole || bound && e.Hollow():
@@ -78,10 +100,7 @@ func (m *maker) reach(i int) {
 	case bound:
 		e.Tools = m.slotSide(i, b.cut)
 	default:
-		if m.length[i] > 0 {
-			e.Tools = append(e.Tools, Shears)
-		}
-		e.Tools = append(e.Tools, m.plain(i)...)
+		e.Tools = m.plain(i)
 	}
 }
 
@@ -203,4 +222,3 @@ func (m *maker) slotSide(i int, x *shape.Cut) []Tool {
 	}
 	return m.named(i, x)
 }
-

@@ -96,19 +96,26 @@ func (c *cutting) roomAt(at geom.Vec2, r float64) bool {
 	return room
 }
 
-// bottomHoles are the centres of drilled holes at the bottom of a notch, piece i: one in each corner, or one in its
-// middle where two would run into each other.
-func (c *cutting) bottomHoles(i int, d float64) (out []geom.Vec2) {
+// bottomHoles are the largest owned drill up to d for the bottom of a notch, piece i, and the centres of its holes: one in each
+// corner, or one in its middle where two would run into each other. d and no places where none has room.
+func (c *cutting) bottomHoles(i int, d float64) (float64, []geom.Vec2) {
 	e := &c.list[i]
-	if 2*d <= e.length() {
-		for _, k := range [2]int{i, e.next} {
-			if at, ok := c.touching(k, d); ok {
-				out = append(out, at)
+	in := geom.Perp(e.way(e.a)).Mul(-1)
+	for k := len(c.Drills) - 1; k >= 0; k-- {
+		x := c.Drills[k]
+		if x > d {
+			continue
+		}
+		if 2*x <= e.length() {
+			a, ok := c.touching(i, x)
+			b, also := c.touching(e.next, x)
+			if ok && also {
+				return x, []geom.Vec2{a, b}
 			}
 		}
+		if at := e.mid().Add(in.Mul(x / 2)); c.roomAt(at, x/2-drillNear) {
+			return x, []geom.Vec2{at}
+		}
 	}
-	if len(out) == 0 {
-		out = append(out, e.mid().Sub(geom.Perp(e.way(e.a)).Mul(d/2)))
-	}
-	return out
+	return d, nil
 }

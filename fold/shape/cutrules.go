@@ -111,8 +111,8 @@ func (c *cutting) bottom(i int) {
 	case c.saw && wide <= 2*c.Kerf:
 		x.Tool, x.Words = "saw", "the slot "+where+", "+c.mm(wide)+" wide at its end: one cut of the saw beside the other, and a file."
 	case drill > 0 && (c.saw || c.snips):
+		drill, x.DrillAt = c.bottomHoles(i, drill)
 		x.Drill, x.Tool = drill, c.drillName(drill)
-		x.DrillAt = c.bottomHoles(i, drill)
 		by := "Saw"
 		if !c.saw {
 			by = "Snip"
