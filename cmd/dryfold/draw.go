@@ -27,23 +27,26 @@ type drawFlags struct {
 	sheet, paper, hand string
 	rule               string
 	other              bool
+
+	modelFlags
 }
 
 func drawVerb() *verb {
 	return &verb{
-		name: "draw", args: "FILE -o OUT.(svg|pdf|png)",
-		what: "draws sheets to work by, or a picture, by the ending",
+		name: "draw", args: "FILE -o OUT.(svg|pdf|png|gif|stl|glb)",
+		what: "draws sheets to work by, a picture or the part in space, by the ending",
 		more: `An .svg or a .pdf holds sheets to print, in an .svg below one another: marking is the
 marking-out sheet, with every corner, hole and bend line as running dimensions from two
 edges, in a drawing and in tables; all is everything that one works by. In an .svg the
 marking-out sheet is drawn at true scale; -fit draws it to a stated scale on the paper,
 as a .pdf always has it.
 
-A .png is a picture of the part on its blank, finished or part-way (-done).`,
+A .png is a picture of the part on its blank, finished or part-way (-done).
+` + modelHelp,
 		shows: "dryfold draw tray.dryfold -o tray.svg -units in",
 		flags: func(f *flag.FlagSet) any {
 			o := &drawFlags{}
-			f.StringVar(&o.out, "o", "", "the `file` to write: .svg, .pdf or .png")
+			f.StringVar(&o.out, "o", "", "the `file` to write: .svg, .pdf, .png, .gif, .stl or .glb")
 			f.StringVar(&o.sheet, "sheet", "marking", "svg, pdf: "+strings.Join(paper.Kinds, ", "))
 			f.StringVar(&o.paper, "paper", paper.Papers[0], "svg, pdf: "+strings.Join(paper.Papers, ", "))
 			f.StringVar(&o.rule, "rule", "", "svg, pdf: what your rule shows, as 0.5 or 1/64 (default 0.5 mm, 1/64 in)")
@@ -51,11 +54,12 @@ A .png is a picture of the part on its blank, finished or part-way (-done).`,
 			f.BoolVar(&o.other, "other", false, "svg, pdf: the mirror image, for the other hand")
 			f.StringVar(&o.units, "units", "", "mm or in, of the numbers written (default: the part file's)")
 			f.BoolVar(&o.fit, "fit", false, "svg: to scale on A4 rather than at true scale")
-			f.StringVar(&o.size, "size", "1180x820", "png: width x height in pixels")
-			f.StringVar(&o.view, "view", "home", "png: "+strings.Join(scene.Views, ", "))
-			f.Float64Var(&o.done, "done", -1, "png: swings done, as 3 or 3.5 for the fourth half way (default all)")
+			f.StringVar(&o.size, "size", "", "png, gif: width x height in pixels (default 1180x820, of a gif 480x360)")
+			f.StringVar(&o.view, "view", "home", "png, gif: "+strings.Join(scene.Views, ", "))
+			f.Float64Var(&o.done, "done", -1, "png, stl, glb: swings done, as 3 or 3.5 for the fourth half way (default all)")
 			f.BoolVar(&o.plain, "plain", false, "png: without sizes and gaps")
-			f.BoolVar(&o.dark, "dark", false, "png: on dark ground")
+			o.define(f)
+			f.BoolVar(&o.dark, "dark", false, "png, gif: on dark ground")
 			return o
 		},
 		run: draw,
@@ -71,8 +75,8 @@ func draw(c *call) int {
 		return c.usage("no -o")
 	}
 	ending := strings.ToLower(filepath.Ext(o.out))
-	if !slices.Contains([]string{".svg", ".pdf", ".png"}, ending) {
-		return c.usage("-o %s, which ends in none of .svg, .pdf and .png", o.out)
+	if endings := append([]string{".svg", ".pdf", ".png"}, modelEndings...); !slices.Contains(endings, ending) {
+		return c.usage("-o %s, which ends in none of %s", o.out, strings.Join(endings, ", "))
 	}
 	g, wrong := readPart(c.args[0])
 	if wrong != nil {
@@ -92,6 +96,9 @@ func draw(c *call) int {
 	p := fold.Build(g.spec)
 	if ending == ".png" {
 		return c.drawPicture(g, p, o, u)
+	}
+	if slices.Contains(modelEndings, ending) {
+		return c.drawModel(g, p, o, ending)
 	}
 	job := paper.Job{Options: paper.Options{Units: u, TrueScale: !o.fit && ending == ".svg", Paper: o.paper, Hand: o.hand, Other: o.other}}
 	switch {
@@ -140,6 +147,9 @@ func readRule(t string) (float64, bool) {
 }
 
 func (c *call) drawPicture(g given, p *fold.Part, o *drawFlags, u fold.Units) int {
+	if o.size == "" {
+		o.size = "1180x820"
+	}
 	ws, hs, _ := strings.Cut(o.size, "x")
 	w, errW := strconv.Atoi(ws)
 	h, errH := strconv.Atoi(hs)
