@@ -123,6 +123,17 @@ func (k *seamLook) least() float64 {
 // many metres), the mean to about a millionth of it, and nothing between is missed, however narrow.
 func (ps Pose) MeasureSeam(s Seam) (SeamGap, bool) { return ps.gauge().measure(s) }
 
+// SeamRange is MeasureSeam's least and largest gap alone, in half the time.
+func (ps Pose) SeamRange(s Seam) (least, largest float64, ok bool) {
+	k := ps.gauge().look(s)
+	if !k.ok {
+		return 0, 0, false
+	}
+	var g SeamGap
+	k.line.figures(&g)
+	return g.Min, g.Max, true
+}
+
 func (x *seamGauge) measure(s Seam) (SeamGap, bool) { return x.look(s).measure() }
 
 // measure goes on from a first look.

@@ -1,0 +1,222 @@
+package ascut
+
+// This file puts sizes in words.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"dryfold/fold"
+	"dryfold/fold/geom"
+)
+
+// side is the side of the drawing that a direction points to.
+func side(d geom.Vec2) string {
+	var out []string
+	switch {
+	case d[1] > 0.4:
+		out = append(out, "upper")
+	case d[1] < -0.4:
+		out = append(out, "lower")
+	}
+	switch {
+	case d[0] > 0.4:
+		out = append(out, "right")
+	case d[0] < -0.4:
+		out = append(out, "left")
+	}
+	return strings.Join(out, " ")
+}
+
+// nameCuts names every cut by the panel that has most of it and the side of the drawing it looks to.
+func (m *movable) nameCuts() {
+	best := make([]float64, len(m.cuts))
+	m.panels = make([]int, len(m.cuts))
+	for c := range m.cuts {
+		m.cuts[c].Name = side(m.cuts[c].Out) + " edge"
+		m.panels[c] = -1
+	}
+	for k, loop := range m.bare {
+		length := map[int]float64{}
+		for i := range loop {
+			if c := m.cutOf(k, i); c >= 0 {
+				length[c] += loop[(i+1)%len(loop)].Sub(loop[i]).Len()
+			}
+		}
+		for c, l := range length {
+			if l > best[c]+onLine {
+				best[c], m.panels[c] = l, k
+				m.cuts[c].Name = side(m.cuts[c].Out) + " edge of " + m.part.Panels[k].Name
+			}
+		}
+	}
+}
+
+// spotWords says what a rule is held to.
+func (m *movable) spotWords(s spot, other geom.Vec2) string {
+	switch s.kind {
+	case atEdge:
+		return "the " + m.cuts[s.index].Name
+	case atHole:
+		return fmt.Sprintf("the centre of hole %d", s.index+1)
+	case atBend:
+		return "the end of bend line " + m.part.Bends[s.index].Name
+	}
+	n := len(m.at)
+	panel, at := s.cut, s.at
+	if panel < 0 {
+		panel = m.panelOf(m.of[s.index], m.of[(s.index+1)%n])
+	} else {
+		panel = m.panels[panel]
+	}
+	if panel < 0 {
+		return "the " + side(at.Sub(other)) + " corner"
+	}
+	box := geom.EmptyBox2()
+	for _, p := range m.bare[panel] {
+		box.Add(p)
+	}
+	from := at.Sub(box.Min.Add(box.Max).Mul(0.5))
+	size := box.Size()
+	return "the " + side(geom.Vec2{from[0] / max(size[0], fold.Weld), from[1] / max(size[1], fold.Weld)}.Normalize()) + " corner of " + m.part.Panels[panel].Name
+}
+
+// panelOf is the panel of two cuts that meet, that of the longer where they differ; -1 where there is none.
+func (m *movable) panelOf(c, d int) int {
+	if c < 0 || d < 0 {
+		return -1
+	}
+	a, b := m.panels[c], m.panels[d]
+	if a < 0 || b >= 0 && m.cuts[d].length() > m.cuts[c].length() {
+		return b
+	}
+	return a
+}
+
+// what says in words what is measured.
+func (m *movable) what(c *candidate) string {
+	head := ""
+	d := c.y.at.Sub(c.x.at).Normalize()
+	switch {
+	case c.use == forDiagonal:
+		head = "diagonal"
+	case c.opening:
+		head = "mouth of the notch"
+		if c.seam >= 0 {
+			head += " at " + m.seams[c.seam].rep.Name
+		}
+	case math.Abs(d[1]) < 0.3:
+		head = "across"
+	case math.Abs(d[0]) < 0.3:
+		head = "up"
+	default:
+		head = "slanting"
+	}
+	return fmt.Sprintf("%s: %s to %s", head, m.spotWords(c.x, c.y.at), m.spotWords(c.y, c.x.at))
+}
+
+// catches says what a size is there for.
+func (h *chooser) catches(c *candidate, own bool) []string {
+	var out []string
+	if c.use == forDiagonal {
+		out = append(out, "a corner that was not square")
+	}
+	if d := h.deducted(c); c.use != forDiagonal && d > MirrorTold/2 {
+		out = append(out, "a forgotten bend deduction")
+	}
+	if !own && h.tellsMirror(c) {
+		out = append(out, "a mirror image")
+	}
+	var seams []string
+	for i := range h.seams {
+		for _, cut := range h.seams[i].cuts {
+			if cut >= 0 && c.use != forDiagonal && c.covers(cut) && len(h.playOf(cut).does) > 0 {
+				seams = append(seams, h.seams[i].rep.Name)
+				break
+			}
+		}
+	}
+	switch {
+	case len(seams) == 1:
+		out = append(out, "the gap of "+seams[0])
+	case len(seams) > 1:
+		out = append(out, "the gaps of "+joined(seams))
+	}
+	return out
+}
+
+// perMM says what a mm does, too little (way -1) or too much (1) of the size.
+func (h *chooser) perMM(c *candidate, way float64) string {
+	if c.use == forDiagonal {
+		return "the blank leans: every wall turns out of square by as much"
+	}
+	if c.use == forMirror {
+		return "see whether it is the mirror image"
+	}
+	var says []string
+	say := func(t string) {
+		if !slices.Contains(says, t) {
+			says = append(says, t)
+		}
+	}
+	for cut := range h.cuts {
+		by := c.by[cut]
+		if math.Abs(by) < tells {
+			continue
+		}
+		for _, e := range h.playOf(cut).does {
+			s := h.seams[e.seam].rep
+			if way*by < 0 && e.missing > 0.05 {
+				say(fmt.Sprintf("opens %s by %.1f mm", s.Name, e.missing/math.Abs(by)))
+			} else if way*by > 0 && e.extra > 0.05 {
+				say(fmt.Sprintf("closes %s by %.1f mm", s.Name, e.extra/math.Abs(by)))
+			}
+		}
+	}
+	kind := map[bool]string{true: "each 1 mm too much ", false: "each 1 mm too little "}[way > 0]
+	if len(says) == 0 {
+		return kind + "stays in the finished part"
+	}
+	return kind + strings.Join(says, " or ")
+}
+
+func joined(ns []string) string {
+	if len(ns) < 2 {
+		return strings.Join(ns, "")
+	}
+	return strings.Join(ns[:len(ns)-1], ", ") + " and " + ns[len(ns)-1]
+}
+
+// Length writes a length for the maker: mm to 0.1 (finer where a calliper is asked for), inches to 0.001 or the nearest 1/64.
+func Length(mm float64, u fold.Units, step float64) string {
+	if u == fold.Inch {
+		if step == ruleInch {
+			n := int(math.Round(mm / ruleInch))
+			if math.Abs(float64(n)*ruleInch-mm) < 1e-6 {
+				return fraction(n)
+			}
+		}
+		return fmt.Sprintf("%.3f", mm/25.4)
+	}
+	if step < calliperStep {
+		return fmt.Sprintf("%.2f", mm)
+	}
+	return fmt.Sprintf("%.1f", mm)
+}
+
+// fraction writes n 64ths.
+func fraction(n int) string {
+	whole, part, of := n/64, n%64, 64
+	for part > 0 && part%2 == 0 {
+		part, of = part/2, of/2
+	}
+	switch {
+	case part == 0:
+		return fmt.Sprint(whole)
+	case whole == 0:
+		return fmt.Sprintf("%d/%d", part, of)
+	}
+	return fmt.Sprintf("%d %d/%d", whole, part, of)
+}
