@@ -40,7 +40,7 @@ type call struct {
 
 // verbs in the order of the help text.
 func verbs() []*verb {
-	return []*verb{checkVerb(), spreadVerb(), newVerb(), drawVerb(), freezeVerb(), bendVerb(), gaugeVerb(), linkVerb(), openVerb(), siteVerb(), serveVerb()}
+	return []*verb{checkVerb(), spreadVerb(), measureVerb(), newVerb(), drawVerb(), freezeVerb(), bendVerb(), gaugeVerb(), linkVerb(), openVerb(), siteVerb(), serveVerb()}
 }
 
 // run does what the arguments say and gives the exit status. A panic below is a
