@@ -131,7 +131,7 @@ func (p *Part) checkReliefHoles() {
 			if v.Through == nil {
 				continue
 			}
-			if o, r, ok := circleThrough(c[(i+len(c)-1)%len(c)].At.Mul(k), v.Through.Mul(k), v.At.Mul(k)); ok {
+			if o, r, ok := geom.Circle(c[(i+len(c)-1)%len(c)].At.Mul(k), v.Through.Mul(k), v.At.Mul(k)); ok {
 				look(o, r, true)
 			}
 		}

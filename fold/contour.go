@@ -1,9 +1,10 @@
 package fold
 
-// This file turns contours of straight edges and arcs into chords.
+// This file turns contours of straight edges and arcs into exact pieces, and into chords.
 
 import (
 	"math"
+	"slices"
 
 	"dryfold/fold/geom"
 )
@@ -60,7 +61,7 @@ func (s *Spec) countChords() int {
 				continue
 			}
 			a := c[(i+len(c)-1)%len(c)].At
-			if o, r, ok := circleThrough(a.Mul(k), v.Through.Mul(k), v.At.Mul(k)); ok {
+			if o, r, ok := geom.Circle(a.Mul(k), v.Through.Mul(k), v.At.Mul(k)); ok {
 				o = o.Mul(1 / k)
 				n += chordsFor(r, math.Abs(turnVia(a.Sub(o), v.Through.Sub(o), v.At.Sub(o))))
 			}
@@ -70,21 +71,6 @@ func (s *Spec) countChords() int {
 		n += chordsFor(h.Diameter*k/2, 2*math.Pi)
 	}
 	return n
-}
-
-// circleThrough is the circle through three points; ok is false where they lie
-// (nearly) on a line.
-func circleThrough(a, b, c geom.Vec2) (geom.Vec2, float64, bool) {
-	ab, ac := b.Sub(a), c.Sub(a)
-	d := 2 * geom.Cross2(ab, ac)
-	if math.Abs(d) <= 1e-12*(ab.Dot(ab)+ac.Dot(ac)) {
-		return geom.Vec2{}, 0, false
-	}
-	o := geom.Vec2{
-		(ac[1]*ab.Dot(ab) - ab[1]*ac.Dot(ac)) / d,
-		(ab[0]*ac.Dot(ac) - ac[0]*ab.Dot(ab)) / d,
-	}
-	return a.Add(o), o.Len(), true
 }
 
 // contourChords cuts a contour (already in mm) into chords, counter-clockwise if
@@ -101,7 +87,7 @@ func contourChords(c Contour, id int, ccw bool) (out []chord, area float64) {
 			}
 		}
 		if v.Through != nil {
-			if o, r, ok := circleThrough(prev, *v.Through, v.At); ok {
+			if o, r, ok := geom.Circle(prev, *v.Through, v.At); ok {
 				a := &arc{o, r}
 				from := math.Atan2(prev[1]-o[1], prev[0]-o[0])
 				sweep := turnVia(prev.Sub(o), v.Through.Sub(o), v.At.Sub(o))
@@ -185,4 +171,42 @@ func chordLoop(cs []chord) geom.Loop {
 		l[i] = c.a
 	}
 	return l
+}
+
+// Pieces are the contour's straight edges and arcs, exact, every coordinate times k; counter-clockwise
+// if ccw, else clockwise. Each ends where the next begins, the last where the first does. Points that repeat the
+// one before are dropped. of[i] is the contour's edge that piece i is, or is part of: the one that ends at
+// vertex of[i]+1.
+func (c Contour) Pieces(k float64, ccw bool) (ps []geom.Piece, of []int) {
+	n := len(c)
+	if n == 0 {
+		return nil, nil
+	}
+	prev := c[n-1].At.Mul(k)
+	for i, v := range c {
+		to := v.At.Mul(k)
+		add := func(pieces ...geom.Piece) {
+			for _, q := range pieces {
+				ps, of = append(ps, q), append(of, (i+n-1)%n)
+			}
+			prev = to
+		}
+		if v.Through != nil {
+			if arc := geom.Through(prev, v.Through.Mul(k), to); len(arc) > 1 || arc[0].Turn != 0 && to.Sub(prev).Len() > Weld {
+				add(arc...)
+				continue
+			}
+		}
+		if to.Sub(prev).Len() > Weld {
+			add(geom.Piece{A: prev, B: to})
+		}
+	}
+	if len(ps) > 0 { // where the last points were dropped
+		ps[0].A = ps[len(ps)-1].B
+	}
+	if (geom.PiecesArea(ps) > 0) != ccw {
+		ps = geom.ReversedPieces(ps)
+		slices.Reverse(of)
+	}
+	return ps, of
 }

@@ -151,7 +151,7 @@ func (p *Part) handPoints(over bool) []handPoint {
 				continue
 			}
 			a, b, mid := c[(i+len(c)-1)%len(c)].At, v.At, *v.Through
-			if o, r, ok := circleThrough(a, mid, b); ok { // the arc's middle, wherever on it the file's point lies
+			if o, r, ok := geom.Circle(a, mid, b); ok { // the arc's middle, wherever on it the file's point lies
 				across := geom.Vec2{a[1] - b[1], b[0] - a[0]}.Normalize().Mul(r)
 				if across.Dot(mid.Sub(a)) < 0 {
 					across = across.Mul(-1)

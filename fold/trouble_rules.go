@@ -40,6 +40,8 @@ var Rules = []Rule{
 	{"cut-no-drill", "a hole or a round corner is of no drill that the maker owns"},
 	{"cut-no-tool", "a cut that none of the maker's tools makes"},
 	{"cut-sliver", "a strip of metal beside a cut is so narrow that it curls or tears"},
+	{"shears-short", "an edge that runs right across the blank is longer than the maker's shears cut"},
+	{"struck-line", "a line that was struck out as scribed by mistake lies on an edge or bend line"},
 	{"blank-no-fit", "the blank is larger than the sheet"},
 	{"hole-eaten", "how far a hole runs into a relief, notch or edge"},
 	{"panel-vanishes", "a panel has hardly any width left between its bends and edges"},

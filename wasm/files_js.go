@@ -304,11 +304,6 @@ func (p *page) saveFile() {
 	p.c.Tell("Saved as " + name)
 }
 
-// saveBlank saves the blank as a drawing at true scale, once the drafter has drawn it.
-func (p *page) saveBlank() {
-	p.draw.ask(map[string]any{"id": p.s.Serial(), "draw": "blank", "part": p.s.Question()})
-}
-
 func (p *page) download(name, kind string, data []byte) {
 	url := blobURL(kind, data)
 	a := document.Call("createElement", "a")

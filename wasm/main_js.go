@@ -30,7 +30,7 @@ type page struct {
 	draw    *drafter
 	answer  string // the whole report of the part on the bench as the second program gave it, "" before
 	leaves  int    // how many rules for printed pages stand at the style's end
-	marks   int    // which marking-out sheet was last asked for, -1 none
+	marks   string // which sheet was last asked for, as session.Sheet tells them apart
 	dark    bool
 	still   bool // the user asked for less motion
 	awake   js.Value
@@ -46,7 +46,7 @@ type page struct {
 
 func main() {
 	debug.SetMemoryLimit(ask.Memory)
-	p := &page{marks: -1}
+	p := &page{}
 	p.s = session.New(firstPart())
 	p.c = screen.New(p.s, p.deeds(), demoList())
 	p.follow("(prefers-color-scheme: dark)", func(on bool) { p.dark = on })
@@ -57,7 +57,7 @@ func main() {
 		p.c.Fail("Fouls can’t be looked for: the second program could not be fetched (" + why + ")")
 		p.changed()
 	}}
-	p.draw = &drafter{hear: p.drawn}
+	p.draw = &drafter{}
 	p.labels = newLabels()
 	p.view = render.New(p.callbacks())
 	p.patch = newPatcher(document.Call("getElementById", "app"), p.changed)
@@ -265,7 +265,7 @@ func (p *page) deeds() screen.Deeds {
 	return screen.Deeds{
 		PickFile: p.pickFile, SaveFile: p.saveFile, Share: p.share,
 		Print:      func() { window.Call("print") },
-		SaveBlank:  p.saveBlank,
+		Export:     p.export,
 		RunThrough: p.runThrough,
 		View:       func(word string) { p.turnTo = word },
 		Lock:       func(on bool) { p.view.Lock(on) },

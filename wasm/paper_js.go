@@ -1,8 +1,7 @@
 package main
 
-// This file has the marking-out sheet and the blank at true scale drawn: by the
-// third program in a worker of its own, so that the page goes on meanwhile. The
-// guide to a test bend is drawn here.
+// This file has sheets and files made: by the third program in a worker of its own, so that the page goes on
+// meanwhile. The guide to a test bend is drawn here.
 
 import (
 	"strings"
@@ -11,21 +10,28 @@ import (
 	"dryfold/fold/draft"
 	"dryfold/fold/paper"
 	"dryfold/wasm/screen"
+	"dryfold/wasm/session/ask"
 )
 
-// drafter is the page's hold on the worker that draws. Its program is fetched when it is first needed.
+// drafter is the page's hold on the third program, which is fetched when it is first needed.
 type drafter struct {
 	asked  bool // it is being fetched, or there
+	module js.Value
 	worker js.Value
 	ready  bool
-	wait   []map[string]any // questions for when it is ready
-	hear   func(id int, kind, text string)
+	last   int                           // the number of the last question
+	wait   []map[string]any              // questions for when it is ready
+	hear   map[int]func(answer js.Value) // by the question's number; undefined where the program could not be fetched
 }
 
-// ask puts a question: {id, draw: "sheets" or "blank", part, and for sheets units
-// and report, the answer that the checker gave}.
-func (d *drafter) ask(q map[string]any) {
-	d.wait = append(d.wait, q)
+// ask puts a question; hear is told the answer: {pages}, {file} or {error}.
+func (d *drafter) ask(q ask.PaperQuestion, hear func(answer js.Value)) {
+	d.last++
+	if d.hear == nil {
+		d.hear = map[int]func(js.Value){}
+	}
+	d.hear[d.last] = hear
+	d.wait = append(d.wait, map[string]any{"id": d.last, "ask": ask.WritePaper(q)})
 	d.send()
 }
 
@@ -36,10 +42,7 @@ func (d *drafter) send() {
 		then := js.FuncOf(func(_ js.Value, args []js.Value) any { d.start(args[0]); return nil })
 		fail := js.FuncOf(func(js.Value, []js.Value) any {
 			d.asked = false // it may be asked for again
-			for _, q := range d.wait {
-				d.hear(q["id"].(int), "error", "")
-			}
-			d.wait = nil
+			d.drop()
 			return nil
 		})
 		js.Global().Call("dryfoldModule", "papers.wasm").Call("then", then, fail)
@@ -53,60 +56,117 @@ func (d *drafter) send() {
 	d.wait = nil
 }
 
+// drop tells all who wait that nothing comes.
+func (d *drafter) drop() {
+	waiting := d.hear
+	d.hear, d.wait = nil, nil
+	for _, hear := range waiting {
+		hear(js.Undefined())
+	}
+}
+
 // start starts the program.
 func (d *drafter) start(module js.Value) {
-	d.worker = js.Global().Get("Worker").New("worker.js")
-	d.worker.Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
+	w := js.Global().Get("Worker").New("worker.js")
+	d.module, d.worker, d.ready = module, w, false
+	w.Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		if !w.Equal(d.worker) {
+			return nil
+		}
 		data := args[0].Get("data")
 		if data.Get("ready").Truthy() {
 			d.ready = true
 			d.send()
 			return nil
 		}
-		for _, kind := range []string{"sheets", "blank", "error"} {
-			if t := data.Get(kind); t.Type() == js.TypeString {
-				d.hear(data.Get("id").Int(), kind, t.String())
-			}
+		id := data.Get("id").Int()
+		if hear := d.hear[id]; hear != nil {
+			delete(d.hear, id)
+			hear(data)
 		}
 		return nil
 	}))
-	d.worker.Call("postMessage", module)
+	w.Set("onerror", js.FuncOf(func(js.Value, []js.Value) any {
+		if w.Equal(d.worker) {
+			d.stop()
+		}
+		return nil
+	}))
+	w.Call("postMessage", module)
 }
 
-// drawn takes what the drafter has drawn.
-func (p *page) drawn(id int, kind, text string) {
-	switch kind {
-	case "blank":
-		name, _ := p.s.Save()
-		p.download(strings.TrimSuffix(name, ".dryfold")+"-blank.svg", "image/svg+xml", []byte(text))
+// stop ends what the program is at, and starts it afresh.
+func (d *drafter) stop() {
+	if !d.module.Truthy() {
 		return
-	case "error":
-		text = ""
 	}
-	if id == p.marks {
-		p.setMarks(strings.Split(text, "\f"))
+	d.worker.Call("terminate")
+	d.drop()
+	d.start(d.module)
+}
+
+// noProgram is said where the third program can't be fetched.
+const noProgram = "The program that makes sheets and files could not be fetched. Are you on line? Try again"
+
+// kinds are the media types of files by their endings.
+var kinds = map[string]string{"svg": "image/svg+xml", "pdf": "application/pdf"}
+
+// export has a file made and saves it.
+func (p *page) export(q ask.PaperQuestion, file string) {
+	q.Report = p.answer
+	p.c.Making = file
+	p.draw.ask(q, func(answer js.Value) {
+		p.c.Making = ""
+		switch {
+		case !answer.Truthy():
+			p.c.Fail(noProgram)
+		case answer.Get("error").Truthy():
+			p.c.Fail(screen.Upper(answer.Get("error").String()))
+		default:
+			from := answer.Get("file")
+			data := make([]byte, from.Length())
+			js.CopyBytesToGo(data, from)
+			p.download(file, kinds[file[strings.LastIndexByte(file, '.')+1:]], data)
+		}
 		p.changed()
-	}
+	})
+	p.changed()
 }
 
-// makeMarks has the marking-out sheet of the part on the bench drawn, once for
-// every part and unit, when its word is chosen and the part has been checked.
+// makeMarks has the sheet that stands open under Marking out drawn, once for each part and choice, when the part has been checked.
 func (p *page) makeMarks() {
-	want := -1
-	if p.s.Word().String() == "Marking out" && !p.s.ViewOnly() {
-		want = p.s.Serial()*2 + int(p.s.Units())
-	}
-	p.c.Drawing = want >= 0 && (want != p.marks || p.c.Drawing)
-	if want == p.marks || want >= 0 && !p.s.Checked() {
+	kind, want := p.s.Sheet()
+	p.c.Drawing = want != "" && (want != p.marks || p.c.Drawing)
+	if want == p.marks || want != "" && !p.s.Checked() {
 		return
+	}
+	if !strings.HasPrefix(p.marks, kind+" ") || kind == "" { // another sheet's pages say nothing of this one
+		p.setMarks(nil)
 	}
 	p.marks = want
-	if want < 0 {
-		p.setMarks(nil)
+	p.c.NoSheet = ""
+	if want == "" {
 		return
 	}
-	p.draw.ask(map[string]any{"id": want, "draw": "sheets", "part": p.s.Question(),
-		"units": p.s.Units().String(), "report": p.answer})
+	p.c.Drawing = true
+	q := p.s.PaperQuestion(kind)
+	q.Report = p.answer
+	p.draw.ask(q, func(answer js.Value) {
+		if p.marks != want {
+			return
+		}
+		p.c.Drawing = false
+		switch {
+		case !answer.Truthy():
+			p.c.NoSheet = noProgram + "."
+		case answer.Get("error").Truthy():
+			p.setMarks(nil)
+			p.c.NoSheet = answer.Get("error").String()
+		default:
+			p.setMarks(strings.Split(answer.Get("pages").String(), "\f"))
+		}
+		p.changed()
+	})
 }
 
 // guide draws the guide to a test bend for the part's sheet, shows it over the bench, and has
@@ -132,9 +192,8 @@ func (p *page) guide() {
 	img.Call("decode").Call("then", print, print)
 }
 
-// setMarks shows sheets, each an SVG drawing; none shows that none can be drawn.
+// setMarks shows sheets, each an SVG drawing.
 func (p *page) setMarks(sheets []string) {
-	p.c.Drawing = false
 	for _, m := range p.c.Marks {
 		window.Get("URL").Call("revokeObjectURL", m.Src)
 	}

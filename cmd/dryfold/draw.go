@@ -9,9 +9,11 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"dryfold/fold"
 	"dryfold/fold/draft"
+	"dryfold/fold/draft/pdf"
 	"dryfold/fold/paper"
 	"dryfold/render/scene"
 	"dryfold/render/scene/raster"
@@ -21,28 +23,43 @@ type drawFlags struct {
 	out, units, size, view string
 	fit, dark, plain       bool
 	done                   float64
+
+	sheet, paper, hand string
+	rule               string
+	other              bool
+
+	modelFlags
 }
 
 func drawVerb() *verb {
 	return &verb{
-		name: "draw", args: "FILE -o OUT.(svg|png)",
-		what: "draws marks to cut by, or a picture, by the ending",
-		more: `An .svg is the marking-out sheet: the blank at true scale with its bend lines and
-holes, and every corner, hole and bend-line end as running dimensions from two edges
-and in tables. -fit draws it to a stated scale on A4 where that holds it.
+		name: "draw", args: "FILE -o OUT.(svg|pdf|png|gif|stl|glb)",
+		what: "draws sheets to work by, a picture or the part in space, by the ending",
+		more: `An .svg or a .pdf holds sheets to print, in an .svg below one another: marking is the
+marking-out sheet, with every corner, hole and bend line as running dimensions from two
+edges, in a drawing and in tables; all is everything that one works by. In an .svg the
+marking-out sheet is drawn at true scale; -fit draws it to a stated scale on the paper,
+as a .pdf always has it.
 
-A .png is a picture of the part on its blank, finished or part-way (-done).`,
+A .png is a picture of the part on its blank, finished or part-way (-done).
+` + modelHelp,
 		shows: "dryfold draw tray.dryfold -o tray.svg -units in",
 		flags: func(f *flag.FlagSet) any {
 			o := &drawFlags{}
-			f.StringVar(&o.out, "o", "", "the `file` to write, .svg or .png")
+			f.StringVar(&o.out, "o", "", "the `file` to write: .svg, .pdf, .png, .gif, .stl or .glb")
+			f.StringVar(&o.sheet, "sheet", "marking", "svg, pdf: "+strings.Join(paper.Kinds, ", "))
+			f.StringVar(&o.paper, "paper", paper.Papers[0], "svg, pdf: "+strings.Join(paper.Papers, ", "))
+			f.StringVar(&o.rule, "rule", "", "svg, pdf: what your rule shows, as 0.5 or 1/64 (default 0.5 mm, 1/64 in)")
+			f.StringVar(&o.hand, "hand", "", "svg, pdf: left or right, which the part is")
+			f.BoolVar(&o.other, "other", false, "svg, pdf: the mirror image, for the other hand")
 			f.StringVar(&o.units, "units", "", "mm or in, of the numbers written (default: the part file's)")
 			f.BoolVar(&o.fit, "fit", false, "svg: to scale on A4 rather than at true scale")
-			f.StringVar(&o.size, "size", "1180x820", "png: width x height in pixels")
-			f.StringVar(&o.view, "view", "home", "png: "+strings.Join(scene.Views, ", "))
-			f.Float64Var(&o.done, "done", -1, "png: swings done, as 3 or 3.5 for the fourth half way (default all)")
+			f.StringVar(&o.size, "size", "", "png, gif: width x height in pixels (default 1180x820, of a gif 480x360)")
+			f.StringVar(&o.view, "view", "home", "png, gif: "+strings.Join(scene.Views, ", "))
+			f.Float64Var(&o.done, "done", -1, "png, stl, glb: swings done, as 3 or 3.5 for the fourth half way (default all)")
 			f.BoolVar(&o.plain, "plain", false, "png: without sizes and gaps")
-			f.BoolVar(&o.dark, "dark", false, "png: on dark ground")
+			o.define(f)
+			f.BoolVar(&o.dark, "dark", false, "png, gif: on dark ground")
 			return o
 		},
 		run: draw,
@@ -58,8 +75,8 @@ func draw(c *call) int {
 		return c.usage("no -o")
 	}
 	ending := strings.ToLower(filepath.Ext(o.out))
-	if ending != ".svg" && ending != ".png" {
-		return c.usage("-o %s, which ends in neither .svg nor .png", o.out)
+	if endings := append([]string{".svg", ".pdf", ".png"}, modelEndings...); !slices.Contains(endings, ending) {
+		return c.usage("-o %s, which ends in none of %s", o.out, strings.Join(endings, ", "))
 	}
 	g, wrong := readPart(c.args[0])
 	if wrong != nil {
@@ -80,16 +97,59 @@ func draw(c *call) int {
 	if ending == ".png" {
 		return c.drawPicture(g, p, o, u)
 	}
+	if slices.Contains(modelEndings, ending) {
+		return c.drawModel(g, p, o, ending)
+	}
+	job := paper.Job{Options: paper.Options{Units: u, TrueScale: !o.fit && ending == ".svg", Paper: o.paper, Hand: o.hand, Other: o.other}}
+	switch {
+	case !slices.Contains(paper.Kinds, o.sheet):
+		return c.usage("-sheet %s, where one of %s is needed", o.sheet, strings.Join(paper.Kinds, ", "))
+	case !slices.Contains(paper.Papers, o.paper):
+		return c.usage("-paper %s, where one of %s is needed", o.paper, strings.Join(paper.Papers, ", "))
+	case !slices.Contains([]string{"", "left", "right"}, o.hand):
+		return c.usage("-hand %s, where left or right is needed", o.hand)
+	}
+	if o.rule != "" {
+		v, ok := readRule(o.rule)
+		if !ok {
+			return c.usage("-rule %s, where the finest division of a rule is needed, as 0.5 or 1/64", o.rule)
+		}
+		job.Rule = v
+	}
 	r := g.check(p)
-	pages, err := paper.MarkingOut(p, &r, paper.Options{Units: u, TrueScale: !o.fit})
+	pages, err := paper.Sheets(o.sheet, p, &r, job)
 	if err != nil {
 		c.fail(problem{File: &c.args[0], Found: err.Error(), Need: "a part that can be folded; dryfold check says what to mend"})
 		return statusStop
 	}
-	return c.writeFile(o.out, draft.Joined(p.Spec.Name+", marking out", pages))
+	if ending == ".pdf" {
+		data, err := pdf.Write(p.Spec.Name, pages, time.Now())
+		if err != nil {
+			panic(fmt.Sprint("writing a PDF file: ", err))
+		}
+		return c.writeFile(o.out, data)
+	}
+	return c.writeFile(o.out, draft.Joined(p.Spec.Name, pages))
+}
+
+// readRule reads a rule's division: a number, or a fraction as 1/64.
+func readRule(t string) (float64, bool) {
+	above, below, fraction := strings.Cut(t, "/")
+	v, err := strconv.ParseFloat(above, 64)
+	if fraction {
+		d, e := strconv.ParseFloat(below, 64)
+		if e != nil || d == 0 {
+			return 0, false
+		}
+		v /= d
+	}
+	return v, err == nil && v > 0 && v <= 10
 }
 
 func (c *call) drawPicture(g given, p *fold.Part, o *drawFlags, u fold.Units) int {
+	if o.size == "" {
+		o.size = "1180x820"
+	}
 	ws, hs, _ := strings.Cut(o.size, "x")
 	w, errW := strconv.Atoi(ws)
 	h, errH := strconv.Atoi(hs)

@@ -173,7 +173,7 @@ func fromDatum(c contour) contour {
 // measure fills in an arc's centre, radius and sense; three points in a line
 // give an arc of no radius, drawn and printed as a straight edge would be.
 func (a *arc) measure(from, to geom.Vec2) {
-	c, r, ok := circle(from, a.through, to)
+	c, r, ok := geom.Circle(from, a.through, to)
 	if !ok {
 		return
 	}
@@ -182,16 +182,4 @@ func (a *arc) measure(from, to geom.Vec2) {
 	// More than half a turn: the centre lies on the same side of the chord as the arc.
 	side := geom.Cross2(to.Sub(from), c.Sub(from))
 	a.large = side*geom.Cross2(to.Sub(from), a.through.Sub(from)) > 0
-}
-
-// circle through three points; false where they lie in a line.
-func circle(a, b, c geom.Vec2) (centre geom.Vec2, radius float64, ok bool) {
-	u, v := b.Sub(a), c.Sub(a)
-	d := 2 * geom.Cross2(u, v)
-	if math.Abs(d) <= 1e-9*(u.Dot(u)+v.Dot(v)) {
-		return centre, 0, false
-	}
-	uu, vv := u.Dot(u), v.Dot(v)
-	o := geom.Vec2{(v[1]*uu - u[1]*vv) / d, (u[0]*vv - v[0]*uu) / d}
-	return a.Add(o), o.Len(), true
 }

@@ -18,14 +18,14 @@ func BlankTroubles(made Made, p *fold.Part) (out []fold.Trouble) {
 	if len(p.Outline) < 3 {
 		return nil
 	}
-	out = append(out, fits(p)...)
+	out = append(out, FitsSheet(p)...)
 	out = append(out, liesOver(p)...)
 	out = append(out, eaten(made, p)...)
 	return append(out, vanishing(p)...)
 }
 
-// fits compares the blank's box with the sheet that the maker buys, both ways round.
-func fits(p *fold.Part) []fold.Trouble {
+// FitsSheet compares the blank's box with the sheet that the maker buys, both ways round: the trouble where it doesn't fit.
+func FitsSheet(p *fold.Part) []fold.Trouble {
 	k := p.Spec.Units.Scale()
 	long, short := p.Spec.Price.Sheet[0]*k, p.Spec.Price.Sheet[1]*k
 	if !(long > 0 && short > 0) {

@@ -37,14 +37,18 @@ type Cut struct {
 	Hole string    // the hole's or cutout's name as troubles use it; "" for the outline
 	// Contour and Edge are that of the piece of the blank's edge as fold.Edge counts them.
 	Contour, Edge int
-	Panels        [2]string     // on its two sides; "" where that is no panel
-	Size          float64       // mm: a diameter or width, CutEdge the cut's length, CutWindow the widest place. Degrees for corners and notches
-	Need          float64       // what would do, in the same unit; 0 where Size does or nothing is known
-	Tool          string        // what makes it: "snips", "saw", "nibbler", "file", "shears", "drill 2.5 mm", "drill 9/32 in"; "" for none
-	Drill         float64       // mm, where a drill is part of it; else 0
-	Severity      fold.Severity // Note: it can be cut
-	Rule          string        // one of fold.Rules; "" where it can be cut
-	Words         string        // plain words, lengths in mm (fold.InUnits)
+	// Across is the same of the piece on the other side of a slot's narrowest place; -1, -1 for all else.
+	Across   [2]int
+	Panels   [2]string     // on its two sides; "" where that is no panel
+	Size     float64       // mm: a diameter or width, CutEdge the cut's length, CutWindow the widest place. Degrees for corners and notches
+	Need     float64       // what would do, in the same unit; 0 where Size does or nothing is known
+	Tool     string        // what makes it: "snips", "saw", "nibbler", "file", "shears", "drill 2.5 mm", "drill 9/32 in"; "" for none
+	Drill    float64       // mm, where a drill is part of it; else 0
+	DrillAt  []geom.Vec2   // where on the blank it goes in; none for a row of holes
+	Row      bool          // a row of such holes
+	Severity fold.Severity // Note: it can be cut
+	Rule     string        // one of fold.Rules; "" where it can be cut
+	Words    string        // plain words, lengths in mm (fold.InUnits)
 }
 
 // CheckCut looks at every inside corner, notch, slot, relief and hole of the part's blank, and says which of
@@ -62,6 +66,7 @@ func CheckCut(p *fold.Part, tools sizes.Tools) []Cut {
 	c.snips = !c.NoSnips && p.Thickness <= c.SnipsThick*(1+noise)
 	c.saw = !c.NoSaw
 	c.nibbler = c.Nibbler > 0
+	c.disc = c.Disc > 0
 	c.namePanels()
 	c.edges()
 	for i := range c.list {
@@ -126,14 +131,18 @@ func CutTroubles(cuts []Cut) (out []fold.Trouble) {
 // cutting is what the check of one blank needs.
 type cutting struct {
 	sizes.Tools
-	part                *fold.Part
-	list                []cutRim
-	inch                bool
-	said                bool // the drills are the maker's own
-	slotSaid            bool // so is the narrowest slot: a file's, then
-	snips, saw, nibbler bool
-	panels              map[[2]int]string // contour and edge -> the panel it belongs to
-	out                 []Cut
+	part          *fold.Part
+	list          []cutRim
+	inch          bool
+	said          bool           // the drills are the maker's own
+	slotSaid      bool           // so is the narrowest slot: a file's, then
+	stops         []float64      // drills for stop holes, likewise
+	tree          *rimTree       // of list, made when it is first wanted
+	byEdge        map[[2]int]int // contour and edge -> place in list, likewise
+	snips, saw    bool
+	nibbler, disc bool
+	panels        map[[2]int]string // contour and edge -> the panel it belongs to
+	out           []Cut
 }
 
 func (c *cutting) add(x Cut) {
@@ -144,7 +153,7 @@ func (c *cutting) add(x Cut) {
 // at is a Cut at piece i.
 func (c *cutting) at(i int, kind CutKind, at geom.Vec2, size float64) Cut {
 	e := &c.list[i]
-	return Cut{Kind: kind, At: at, Hole: c.holeName(e.contour), Contour: e.contour, Edge: e.index, Size: size, Panels: [2]string{c.panel(e.prev), c.panel(i)}}
+	return Cut{Kind: kind, At: at, Hole: c.holeName(e.contour), Contour: e.contour, Edge: e.index, Across: [2]int{-1, -1}, Size: size, Panels: [2]string{c.panel(e.prev), c.panel(i)}}
 }
 
 // holeName is a contour's name as the kernel's troubles give it.
@@ -245,11 +254,13 @@ func (c *cutting) nearest(d float64) (below, above, fits float64) {
 // drillName is a drill as its owner calls it.
 func (c *cutting) drillName(d float64) string { return "drill " + c.drillSize(d) }
 
-// drillSize is a drill's diameter as it is stamped: of a part in inches in 64ths, where it is one.
-func (c *cutting) drillSize(d float64) string {
+func (c *cutting) drillSize(d float64) string { return DrillSize(d, c.inch) }
+
+// DrillSize is a drill's diameter (mm) as it is stamped: for a part in inches in 64ths, where it is one, else in mm.
+func DrillSize(d float64, inch bool) string {
 	n := math.Round(d / 25.4 * 64)
-	if !c.inch || n < 1 || math.Abs(n*25.4/64-d) > stampNear {
-		return c.mm(d)
+	if !inch || n < 1 || math.Abs(n*25.4/64-d) > stampNear {
+		return fig(d) + " mm"
 	}
 	whole, num, den := int(n)/64, int(n)%64, 64
 	for num > 0 && num%2 == 0 {

@@ -17,7 +17,41 @@ func (c *cutting) edges() {
 	if c.ShearsLength <= 0 {
 		return
 	}
-	hull := convexHull(c.part.Outline)
+	outer := outerRims(c.list, c.part.Outline)
+	for i := range c.list {
+		if outer[i] == 0 {
+			continue
+		}
+		e := &c.list[i]
+		long := outer[i]
+		x := c.at(i, CutEdge, e.mid(), long)
+		where := c.where(i, i, e.mid())
+		switch {
+		case long <= c.ShearsLength+cutSlack:
+			x.Tool, x.Words = "shears", "the edge "+where+": shear it right across, "+c.mm(long)+"."
+		case c.snips:
+			x.Tool, x.Words = "snips", "the edge "+where+", "+c.mm(long)+" right across, is longer than the shears' "+c.mm(c.ShearsLength)+": snip it."
+		case c.saw:
+			x.Tool, x.Words = "saw", "the edge "+where+", "+c.mm(long)+" right across, is longer than the shears' "+c.mm(c.ShearsLength)+": saw it."
+		case c.nibbler:
+			x.Tool, x.Words = "nibbler", "the edge "+where+", "+c.mm(long)+" right across, is longer than the shears' "+c.mm(c.ShearsLength)+": nibble it."
+		case c.disc:
+			x.Tool, x.Words = "disc", "the edge "+where+", "+c.mm(long)+" right across, is longer than the shears' "+c.mm(c.ShearsLength)+": cut it with the cut-off disc."
+		default:
+			c.none(&x, "the edge "+where+", "+c.mm(long)+" right across,")
+		}
+		c.add(x)
+	}
+}
+
+// outerRims says for each piece of the edge how long the cut right across the blank along it is, where it is straight and the
+// blank has nothing beyond its line; 0 for all others.
+func outerRims(list []cutRim, outline geom.Loop) []float64 {
+	out := make([]float64, len(list))
+	hull := convexHull(outline)
+	if len(hull) < 3 {
+		return out
+	}
 	var angles []float64 // of the hull's edges, from that of the first on
 	first := math.Inf(-1)
 	for i, a := range hull {
@@ -28,47 +62,36 @@ func (c *cutting) edges() {
 		}
 		angles, first = append(angles, t), t
 	}
-	for i := range c.list {
-		e := &c.list[i]
+	// far is the hull's corner farthest in the direction that lies a quarter turn to the right of the angle: between the hull's
+	// edges whose directions turn past it.
+	far := func(t float64, towards geom.Vec2) float64 {
+		for t < angles[0] {
+			t += 2 * math.Pi
+		}
+		for t >= angles[0]+2*math.Pi {
+			t -= 2 * math.Pi
+		}
+		k := sort.SearchFloat64s(angles, t)
+		most := math.Inf(-1)
+		for _, j := range [3]int{k + len(hull) - 1, k, k + 1} {
+			most = max(most, hull[j%len(hull)].Dot(towards))
+		}
+		return most
+	}
+	for i := range list {
+		e := &list[i]
 		if e.contour != 0 || e.arc {
 			continue
 		}
 		u := e.way(e.a)
 		n := geom.Perp(u)
-		// The hull's corner farthest to the right of the edge lies between the hull's edges whose directions turn past it.
 		t := math.Atan2(u[1], u[0])
-		for t < angles[0] {
-			t += 2 * math.Pi
-		}
-		k := sort.SearchFloat64s(angles, t)
-		low := math.Inf(1)
-		for _, j := range [3]int{k + len(hull) - 1, k, k + 1} {
-			low = min(low, hull[j%len(hull)].Sub(e.a).Dot(n))
-		}
-		if low < -fold.Weld*10 {
+		if far(t, n.Mul(-1))+e.a.Dot(n) > fold.Weld*10 {
 			continue
 		}
-		lo, hi := math.Inf(1), math.Inf(-1)
-		for _, p := range hull {
-			s := p.Sub(e.a).Dot(u)
-			lo, hi = min(lo, s), max(hi, s)
-		}
-		x := c.at(i, CutEdge, e.mid(), hi-lo)
-		where := c.where(i, i, e.mid())
-		switch {
-		case hi-lo <= c.ShearsLength+cutSlack:
-			x.Tool, x.Words = "shears", "the edge "+where+": shear it right across, "+c.mm(hi-lo)+"."
-		case c.snips:
-			x.Tool, x.Words = "snips", "the edge "+where+", "+c.mm(hi-lo)+" right across, is longer than the shears' "+c.mm(c.ShearsLength)+": snip it."
-		case c.saw:
-			x.Tool, x.Words = "saw", "the edge "+where+", "+c.mm(hi-lo)+" right across, is longer than the shears' "+c.mm(c.ShearsLength)+": saw it."
-		case c.nibbler:
-			x.Tool, x.Words = "nibbler", "the edge "+where+", "+c.mm(hi-lo)+" right across, is longer than the shears' "+c.mm(c.ShearsLength)+": nibble it."
-		default:
-			c.none(&x, "the edge "+where+", "+c.mm(hi-lo)+" right across,")
-		}
-		c.add(x)
+		out[i] = far(t+math.Pi/2, u) + far(t-math.Pi/2, u.Mul(-1))
 	}
+	return out
 }
 
 // convexHull is the hull of a loop, counter-clockwise, without points in line.

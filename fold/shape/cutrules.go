@@ -24,6 +24,7 @@ func (c *cutting) corner(i int) {
 	if open < c.LeastNotch-noise {
 		x.Kind, x.Need, x.Rule, x.Severity = CutNotch, c.LeastNotch, "cut-too-narrow", fold.Watch
 		x.Drill = c.Drills[0]
+		x.DrillAt = []geom.Vec2{e.a}
 		x.Tool = c.drillName(x.Drill)
 		by := "snip"
 		if !c.snips {
@@ -40,15 +41,22 @@ func (c *cutting) corner(i int) {
 	if c.pocket(i) || c.pocket(e.prev) {
 		return // told with the bottom that it ends
 	}
+	c.stopHole(&x, i)
 	switch {
 	case c.snips:
 		x.Tool = "snips"
 		x.Words = "the inside corner " + where + ": snip both sides up to it. Snips cut past it by about " + c.mm(c.SnipsPast) +
-			": stop that much short and break the waste out, or drill it first."
+			": stop that much short and break the waste out, or drill it first"
+		if x.Drill > 0 {
+			x.Words += ": " + c.drillSize(x.Drill) + ", in the waste, so that the hole touches both lines"
+		}
+		x.Words += "."
 	case c.saw:
 		x.Tool, x.Words = "saw", "the inside corner "+where+": saw both sides up to it, and file it out."
 	case c.nibbler:
 		x.Tool, x.Words = "nibbler", "the inside corner "+where+": nibble it out square."
+	case c.disc:
+		x.Tool, x.Words = "disc", "the inside corner "+where+": cut both sides with the cut-off disc, "+c.mm(discShort)+" short of it, for the disc cuts farther above than below; file the rest."
 	default:
 		c.none(&x, "the inside corner "+where)
 	}
@@ -57,7 +65,7 @@ func (c *cutting) corner(i int) {
 
 // none says that no tool makes it: the sheet is too thick for the snips, or none are owned.
 func (c *cutting) none(x *Cut, what string) {
-	x.Tool, x.Severity, x.Rule, x.Drill = "", fold.Stop, "cut-no-tool", 0
+	x.Tool, x.Severity, x.Rule, x.Drill, x.DrillAt = "", fold.Stop, "cut-no-tool", 0, nil
 	why := "no saw, snips or nibbler are owned"
 	if !c.NoSnips {
 		why = "the snips cut " + c.mm(c.SnipsThick) + " at most, the sheet is " + c.mm(c.part.Thickness) + ", and there is no saw or nibbler"
@@ -94,11 +102,16 @@ func (c *cutting) bottom(i int) {
 			". Make it wider, or end it in a drilled hole."
 	case c.snips && wide >= c.SnipsAcross-cutSlack:
 		x.Tool, x.Words = "snips", "the notch "+where+", "+c.mm(wide)+" wide at its end: snip both sides, then across."
+		c.bottomStops(&x, i)
+		if x.Drill > 0 {
+			x.Words += " " + capital(c.drillName(x.Drill)) + " in its corners first, in the waste, so that the holes touch both lines."
+		}
 	case c.nibbler && wide >= c.Nibbler-cutSlack:
 		x.Tool, x.Words = "nibbler", "the notch "+where+", "+c.mm(wide)+" wide at its end: nibble it out."
 	case c.saw && wide <= 2*c.Kerf:
 		x.Tool, x.Words = "saw", "the slot "+where+", "+c.mm(wide)+" wide at its end: one cut of the saw beside the other, and a file."
 	case drill > 0 && (c.saw || c.snips):
+		drill, x.DrillAt = c.bottomHoles(i, drill)
 		x.Drill, x.Tool = drill, c.drillName(drill)
 		by := "Saw"
 		if !c.saw {
@@ -139,36 +152,41 @@ func (c *cutting) hole(i int) {
 	// Larger than every drill.
 	switch {
 	case c.saw && d >= c.SawStart:
-		x.Tool, x.Words = "saw", name+", "+c.mm(d)+" across: "+c.start(c.SawStart)+" inside it, saw it out and file it round."
+		x.Tool, x.Words = "saw", name+", "+c.mm(d)+" across: "+c.start(&x, c.SawStart, d)+" inside it, saw it out and file it round."
 	case c.nibbler && d >= 2*c.Nibbler:
-		x.Tool, x.Words = "nibbler", name+", "+c.mm(d)+" across: "+c.start(c.Nibbler)+" inside it, nibble it out and file it round."
+		x.Tool, x.Words = "nibbler", name+", "+c.mm(d)+" across: "+c.start(&x, c.Nibbler, d)+" inside it, nibble it out and file it round."
 	default:
-		x.Tool, x.Drill = "file", c.Drills[0]
+		x.Tool, x.Drill, x.Row = "file", c.Drills[0], true
 		x.Words = name + ", " + c.mm(d) + " across: drill a row of small holes inside it, break it out and file it round."
 	}
 	c.add(x)
 }
 
-// start says how a hole is begun inside the sheet for a blade.
-func (c *cutting) start(d float64) string {
-	if c.Drills[len(c.Drills)-1] < d-drillNear {
-		return "drill a row of holes, " + c.mm(d) + " long,"
-	}
+// start says how a hole is begun inside the sheet for a blade that needs one of diameter d, in a place of x that is
+// room wide.
+func (c *cutting) start(x *Cut, d, room float64) string {
 	_, above, fits := c.nearest(d)
 	if fits > 0 {
 		above = fits
 	}
+	if above == 0 || above > room+cutSlack {
+		x.Drill, x.Row = c.Drills[0], true
+		return "drill a row of holes, " + c.mm(d) + " long,"
+	}
+	x.Drill, x.DrillAt = above, []geom.Vec2{x.At}
 	return c.drillName(above)
 }
 
 // drills looks at a hole, or a round corner's circle, of the diameter: false where it is larger than every drill.
 func (c *cutting) drills(x *Cut, what string, d float64) bool {
 	below, above, fits := c.nearest(d)
+	x.DrillAt = []geom.Vec2{c.list[c.piece(x)].o}
 	switch {
 	case fits > 0:
 		x.Drill, x.Tool = fits, c.drillName(fits)
 		x.Words = what + ": " + x.Tool + "."
 	case above == 0:
+		x.DrillAt = nil
 		return false
 	default:
 		x.Rule, x.Severity, x.Need, x.Drill = "cut-no-drill", fold.Watch, above, above
@@ -201,7 +219,7 @@ func (c *cutting) round(i int) {
 	_, _, fits := c.nearest(2 * e.r)
 	switch {
 	case fits > 0:
-		x.Drill, x.Tool = fits, c.drillName(fits)
+		x.Drill, x.Tool, x.DrillAt = fits, c.drillName(fits), []geom.Vec2{e.o}
 		x.Words = what + ": " + x.Tool + " first, then cut into the hole."
 	case c.snips && e.contour == 0 && e.r >= turn-cutSlack:
 		x.Tool, x.Words = "snips", what+": snip it round."
@@ -217,6 +235,7 @@ func (c *cutting) round(i int) {
 			// Less than half a round: a smaller drill lies inside it, and a file does the rest.
 			if below, _, _ := c.nearest(2 * e.r); below > 0 {
 				x.Rule, x.Severity, x.Need, x.Drill, x.Tool = "", fold.Note, 0, below, c.drillName(below)
+				x.DrillAt = []geom.Vec2{e.o.Add(e.mid().Sub(e.o).Mul((e.r - below/2) / e.r))}
 				x.Words = what + ": " + x.Tool + " in it first and file it out to its radius."
 			}
 		}
@@ -225,7 +244,7 @@ func (c *cutting) round(i int) {
 	case c.nibbler && e.r >= c.Nibbler:
 		x.Tool, x.Words = "nibbler", what+": nibble it round and file it."
 	default:
-		x.Tool, x.Drill = "file", c.Drills[len(c.Drills)-1]
+		x.Tool, x.Drill, x.Row = "file", c.Drills[len(c.Drills)-1], true
 		x.Words = what + ", is larger than your drills and tighter than snips follow: drill a row of holes along it and file it out."
 	}
 	c.add(x)
@@ -256,12 +275,14 @@ func (c *cutting) windows() {
 		what := x.Hole + " at " + c.spot(at)
 		switch {
 		case c.saw && room >= c.SawStart-cutSlack:
-			x.Tool, x.Words = "saw", what+": "+c.start(c.SawStart)+" inside it and saw it out."
+			x.Tool, x.Words = "saw", what+": "+c.start(&x, c.SawStart, room)+" inside it and saw it out."
 		case c.nibbler && room >= 2*c.Nibbler-cutSlack:
-			x.Tool, x.Words = "nibbler", what+": "+c.start(c.Nibbler)+" inside it and nibble it out."
+			x.Tool, x.Words = "nibbler", what+": "+c.start(&x, c.Nibbler, room)+" inside it and nibble it out."
 		case c.snips && room >= turn:
+			x.Drill, x.Row = c.Drills[0], true
 			x.Tool, x.Words = "snips", what+": drill a row of holes inside it for the snips, and snip it round."
 		case drill > 0:
+			x.Row = true
 			x.Tool, x.Drill, x.Words = "file", drill, what+", "+c.mm(room)+" wide: "+c.drillName(drill)+" in a row, and file it out."
 		default:
 			x.Need, x.Rule, x.Severity = c.Drills[0], "cut-too-narrow", fold.Stop
@@ -298,6 +319,7 @@ func (c *cutting) narrow() {
 // slot looks at a narrow place across what is cut away.
 func (c *cutting) slot(w narrowPlace, at geom.Vec2) {
 	x := c.at(w.e, CutSlot, at, w.wide)
+	x.Across = [2]int{c.list[w.f].contour, c.list[w.f].index}
 	x.Panels = [2]string{c.panel(w.e), c.panel(w.f)}
 	e, f := &c.list[w.e], &c.list[w.f]
 	for _, g := range [2]int{w.e, w.f} { // its bottom says the same
@@ -330,6 +352,8 @@ func (c *cutting) slot(w narrowPlace, at geom.Vec2) {
 		}
 	case c.snips:
 		x.Tool, x.Words = "snips", what+": snip both sides; the waste curls out between them."
+	case c.disc && w.wide >= c.Disc-cutSlack:
+		x.Tool, x.Words = "disc", what+": cut both sides with the cut-off disc."
 	default:
 		c.none(&x, what)
 	}

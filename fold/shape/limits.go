@@ -181,6 +181,12 @@ const (
 	drillNear = 0.05
 	// cutSlack: sizes short of a tool's by less are the tool's (mm): finer than anyone files.
 	cutSlack = 0.01
+	// stopDrill: a sharp inside corner is drilled first with about this (mm, 1/8 in): wide enough for the tips of
+	// snips to end in, small enough to file square (common practice, no source).
+	stopDrill = 3.175
+	// discShort: a cut-off disc of 125 mm held 2 mm through the sheet cuts so much farther on top than below (mm): half the
+	// chord, sqrt(62.5^2 - 60.5^2).
+	discShort = 15.7
 	// stampNear: a drill is that of a 64th of an inch if it is no farther from it (mm): what two places of an inch leave out.
 	stampNear = 0.005
 	// stripLeast and stripThick: a strip of metal narrower than so many mm or thicknesses beside a cut is a sliver: it curls

@@ -20,6 +20,7 @@ type Tools struct {
 	SawStart float64 // the hole that the saw's blade needs to begin inside the sheet
 	Slot     float64 // the narrowest slot that saw, nibbler or file make. Not said: Kerf, without a saw Nibbler
 	Nibbler  float64 // the width of the nibbler's cut; 0: none is owned
+	Disc     float64 // the width of the cut-off disc's cut; 0: none is owned
 
 	NoSnips      bool    // no snips are owned
 	SnipsThick   float64 // the thickest sheet that they cut
@@ -51,6 +52,7 @@ var toolFields = []toolField{
 	{"saw_start", "Saw: hole to begin inside the sheet", func(t *Tools) *float64 { return &t.SawStart }, 200, 8, "a jigsaw's blade just passes"},
 	{"narrowest_slot", "Narrowest slot you can make", func(t *Tools) *float64 { return &t.Slot }, 200, 0, "one cut of the saw, or else of the nibbler"},
 	{"nibbler", "Nibbler: width of its cut", func(t *Tools) *float64 { return &t.Nibbler }, 200, 0, "none"},
+	{"disc", "Cut-off disc: width of its cut", func(t *Tools) *float64 { return &t.Disc }, 20, 0, "none"},
 	{"snips_thickest", "Snips: thickest sheet", func(t *Tools) *float64 { return &t.SnipsThick }, 10, 1.2, "what hand snips are sold for in mild steel; less in stainless"},
 	{"snips_past", "Snips: cut past an inside corner by", func(t *Tools) *float64 { return &t.SnipsPast }, 200, 1, "the tips must pass the corner before the waste comes free"},
 	{"snips_left", "Left-hand snips: tightest inside radius", func(t *Tools) *float64 { return &t.SnipsLeft }, 2000, 25, "as snips with offset handles turn in thin sheet"},

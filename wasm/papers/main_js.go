@@ -1,6 +1,6 @@
-// The page's third program: it draws the marking-out sheets and the blank, so that the page never waits. It is fetched
-// when it is first needed. Told {id, part, draw} it answers {id, sheets}, the pages with form feeds between them, or
-// {id, blank}.
+// The page's third program: it makes what leaves the page on paper or as a file, so that the page never waits. It is
+// fetched when it is first needed. Told {id, ask} (see ask.PaperQuestion) it answers {id, pages}, each page an SVG file
+// with form feeds between them, {id, file} with the bytes of one, or {id, error}.
 package main
 
 import (
@@ -8,9 +8,7 @@ import (
 	"strings"
 	"syscall/js"
 
-	"dryfold/fold"
-	"dryfold/fold/draft"
-	"dryfold/fold/paper"
+	"dryfold/wasm/papers/press"
 	"dryfold/wasm/session/ask"
 )
 
@@ -19,45 +17,26 @@ func main() {
 	self := js.Global()
 	self.Set("onmessage", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		data := args[0].Get("data")
-		what := data.Get("draw").String()
-		text, err := drawn(what, data.Get("part").String(), data)
-		if err != nil {
-			what, text = "error", err.Error()
+		answer := map[string]any{"id": data.Get("id")}
+		q, err := ask.ReadPaper(data.Get("ask").String())
+		if err == nil {
+			var made press.Made
+			if made, err = press.Make(q); err == nil {
+				if made.File != nil {
+					bytes := js.Global().Get("Uint8Array").New(len(made.File))
+					js.CopyBytesToJS(bytes, made.File)
+					answer["file"] = bytes
+				} else {
+					answer["pages"] = strings.Join(made.Pages, "\f")
+				}
+			}
 		}
-		self.Call("postMessage", map[string]any{"id": data.Get("id"), what: text})
+		if err != nil {
+			answer["error"] = err.Error()
+		}
+		self.Call("postMessage", answer)
 		return nil
 	}))
 	self.Call("postMessage", map[string]any{"ready": true})
 	select {}
-}
-
-// drawn draws the sheets or the blank of a question's part.
-func drawn(what, part string, data js.Value) (string, error) {
-	spec, err := ask.ReadQuestion(part)
-	if err != nil {
-		return "", err
-	}
-	p := fold.Build(spec)
-	if what == "blank" {
-		return string(draft.SVG(paper.Blank(p))), nil
-	}
-	r := p.Sizes()
-	if text := data.Get("report").String(); text != "" {
-		if r, err = ask.ReadAnswer(text); err != nil {
-			return "", err
-		}
-	}
-	u := fold.MM
-	if data.Get("units").String() == fold.Inch.String() {
-		u = fold.Inch
-	}
-	pages, err := paper.MarkingOut(p, &r, paper.Options{Units: u})
-	if err != nil {
-		return "", err
-	}
-	texts := make([]string, len(pages))
-	for i, g := range pages {
-		texts[i] = string(draft.SVG(g))
-	}
-	return strings.Join(texts, "\f"), nil
 }

@@ -153,6 +153,9 @@ func (c *Screen) told(key string) *node.Node {
 // also has fractions and units.
 var number = []any{node.A("inputmode", "text")}
 
+// Upper is words with a first capital.
+func Upper(s string) string { return upper(s) }
+
 func upper(s string) string {
 	if s == "" {
 		return s

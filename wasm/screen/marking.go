@@ -1,6 +1,7 @@
 package screen
 
-// This file holds the marking-out sheet: shown over the bench, printed as it is.
+// This file holds the column Marking out, from the screen to the metal step by step, and the sheet of the step that stands
+// open: shown over the bench, printed as it is.
 
 import (
 	"fmt"
@@ -11,12 +12,22 @@ import (
 	"dryfold/wasm/session"
 )
 
-// sheets are the printed pages that stand over the bench, with their name: the
-// marking-out sheet where it is the word, the guide to a test bend while it is asked for.
+// paperStep is what the column says of a step.
+type paperStep struct {
+	title string // of its sheet
+	alt   string // what the sheet's picture shows
+}
+
+var paperSteps = map[string]paperStep{
+	"marking": {"Marking-out sheet", "every corner, hole and bend line of the blank measured from two datum edges, in a drawing and in tables"},
+}
+
+// sheets are the printed pages that stand over the bench, with their name: that of the step under Marking out, the guide
+// to a test bend while it is asked for.
 func (c *Screen) sheets() ([]Sheet, string) {
 	switch c.S.Word() {
 	case session.Marking:
-		return c.Marks, "Marking-out sheet"
+		return c.Marks, paperSteps[c.S.Papers().Step].title
 	case session.Metal:
 		return c.Guide, "Guide to a test bend"
 	}
@@ -31,9 +42,9 @@ func (c *Screen) paper() *node.Node {
 	}
 	n := node.E("section.paper", node.Key("paper"), node.A("aria-label", name), node.A("tabindex", "0"))
 	for i, m := range sheets {
-		alt := fmt.Sprintf("Marking-out sheet of %s, page %d of %d: every corner, hole and bend line of the blank measured from two datum edges, in a drawing and in tables", c.S.Name(), i+1, len(sheets))
+		alt := fmt.Sprintf("%s of %s, page %d of %d: %s", name, c.S.Name(), i+1, len(sheets), paperSteps[c.S.Papers().Step].alt)
 		style := fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g;page:%s", m.W, m.W, m.H, LeafName(i))
-		if name != "Marking-out sheet" {
+		if c.S.Word() == session.Metal {
 			alt = "Guide to a test bend: how to cut, bend and measure strips, with drawings, and a table to write in"
 			style = fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g", m.W, m.W, m.H)
 		}
@@ -50,22 +61,105 @@ func LeafRule(i int, m Sheet) string {
 	return fmt.Sprintf("@page %s { size: %gmm %gmm; margin: 0 }", LeafName(i), m.W, m.H)
 }
 
+// marking is the column: the steps, and what the open one asks and does.
 func (c *Screen) marking() []*node.Node {
-	n := node.E("section.pad", node.Key("marking"), node.E("h2", "Marking-out sheet"))
-	if len(c.Marks) == 0 && c.Drawing {
-		put(n, node.E("p.tro.checking", node.E("i.spin"), "Drawing the sheet…"))
-		return []*node.Node{n}
+	s := c.S
+	if !s.Part().Foldable {
+		return []*node.Node{node.E("section.pad", node.Key("marking"), node.E("h2", "Marking out"), node.E("p.src", "Sheets can be drawn once the blank is one that can be cut and folded."))}
 	}
-	if len(c.Marks) == 0 {
-		put(n, node.E("p.src", "The sheet can be drawn once the blank is one that can be cut."))
-		return []*node.Node{n}
+	step := s.Papers().Step
+	var out []*node.Node
+	if len(session.PaperSteps) > 1 {
+		nav := node.E("nav.steps", node.Key("steps"), node.A("aria-label", "Steps"))
+		for _, x := range session.PaperSteps {
+			cls := "button"
+			if x.Key == step {
+				cls = "button.on"
+			}
+			b := node.E(cls, node.Key(x.Key), node.A("type", "button"), x.Name, node.Click(func() { c.papers(func(p *session.Papers) { p.Step = x.Key }) }))
+			if x.Key == step {
+				b.Attrs = append(b.Attrs, node.Attr{Name: "aria-current", Value: "step"})
+			}
+			put(nav, b)
+		}
+		out = append(out, nav)
 	}
-	n.Kids = append(n.Kids,
-		node.E("p", "Everything to lay the blank out with a rule and a scriber: each corner, hole and bend line measured from the two datum edges A and B."),
-		button("b.main.wide", "Print", node.Click(c.Do.Print)),
-		button("b.line.wide", "Save the blank at true scale", node.Click(c.Do.SaveBlank)),
-		node.E("p.src", "The blank at true scale is an SVG drawing; one unit of it is one mm. Before you cut, check the printed bar against a rule: some printers shrink a page to fit."))
-	return []*node.Node{n}
+	switch step {
+	case "marking":
+		out = append(out, c.markStep()...)
+	}
+	return out
+}
+
+// papers changes the choices of what is printed.
+func (c *Screen) papers(f func(p *session.Papers)) {
+	p := c.S.Papers()
+	f(&p)
+	c.S.SetPapers(p)
+}
+
+// printed is the head of a step whose sheet is printed: its title, what it is for, and the buttons that print it and save it
+// as PDF; before the sheet stands, that it is being drawn, or why it can't be.
+func (c *Screen) printed(words string) *node.Node {
+	kind := c.S.Papers().Step
+	title := paperSteps[kind].title
+	n := node.E("section.pad", node.Key(kind), node.E("h2", title), node.E("p", words))
+	switch {
+	case len(c.Marks) > 0:
+		put(n, button("b.main.wide", "Print", node.Click(c.Do.Print)), c.saver("Save as PDF", kind, kind, "pdf"))
+		if pages := len(c.Marks); pages > 1 {
+			put(n, node.E("p.src", node.Key("pages"), count(pages, "page")+"."))
+		}
+	case c.NoSheet != "":
+		put(n, node.E("p.said.stop", node.Key("no"), node.A("role", "alert"), glyph("stop"), node.E("span", upper(c.NoSheet))))
+	default:
+		put(n, node.E("p.tro.checking", node.Key("wait"), node.E("i.spin"), "Drawing the sheet…"))
+	}
+	return n
+}
+
+// saver is a button that saves a file of the part.
+func (c *Screen) saver(words, want, what, ending string) *node.Node {
+	file := c.S.FileFor(what, ending)
+	if c.Making == file {
+		return button("b.line.wide", node.Key("save-"+file), node.If("disabled", true), node.E("i.spin"), "Making it…")
+	}
+	return button("b.line.wide", node.Key("save-"+file), words, node.Click(func() {
+		q := c.S.PaperQuestion(want)
+		q.PDF = ending == "pdf"
+		c.Do.Export(q, file)
+	}))
+}
+
+// markStep is the step Mark out.
+func (c *Screen) markStep() []*node.Node {
+	s := c.S
+	p := s.Papers()
+	n := c.printed("Everything to lay the blank out with a rule and a scriber: each corner, hole and bend line measured from the two datum edges A and B.")
+	rules, rule := s.PaperRules()
+	unit := s.Units().String()
+	how := node.E("section.pad", node.Key("how"), node.E("h2", "How it is printed"),
+		c.either("paper-rule", "My rule shows, "+unit, rules, rule, func(v string) error { s.SetPaperRule(v); return nil }),
+		c.paperChoice(),
+		c.either("paper-hand", "This part is", [][2]string{{"", "not said"}, {"left", "left hand"}, {"right", "right hand"}}, p.Hand, func(v string) error {
+			c.papers(func(p *session.Papers) { p.Hand = v })
+			return nil
+		}),
+		c.either("paper-other", "Print", [][2]string{{"", "as it is"}, {"other", "for the other hand"}}, map[bool]string{true: "other"}[p.Other], func(v string) error {
+			c.papers(func(p *session.Papers) { p.Other = v != "" })
+			return nil
+		}),
+		c.saver("Save the blank at true scale", "blank", "blank", "svg"),
+		node.E("p.src", "The blank at true scale is an SVG drawing; one unit of it is one mm. Print at 100 %, and hold a rule to the printed bar before you cut: some printers shrink a page to fit."))
+	return []*node.Node{n, how}
+}
+
+// paperChoice is the choice of the paper that sheets are printed on.
+func (c *Screen) paperChoice() *node.Node {
+	return c.either("paper-size", "Paper", [][2]string{{"A4", "A4"}, {"A3", "A3"}, {"Letter", "Letter"}, {"Tabloid", "Tabloid"}}, c.S.Papers().Paper, func(v string) error {
+		c.papers(func(p *session.Papers) { p.Paper = v })
+		return nil
+	})
 }
 
 // SheetSize reads a page's size in mm from its drawing's head; A4 upright where

@@ -15,6 +15,7 @@ import (
 	"dryfold/render/scene"
 	"dryfold/wasm/node"
 	"dryfold/wasm/session"
+	"dryfold/wasm/session/ask"
 )
 
 // Deeds are what only the browser can do. All must be set.
@@ -23,7 +24,7 @@ type Deeds struct {
 	SaveFile   func()
 	Share      func()
 	Print      func()
-	SaveBlank  func()
+	Export     func(q ask.PaperQuestion, file string) // has the third program make a file, and saves it
 	RunThrough func(on bool)
 	View       func(word string) // turns the bench to a view
 	Lock       func(on bool)     // keeps the view
@@ -61,8 +62,10 @@ type Screen struct {
 	Running  bool   // the run-through plays
 	Checking bool   // the second program is at work
 	Locked   bool
-	Drawing  bool    // the marking-out sheet is being drawn
-	Marks    []Sheet // the marking-out sheet, page by page; none while there is none
+	Drawing  bool    // that sheet is being drawn
+	Marks    []Sheet // the sheet that stands open under Marking out, page by page; none while there is none
+	NoSheet  string  // why it can’t be drawn
+	Making   string  // the file that is being made, "" for none
 	Guide    []Sheet // the guide to a test bend, while it is shown
 
 	BenchLost bool // the browser can't keep the maker's bench

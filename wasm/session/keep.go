@@ -31,6 +31,7 @@ func (s *Session) OpenSpec(spec fold.Spec) {
 		s.remember()
 	}
 	s.strip, s.viewOnly, s.metal = nil, false, metalState{}
+	s.papers.Hand, s.papers.Other = "", false
 	s.set(build(spec))
 	s.units = spec.Units
 	s.halfway()
@@ -103,6 +104,8 @@ type kept struct {
 	Blank bool       `json:"blank,omitempty"` // a changed number keeps the blank
 	Strip *StripForm `json:"strip,omitempty"` // a test bend being typed
 	Calc  *Calc      `json:"calc,omitempty"`
+
+	Papers *Papers `json:"papers,omitempty"`
 }
 
 // Keep gives the text that Restore opens again: the part, the place, the units
@@ -113,7 +116,7 @@ func (s *Session) Keep(stamp string) string {
 	if n := len(s.undo); n > 0 {
 		k.Undo = string(partfile.Write(s.undo[n-1].spec))
 	}
-	k.Strip, k.Calc = s.Strip(), s.Calc()
+	k.Strip, k.Calc, k.Papers = s.Strip(), s.Calc(), &s.papers
 	return ask.Write(k)
 }
 
@@ -125,11 +128,12 @@ type Place struct {
 	units        fold.Units
 	keepBlank    bool
 	strip, calc  string
+	papers       Papers
 }
 
 // Place is where the session stands now.
 func (s *Session) Place() Place {
-	p := Place{serial: s.serial, card: s.open, word: s.word, frac: s.frac, units: s.units, keepBlank: s.metal.keepBlank}
+	p := Place{serial: s.serial, card: s.open, word: s.word, frac: s.frac, units: s.units, keepBlank: s.metal.keepBlank, papers: s.papers}
 	if f := s.strip; f != nil {
 		p.strip = fmt.Sprint(f.At, f.Inside, f.Calliper, strings.Join(f.Texts, "\n"))
 	}
@@ -169,6 +173,9 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 	}
 	if f := k.Calc; f != nil && len(f.Texts) == len(CalcFields) {
 		s.calc = f
+	}
+	if k.Papers != nil {
+		s.papers = k.Papers.sound()
 	}
 	return k.Stamp, nil
 }

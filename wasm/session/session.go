@@ -73,7 +73,8 @@ type Session struct {
 	bySizes // of a part by sizes
 	cutting cutting
 
-	metal metalState // what stands open under Metal
+	metal  metalState // what stands open under Metal
+	papers Papers     // what is chosen under Marking out
 
 	bench       partfile.Bench // the maker's own, lengths in mm
 	benchSerial int
@@ -99,7 +100,7 @@ type FieldError struct{ Typed, Message string }
 // New opens a session on a part. The part is shown in its own units, half
 // folded.
 func New(spec fold.Spec) *Session {
-	s := &Session{units: spec.Units}
+	s := &Session{units: spec.Units, papers: usualPapers()}
 	s.set(build(spec))
 	s.halfway()
 	return s

@@ -176,6 +176,13 @@ func (w *writer) arc(from geom.Vec2, s draft.Step) {
 	}
 }
 
+// run is a stretch of text in one font.
+type run struct {
+	words   string // as the font is told it
+	western bool
+	wide    float64
+}
+
 func (w *writer) text(x *draft.Item) {
 	f := w.f
 	s := draft.Styles[x.Class]
@@ -183,48 +190,61 @@ func (w *writer) text(x *draft.Item) {
 	if x.Size > 0 {
 		size = x.Size
 	}
-	words, western := inWestern(x.Words)
-	style := ""
-	if s.Bold {
-		style = "B"
-	}
-	switch {
-	case !western:
-		f.SetFont(w.face(s.Bold), style, size/point)
-	case s.Serif:
-		f.SetFont("Times", style, size/point)
-	default:
-		f.SetFont("Helvetica", style, size/point)
-	}
 	f.SetTextColor(0, 0, 0)
+	runs, wide := runsOf(x.Words), 0.0
+	for i := range runs {
+		w.font(s, size, runs[i].western)
+		runs[i].wide = f.GetStringWidth(runs[i].words)
+		wide += runs[i].wide
+	}
 	at := x.At
 	switch x.To {
 	case draft.Middle:
-		at[0] -= f.GetStringWidth(words) / 2
+		at[0] -= wide / 2
 	case draft.End:
-		at[0] -= f.GetStringWidth(words)
+		at[0] -= wide
 	}
 	if x.Turn != 0 {
 		f.TransformBegin()
 		f.TransformRotate(x.Turn, x.At[0], x.At[1])
-		f.Text(at[0], at[1], words)
-		f.TransformEnd()
-		return
+		defer f.TransformEnd()
 	}
-	f.Text(at[0], at[1], words)
+	for _, r := range runs {
+		w.font(s, size, r.western)
+		f.Text(at[0], at[1], r.words)
+		at[0] += r.wide
+	}
 }
 
-// inWestern is text as the fonts that every reader has are told it; false where they lack a letter.
-func inWestern(t string) (string, bool) {
-	out := make([]byte, 0, len(t))
-	for _, r := range t {
-		b, ok := charmap.Windows1252.EncodeRune(r)
-		if !ok {
-			return t, false
-		}
-		out = append(out, b)
+// font sets the font of a style for letters of Western Europe, or for others.
+func (w *writer) font(s draft.Style, size float64, western bool) {
+	family, style := "Helvetica", ""
+	switch {
+	case !western:
+		family = w.face(s.Bold)
+	case s.Serif:
+		family = "Times"
 	}
-	return string(out), true
+	if s.Bold {
+		style = "B"
+	}
+	w.f.SetFont(family, style, size/point)
+}
+
+// runsOf parts text into stretches that the fonts which every reader has can show, told in their own letters, and others.
+func runsOf(t string) (out []run) {
+	for _, r := range t {
+		b, western := charmap.Windows1252.EncodeRune(r)
+		if n := len(out); n == 0 || out[n-1].western != western {
+			out = append(out, run{western: western})
+		}
+		if last := &out[len(out)-1]; western {
+			last.words += string([]byte{b})
+		} else {
+			last.words += string(r)
+		}
+	}
+	return out
 }
 
 // face is the font for other letters, put in the file when it is first needed.

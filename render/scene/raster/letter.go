@@ -31,18 +31,28 @@ var fonts = sync.OnceValues(func() ([2]*opentype.Font, error) {
 	return f, nil
 })
 
+// typeface is the Go font, size px high.
+func typeface(bold bool, size float64) (font.Face, error) {
+	f, err := fonts()
+	if err != nil {
+		return nil, err
+	}
+	i := 0
+	if bold {
+		i = 1
+	}
+	return opentype.NewFace(f[i], &opentype.FaceOptions{Size: size, DPI: 72, Hinting: font.HintingNone})
+}
+
 // letter writes the labels over an image, each with a halo of the ground.
 func letter(img *image.NRGBA, labels []scene.ScreenLabel, pal *scene.Palette, scale float64) error {
 	if len(labels) == 0 {
 		return nil
 	}
-	f, err := fonts()
-	if err != nil {
-		return err
-	}
 	var faces [2]font.Face
-	for i := range f {
-		if faces[i], err = opentype.NewFace(f[i], &opentype.FaceOptions{Size: textPx * scale, DPI: 72, Hinting: font.HintingNone}); err != nil {
+	for i := range faces {
+		var err error
+		if faces[i], err = typeface(i == 1, textPx*scale); err != nil {
 			return err
 		}
 	}

@@ -1,26 +1,15 @@
 // Package raster draws a scene to an image without a screen: a software z-buffer,
-// several samples a pixel, and lettering in the Go fonts. The command and the
-// README's pictures use it; the page does not link it.
+// several samples a pixel, and lettering in the Go fonts. The command, the README's pictures and
+// the page's program for files use it; the page's own program does not link it.
 package raster
 
 import (
 	"fmt"
 	"image"
-	"image/color"
 	"math"
 
 	"dryfold/render/scene"
 )
-
-// MaxSide and MaxPixels bound a picture, so that no size asked for can take all memory.
-const (
-	MaxSide   = 16384
-	MaxPixels = 64 << 20
-)
-
-// samplesMost is how many samples are kept at once, 8 bytes each; larger pictures
-// take fewer a pixel.
-const samplesMost = 40 << 20
 
 // Draw draws the scene as the camera sees it, scale pixels for each of the
 // camera's (W x H at scale 1). It fails only for a size that is not positive or too large.
@@ -29,41 +18,48 @@ func Draw(s *scene.Scene, c scene.Camera, scale float64) (*image.NRGBA, error) {
 	if !(fw >= 1 && fh >= 1 && fw <= MaxSide && fh <= MaxSide && fw*fh <= MaxPixels) {
 		return nil, fmt.Errorf("a picture of %g x %g pixels can't be drawn: each side takes 1 to %d, and both %d million at most", fw, fh, MaxSide, MaxPixels>>20)
 	}
-	w, h := int(fw), int(fh)
-	ss := 3
-	for ss > 1 && w*h*ss*ss > samplesMost {
-		ss--
-	}
-	o := s.Project(&c, nil)
-	b := newBuffer(w*ss, h*ss, float32(scale)*float32(ss), o.Ground)
-	b.shadow(o.Shadow, &s.Shadow)
-	for i := 0; i+2 < len(o.Fills); i += 3 {
-		b.fill(o.Fills[i], o.Fills[i+1], o.Fills[i+2])
-	}
-	for i := 0; i+2 < len(o.Tris); i += 3 {
-		b.solid(o.Tris[i], o.Tris[i+1], o.Tris[i+2])
-	}
-	for i := range o.Lines {
-		b.line(&o.Lines[i])
-	}
-	for _, l := range o.Labels {
-		if l.Style == scene.StyleDatum {
-			b.ring(float32(l.X), float32(l.Y), s.Picture.Colours().Mark)
-		}
-	}
-	img := b.reduce(w, h, ss)
-	if err := letter(img, o.Labels, s.Picture.Colours(), scale); err != nil {
+	img := image.NewNRGBA(image.Rect(0, 0, int(fw), int(fh)))
+	if err := drawInto(img, s, s.Project(&c, nil), scale, &buffer{}); err != nil {
 		return nil, err
 	}
 	return img, nil
 }
 
-// buffer is colour and depth of every sample.
+// drawInto draws what the camera saw over all of an image, in the buffer's memory.
+func drawInto(img *image.NRGBA, s *scene.Scene, o *scene.Screen, scale float64, b *buffer) error {
+	w, h := img.Rect.Dx(), img.Rect.Dy()
+	rows := max(1, min(h, bandSamples/(w*perPixel*perPixel)))
+	b.ground = newGround(o, &s.Shadow, w, h, float32(scale), b.ground)
+	for y := 0; y < h; y += rows {
+		b.start(w, y, min(rows, h-y), float32(scale), b.ground)
+		for i := 0; i+2 < len(o.Fills); i += 3 {
+			b.fill(o.Fills[i], o.Fills[i+1], o.Fills[i+2])
+		}
+		for i := 0; i+2 < len(o.Tris); i += 3 {
+			b.solid(&o.Tris[i], &o.Tris[i+1], &o.Tris[i+2])
+		}
+		for i := range o.Lines {
+			b.line(&o.Lines[i])
+		}
+		for _, l := range o.Labels {
+			if l.Style == scene.StyleDatum {
+				b.ring(float32(l.X), float32(l.Y), s.Picture.Colours().Mark)
+			}
+		}
+		b.reduce(img, y)
+	}
+	return letter(img, o.Labels, s.Picture.Colours(), scale)
+}
+
+// buffer is colour and depth of every sample of a band of rows.
 type buffer struct {
 	w, h  int
 	k     float32 // samples per px of the screen lists
+	y0    float64 // rows of samples above the band
 	rgb   []uint32
 	depth []float32
+
+	ground []uint32 // of the whole picture, one colour a pixel
 }
 
 func pack(c scene.Colour) uint32 {
@@ -75,14 +71,40 @@ func unpack(v uint32) scene.Colour {
 	return scene.Colour{float32(v>>16&255) / 255, float32(v>>8&255) / 255, float32(v&255) / 255, 1}
 }
 
-func newBuffer(w, h int, k float32, ground scene.Colour) *buffer {
-	b := &buffer{w: w, h: h, k: k, rgb: make([]uint32, w*h), depth: make([]float32, w*h)}
-	g := pack(ground)
+// newGround is the ground with the shadow on it, one colour a pixel: it has no edges that would want more. The memory of into
+// is used again if it is large enough.
+func newGround(o *scene.Screen, s *scene.Shadow, w, h int, scale float32, into []uint32) []uint32 {
+	if len(into) != w*h {
+		into = make([]uint32, w*h)
+	}
+	b := buffer{w: w, h: h, k: scale, rgb: into}
+	g := pack(o.Ground)
 	for i := range b.rgb {
 		b.rgb[i] = g
+	}
+	b.shadow(o.Shadow, s)
+	return b.rgb
+}
+
+// start makes the buffer a band of h rows of w pixels from row y on, with nothing on the ground.
+func (b *buffer) start(w, y, h int, scale float32, ground []uint32) {
+	b.w, b.h, b.k, b.y0 = w*perPixel, h*perPixel, scale*perPixel, float64(y*perPixel)
+	if n := b.w * b.h; cap(b.rgb) < n {
+		b.rgb, b.depth = make([]uint32, n), make([]float32, n)
+	} else {
+		b.rgb, b.depth = b.rgb[:n], b.depth[:n]
+	}
+	for i := range b.depth {
 		b.depth[i] = -1
 	}
-	return b
+	for j := range h {
+		row := b.rgb[j*perPixel*b.w:]
+		for x, v := range ground[(y+j)*w : (y+j+1)*w] {
+			row[3*x], row[3*x+1], row[3*x+2] = v, v, v
+		}
+		copy(row[b.w:2*b.w], row)
+		copy(row[2*b.w:3*b.w], row)
+	}
 }
 
 // blend lays a colour over a sample by its alpha.
@@ -94,16 +116,18 @@ func (b *buffer) blend(i int, c scene.Colour) {
 	}
 }
 
-// triangle calls put for each sample in a triangle with the shares of its corners.
-func (b *buffer) triangle(x, y [3]float32, put func(i int, p, q, r float32)) {
+// triangle calls put for each row of samples in a triangle: n of them from i on, with the shares of its second and
+// third corner at the first, and by how much these grow from one to the next.
+func (b *buffer) triangle(x, y [3]float32, put func(i, n int, q, r, dq, dr float32)) {
 	var X, Y [3]float64
 	for i := range 3 {
-		X[i], Y[i] = float64(x[i]*b.k), float64(y[i]*b.k)
+		X[i], Y[i] = float64(x[i]*b.k), float64(y[i]*b.k)-b.y0
 	}
 	area := (X[1]-X[0])*(Y[2]-Y[0]) - (X[2]-X[0])*(Y[1]-Y[0])
 	if area == 0 || math.IsNaN(area) {
 		return
 	}
+	dq, dr := (Y[2]-Y[0])/area, -(Y[1]-Y[0])/area
 	y0 := max(0, math.Ceil(min(Y[0], Y[1], Y[2])-.5))
 	y1 := min(float64(b.h-1), math.Floor(max(Y[0], Y[1], Y[2])-.5))
 	for row := y0; row <= y1; row++ {
@@ -117,52 +141,69 @@ func (b *buffer) triangle(x, y [3]float32, put func(i int, p, q, r float32)) {
 			}
 		}
 		x0, x1 := max(0, math.Ceil(lo-.5)), min(float64(b.w-1), math.Floor(hi-.5))
-		for col := x0; col <= x1; col++ {
-			xc := col + .5
-			q := ((xc-X[0])*(Y[2]-Y[0]) - (X[2]-X[0])*(yc-Y[0])) / area
-			r := ((X[1]-X[0])*(yc-Y[0]) - (xc-X[0])*(Y[1]-Y[0])) / area
-			put(int(row)*b.w+int(col), float32(1-q-r), float32(q), float32(r))
+		if x0 > x1 {
+			continue
 		}
+		xc := x0 + .5
+		q := (xc-X[0])*dq - (X[2]-X[0])*(yc-Y[0])/area
+		r := (X[1]-X[0])*(yc-Y[0])/area + (xc-X[0])*dr
+		put(int(row)*b.w+int(x0), int(x1-x0)+1, float32(q), float32(r), float32(dq), float32(dr))
 	}
 }
 
-func (b *buffer) solid(a, c, d scene.ScreenVertex) {
+func (b *buffer) solid(a, c, d *scene.ScreenVertex) {
 	flat := a.C == c.C && a.C == d.C
 	col := pack(a.C)
-	b.triangle([3]float32{a.X, c.X, d.X}, [3]float32{a.Y, c.Y, d.Y}, func(i int, p, q, r float32) {
-		z := p*a.D + q*c.D + r*d.D
-		if z <= b.depth[i] {
-			return
+	b.triangle([3]float32{a.X, c.X, d.X}, [3]float32{a.Y, c.Y, d.Y}, func(i, n int, q, r, dq, dr float32) {
+		z, dz := a.D+q*(c.D-a.D)+r*(d.D-a.D), dq*(c.D-a.D)+dr*(d.D-a.D)
+		depth, rgb := b.depth[i:i+n], b.rgb[i:i+n]
+		for j := range depth {
+			at := z + float32(j)*dz
+			if at <= depth[j] {
+				continue
+			}
+			depth[j] = at
+			if flat {
+				rgb[j] = col
+				continue
+			}
+			q, r := q+float32(j)*dq, r+float32(j)*dr
+			p := 1 - q - r
+			var m scene.Colour
+			for k := range 3 {
+				m[k] = p*a.C[k] + q*c.C[k] + r*d.C[k]
+			}
+			rgb[j] = pack(m)
 		}
-		b.depth[i] = z
-		if flat {
-			b.rgb[i] = col
-			return
-		}
-		var m scene.Colour
-		for k := range 3 {
-			m[k] = p*a.C[k] + q*c.C[k] + r*d.C[k]
-		}
-		b.rgb[i] = pack(m)
 	})
 }
 
 func (b *buffer) fill(a, c, d scene.ScreenVertex) {
-	b.triangle([3]float32{a.X, c.X, d.X}, [3]float32{a.Y, c.Y, d.Y}, func(i int, _, _, _ float32) { b.blend(i, a.C) })
+	b.triangle([3]float32{a.X, c.X, d.X}, [3]float32{a.Y, c.Y, d.Y}, func(i, n int, _, _, _, _ float32) {
+		for j := i; j < i+n; j++ {
+			b.blend(j, a.C)
+		}
+	})
 }
 
 func (b *buffer) shadow(v []scene.ShadowVertex, s *scene.Shadow) {
-	for n := 0; n+2 < len(v); n += 3 {
-		a, c, d := v[n], v[n+1], v[n+2]
-		b.triangle([3]float32{a.X, c.X, d.X}, [3]float32{a.Y, c.Y, d.Y}, func(i int, p, q, r float32) {
-			b.blend(i, scene.Colour{0, 0, 0, s.At(p*a.U+q*c.U+r*d.U, p*a.V+q*c.V+r*d.V)})
+	for k := 0; k+2 < len(v); k += 3 {
+		a, c, d := v[k], v[k+1], v[k+2]
+		b.triangle([3]float32{a.X, c.X, d.X}, [3]float32{a.Y, c.Y, d.Y}, func(i, n int, q, r, dq, dr float32) {
+			for j := range n {
+				q, r := q+float32(j)*dq, r+float32(j)*dr
+				p := 1 - q - r
+				left := uint32(256*(1-s.At(p*a.U+q*c.U+r*d.U, p*a.V+q*c.V+r*d.V)) + .5) // of the light, in 256ths
+				v := &b.rgb[i+j]
+				*v = (*v&0xff00ff*left+0x800080)>>8&0xff00ff | (*v&0xff00*left+0x8000)>>8&0xff00
+			}
 		})
 	}
 }
 
 // line draws a line with round ends, hidden where what was drawn is nearer.
 func (b *buffer) line(l *scene.ScreenLine) {
-	x0, y0, x1, y1, hw := l.X0*b.k, l.Y0*b.k, l.X1*b.k, l.Y1*b.k, l.Width*b.k/2
+	x0, y0, x1, y1, hw := l.X0*b.k, l.Y0*b.k-float32(b.y0), l.X1*b.k, l.Y1*b.k-float32(b.y0), l.Width*b.k/2
 	dx, dy := x1-x0, y1-y0
 	l2 := dx*dx + dy*dy
 	ya := max(0, int(math.Floor(float64(min(y0, y1)-hw))))
@@ -205,20 +246,19 @@ func (b *buffer) ring(x, y float32, c scene.Colour) {
 
 func abs(x float32) float32 { return max(x, -x) }
 
-// reduce averages ss x ss samples to a pixel.
-func (b *buffer) reduce(w, h, ss int) *image.NRGBA {
-	img := image.NewNRGBA(image.Rect(0, 0, w, h))
-	n := uint32(ss * ss)
-	for y := range h {
-		for x := range w {
-			var r, g, bl uint32
-			for j := range ss {
-				for _, v := range b.rgb[(y*ss+j)*b.w+x*ss:][:ss] {
-					r, g, bl = r+(v>>16&255), g+(v>>8&255), bl+(v&255)
-				}
+// reduce averages each pixel's samples into the image, whose row y the band begins with.
+func (b *buffer) reduce(img *image.NRGBA, y int) {
+	const n = perPixel * perPixel
+	for j := range b.h / perPixel {
+		out := img.Pix[(y+j)*img.Stride:][:4*img.Rect.Dx()]
+		for i := 0; i < len(out); i += 4 {
+			rb, g := uint32(0), uint32(0) // red and blue side by side: nine times 255 stays within 16 bits
+			for k := range perPixel {
+				v := (*[perPixel]uint32)(b.rgb[(j*perPixel+k)*b.w+i/4*perPixel:])
+				rb += v[0]&0xff00ff + v[1]&0xff00ff + v[2]&0xff00ff
+				g += (v[0]&0xff00 + v[1]&0xff00 + v[2]&0xff00) >> 8
 			}
-			img.SetNRGBA(x, y, color.NRGBA{uint8((r + n/2) / n), uint8((g + n/2) / n), uint8((bl + n/2) / n), 255})
+			out[i], out[i+1], out[i+2], out[i+3] = uint8((rb>>16+n/2)/n), uint8((g+n/2)/n), uint8((rb&0xffff+n/2)/n), 255
 		}
 	}
-	return img
 }

@@ -76,12 +76,18 @@ func TestDepth(t *testing.T) {
 	a := []scene.ScreenVertex{v(0, 0, .2, red), v(40, 0, .8, red), v(0, 40, .2, red)}
 	b := []scene.ScreenVertex{v(0, 0, .8, blue), v(40, 0, .2, blue), v(0, 40, .8, blue)}
 	for range 2 {
-		buf := newBuffer(40, 40, 1, scene.Colour{0, 1, 0, 1})
-		buf.solid(a[0], a[1], a[2])
-		buf.solid(b[0], b[1], b[2])
-		require.Equal(t, pack(blue), buf.rgb[3*40+5])
-		require.Equal(t, pack(red), buf.rgb[3*40+30])
-		require.Equal(t, uint32(0x00ff00), buf.rgb[39*40+39])
+		green := make([]uint32, 40*40)
+		for i := range green {
+			green[i] = 0x00ff00
+		}
+		var buf buffer
+		buf.start(40, 0, 40, 1, green)
+		buf.solid(&a[0], &a[1], &a[2])
+		buf.solid(&b[0], &b[1], &b[2])
+		at := func(x, y int) uint32 { return buf.rgb[(3*y+1)*3*40+3*x+1] } // the middle of a pixel's samples
+		require.Equal(t, pack(blue), at(5, 3))
+		require.Equal(t, pack(red), at(30, 3))
+		require.Equal(t, uint32(0x00ff00), at(39, 39))
 		a, b = b, a
 	}
 }

@@ -1,0 +1,92 @@
+package press
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"dryfold/assets"
+	"dryfold/fold"
+	"dryfold/fold/paper"
+	"dryfold/fold/partfile"
+	"dryfold/fold/shape"
+	"dryfold/wasm/session/ask"
+)
+
+// question is a demo part as the page asks about it: by its blank, with its report.
+func question(t testing.TB, name string) (fold.Spec, ask.PaperQuestion) {
+	t.Helper()
+	var data []byte
+	for _, d := range assets.Demos() {
+		if d.Name == name {
+			data = d.Data
+		}
+	}
+	spec, err := partfile.Read(data)
+	require.NoError(t, err)
+	if spec.Sizes != nil {
+		made, problems := shape.Make(spec)
+		require.Empty(t, problems)
+		spec = made.Part.Spec
+	}
+	q := ask.PaperQuestion{Part: ask.WriteQuestion(spec)}
+	require.NoError(t, ask.Check(q.Part, func(kind, text string) {
+		if kind == "report" {
+			q.Report = text
+		}
+	}))
+	q.Job.Units = spec.Units
+	return spec, q
+}
+
+func TestEveryKind(t *testing.T) {
+	for _, d := range assets.Demos() {
+		_, q := question(t, d.Name)
+		for _, kind := range paper.Kinds {
+			q.Want, q.PDF = kind, false
+			made, err := Make(q)
+			require.NoError(t, err, "%s %s", d.Name, kind)
+			require.NotEmpty(t, made.Pages)
+			for _, svg := range made.Pages {
+				assert.True(t, strings.HasPrefix(svg, "<svg "))
+			}
+			q.PDF = true
+			made, err = Make(q)
+			require.NoError(t, err)
+			assert.True(t, bytes.HasPrefix(made.File, []byte("%PDF-")))
+		}
+		q.Want = "blank"
+		made, err := Make(q)
+		require.NoError(t, err)
+		assert.True(t, bytes.HasPrefix(made.File, []byte("<svg ")))
+	}
+}
+
+// What can't be read or made is an error, never a panic.
+func TestMakeRefuses(t *testing.T) {
+	_, q := question(t, assets.Demos()[0].Name)
+	for _, bad := range []func(*ask.PaperQuestion){
+		func(q *ask.PaperQuestion) { q.Part = "{" },
+		func(q *ask.PaperQuestion) { q.Report = "[" },
+		func(q *ask.PaperQuestion) { q.Want = "nothing" },
+	} {
+		b := q
+		b.Want = "marking"
+		bad(&b)
+		_, err := Make(b)
+		assert.Error(t, err)
+	}
+}
+
+func BenchmarkPDF(b *testing.B) {
+	_, q := question(b, assets.Demos()[0].Name)
+	q.Want, q.PDF = "marking", true
+	for b.Loop() {
+		if _, err := Make(q); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
