@@ -22,6 +22,7 @@ var Styles = map[string]Style{
 	"metal":     {Fill: "#f4f5f3"},
 	"bendline":  {Stroke: "#000", Width: 0.25},
 	"tangent":   {Stroke: "#555", Width: 0.18, Dash: []float64{1.6, 0.8}},
+	"sight":     {Stroke: "#000", Width: 0.25, Dash: []float64{0.3, 0.7}},
 	"centre":    {Stroke: "#000", Width: 0.2, Dash: []float64{2.4, 0.6, 0.4, 0.6}},
 	"diagonal":  {Stroke: "#555", Width: 0.2, Dash: []float64{0.35, 1.1}},
 	"dimline":   {Stroke: "#555", Width: 0.18},
@@ -36,6 +37,7 @@ var Styles = map[string]Style{
 	"arrow":     {Stroke: "#000", Width: 0.35, Round: true},
 	"dot":       {Fill: "#000"},
 	"paper":     {Fill: "#fff"},
+	"here":      {Fill: "#c9cbc8", Stroke: "#000", Width: 0.4},              // this page in a map of pages
 	"strip":     {Fill: "#e6e8e6", Stroke: "#000", Width: 0.4, Round: true}, // metal in section
 	"sheet":     {Fill: "#f4f5f3", Stroke: "#000", Width: 0.4},
 	"tool":      {Fill: "#d9d6cd", Stroke: "#777", Width: 0.25, Round: true}, // a part of the brake, in section
