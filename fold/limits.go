@@ -158,3 +158,14 @@ const (
 	handAlike     = 0.02
 	maxHandPoints = 600
 )
+
+// What a hand brake can't do by its leaf alone.
+const (
+	// LeafLow and LeafHigh: a hand brake's leaf commonly stops somewhere between (degrees from flat; common practice, no source).
+	LeafLow, LeafHigh = 120, 135
+	// joggleFlat: two opposite bends with less flat metal between them than so many thicknesses leave the nose no place for the second;
+	// joggleStep: they are a joggle where the step that they make is no more than so many (common practice, no source).
+	joggleFlat, joggleStep = 4, 3
+	// joggleAlike: its bends are parallel and of one angle, to this (radians, 2 degrees).
+	joggleAlike = 2 * math.Pi / 180
+)

@@ -22,8 +22,12 @@ type Run struct {
 // mm on the screen or on paper.
 const zoneSteps = 8
 
+// sectionPanels bounds the panels of a section: more than can be told apart in a drawing of its size.
+const sectionPanels = 150
+
 // Section cuts the part at a state by the plane square to a bend's line at its
-// middle. What the bend itself carries is Now. Work grows in line with the corners of all panels.
+// middle. What the bend itself carries is Now. Of a part with more panels than sectionPanels those are left out that
+// are joined to the bend by the most others.
 func (p *Part) Section(st State, bend int) []Run {
 	if !p.Foldable || bend < 0 || bend >= len(p.Bends) {
 		return nil
@@ -36,23 +40,29 @@ func (p *Part) Section(st State, bend int) []Run {
 	n := held.Vector(geom.Vec3{b.U[0], b.U[1], 0})
 	ex, ey := held.Vector(geom.Vec3{b.N[0], b.N[1], 0}), held.Z
 	flat := func(v geom.Vec3) geom.Vec2 { d := v.Sub(o); return geom.Vec2{d.Dot(ex), d.Dot(ey)} }
-	now := p.carried(bend)
-	var runs []Run
+	now, seen := p.carried(bend), p.near(bend, sectionPanels)
+	runs := make([]Run, 0, len(p.Panels)+len(p.Bends))
 	for i := range p.Panels {
+		if !seen[i] {
+			continue
+		}
 		f := ps.Panels[i]
 		// The plane in the panel's blank axes at half thickness: q·a = c.
 		la := f.LocalVector(n)
 		a, c := geom.Vec2{la[0], la[1]}, n.Dot(o)-n.Dot(f.Point(geom.Vec3{0, 0, p.Thickness / 2}))
 		for _, cut := range cutRegion(p.Panels[i].Region, a, c) {
-			run := Run{Now: now[i]}
-			for _, q := range cut {
-				run.Points = append(run.Points, flat(f.Point(geom.Vec3{q[0], q[1], p.Thickness / 2})))
+			run := Run{Points: make([]geom.Vec2, 2), Now: now[i]}
+			for k, q := range cut {
+				run.Points[k] = flat(f.Point(geom.Vec3{q[0], q[1], p.Thickness / 2}))
 			}
 			runs = append(runs, run)
 		}
 	}
 	for i := range p.Bends {
 		z := &p.Bends[i]
+		if !seen[z.A] || !seen[z.B] {
+			continue
+		}
 		f := ps.Panels[z.A]
 		if math.Abs(f.LocalVector(n).Dot(geom.Vec3{z.U[0], z.U[1], 0})) < 0.5 {
 			continue // nearly along the plane: its zone would be a smear
@@ -65,10 +75,10 @@ func (p *Part) Section(st State, bend int) []Run {
 		}) {
 			continue
 		}
-		run := Run{Now: i == bend || now[z.A]}
-		for k := 0; k <= zoneSteps; k++ {
+		run := Run{Points: make([]geom.Vec2, zoneSteps+1), Now: i == bend || now[z.A]}
+		for k := range run.Points {
 			q := z.Q.Add(z.U.Mul(at)).Add(z.N.Mul(z.Allowance * float64(k) / zoneSteps))
-			run.Points = append(run.Points, flat(ps.ZonePoint(i, q, p.Thickness/2)))
+			run.Points[k] = flat(ps.ZonePoint(i, q, p.Thickness/2))
 		}
 		runs = append(runs, run)
 	}
@@ -82,6 +92,37 @@ func (p *Part) carried(bend int) []bool {
 		if b := p.Panels[k].Parent; b >= 0 {
 			out[k] = b == bend || out[p.Bends[b].A]
 		}
+	}
+	return out
+}
+
+// near says which panels, about most of them, are joined to a bend by the fewest others. Its own two always are.
+func (p *Part) near(bend, most int) []bool {
+	out, far := make([]bool, len(p.Panels)), make([]int, len(p.Panels)) // far counts from 1
+	count := make([]int, len(p.Panels)+2)
+	for k, d := p.Bends[bend].A, 1; ; d++ {
+		far[k] = d
+		b := p.Panels[k].Parent
+		if b < 0 {
+			break
+		}
+		k = p.Bends[b].A
+	}
+	for _, k := range p.order { // each after its parent
+		if far[k] == 0 {
+			if far[k] = 1; k != p.Bends[bend].B {
+				far[k] += far[p.Bends[p.Panels[k].Parent].A]
+			}
+		}
+		count[far[k]]++
+	}
+	limit, sum := 1, count[1]
+	for limit < len(p.Panels) && sum+count[limit+1] <= most {
+		limit++
+		sum += count[limit]
+	}
+	for k := range out {
+		out[k] = far[k] <= limit
 	}
 	return out
 }

@@ -22,7 +22,6 @@ var Styles = map[string]Style{
 	"metal":     {Fill: "#f4f5f3"},
 	"bendline":  {Stroke: "#000", Width: 0.25},
 	"tangent":   {Stroke: "#555", Width: 0.18, Dash: []float64{1.6, 0.8}},
-	"sight":     {Stroke: "#000", Width: 0.25, Dash: []float64{0.3, 0.7}},
 	"centre":    {Stroke: "#000", Width: 0.2, Dash: []float64{2.4, 0.6, 0.4, 0.6}},
 	"diagonal":  {Stroke: "#555", Width: 0.2, Dash: []float64{0.35, 1.1}},
 	"dimline":   {Stroke: "#555", Width: 0.18},
@@ -37,10 +36,17 @@ var Styles = map[string]Style{
 	"arrow":     {Stroke: "#000", Width: 0.35, Round: true},
 	"dot":       {Fill: "#000"},
 	"paper":     {Fill: "#fff"},
-	"here":      {Fill: "#c9cbc8", Stroke: "#000", Width: 0.4},              // this page in a map of pages
 	"strip":     {Fill: "#e6e8e6", Stroke: "#000", Width: 0.4, Round: true}, // metal in section
+	"moving":    {Fill: "#8f968f", Stroke: "#000", Width: 0.4, Round: true}, // metal that a swing turns, in section
+	"held":      {Stroke: "#000", Width: 0.35, Round: true},                 // thin metal in section, as a line
+	"moved":     {Stroke: "#000", Width: 0.9, Round: true},                  // thin metal that a swing turns
+	"cutcard":   {Stroke: "#999", Width: 0.18, Dash: []float64{1.6, 0.8}},   // where job cards are cut apart
 	"sheet":     {Fill: "#f4f5f3", Stroke: "#000", Width: 0.4},
 	"tool":      {Fill: "#d9d6cd", Stroke: "#777", Width: 0.25, Round: true}, // a part of the brake, in section
+
+	"cardno":   {Size: 11, Bold: true},
+	"cardname": {Size: 5.4, Bold: true},
+	"figure":   {Size: 8.6, Bold: true}, // read at arm's length
 
 	"name":  {Size: 7.2, Bold: true, Serif: true},
 	"head":  {Size: 3.6, Bold: true},
