@@ -4,7 +4,8 @@
 // the size it states.
 //
 // marks.go holds the numbers that are printed, sheet.go lays them out on paper,
-// draw.go and place.go make the drawing, tables.go the tables.
+// draw.go and place.go make the drawing, tables.go the tables. template.go prints the
+// blank at full size, to be stuck to the metal, card.go the part in cardboard, to be tried in its place.
 package paper
 
 import "dryfold/fold"
