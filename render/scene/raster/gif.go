@@ -180,9 +180,6 @@ func (f *film) aim(moments []moment) error {
 		for k := range s.Lines {
 			pts = append(pts, s.Lines[k].A, s.Lines[k].B)
 		}
-		for k := range s.Labels {
-			pts = append(pts, s.Labels[k].At)
-		}
 	}
 	c.FramePoints(pts)
 	f.cam, f.scene = c, s
@@ -194,6 +191,7 @@ func (f *film) aim(moments []moment) error {
 // draw draws a moment into f.img.
 func (f *film) draw(m moment) error {
 	f.scene = f.mesher.Make(f.picture(m), f.scene)
+	f.scene.Labels = f.scene.Labels[:0] // the datum edges' letters belong to the sheet one marks by
 	f.screen = f.scene.Project(&f.cam, f.screen)
 	if err := drawInto(f.img, f.scene, f.screen, 1, &f.buffer); err != nil {
 		return err

@@ -76,6 +76,7 @@ func TestGIF(t *testing.T) {
 		}
 		rests++
 		s := scene.Make(f.picture(m))
+		s.Labels = nil
 		img, err := Draw(s, f.cam, 1)
 		require.NoError(t, err)
 		require.Less(t, off(screens[i], img, f.head), .45, "%s", m.head)
