@@ -20,24 +20,29 @@ func (t *template) squareWords() []string {
 }
 
 // squareCost is what a check square at a place, its upper left corner, covers: lines that meet its own edges are worst, for it is
-// measured from edge to edge, most of all lines along them; then lines within it, then metal, which is cut away with it.
-func squareCost(lines []ink, at, size geom.Vec2) float64 {
+// measured from edge to edge, most of all lines along them; then lines within it, then metal, which is cut away with it. From enough on it
+// does not count.
+func squareCost(lines []ink, at, size geom.Vec2, enough float64) float64 {
 	box := geom.Box2{Min: at, Max: at.Add(size)}
 	cost := 0.0
 	inner := geom.Box2{Min: box.Min.Add(geom.Vec2{1, 1}), Max: box.Max.Sub(geom.Vec2{1, 1})}
 	holds := func(v geom.Vec2) bool {
 		return v[0] >= inner.Min[0] && v[0] <= inner.Max[0] && v[1] >= inner.Min[1] && v[1] <= inner.Max[1]
 	}
-	for _, l := range lines {
-		if !crossesBox(l.a, l.b, box, 1) {
+	for i := range lines {
+		l := &lines[i]
+		if l.far(&box) || !crossesBox(l.a, l.b, box, 1) {
 			continue
+		}
+		if cost >= enough {
+			break
 		}
 		if holds(l.a) && holds(l.b) {
 			cost += 5
 		} else {
 			cost += 20
 		}
-		if alongEdge(l, box) {
+		if alongEdge(*l, box) {
 			cost += 40
 		}
 	}
@@ -73,7 +78,7 @@ func (t *template) placeSquare(in geom.Box2, lines []ink, onMetal func(geom.Vec2
 	best, least := lo, math.Inf(1)
 	for i := range n * n {
 		at := lo.Add(geom.Vec2{max(0, room[0]) * float64(i%n) / float64(n-1), max(0, room[1]) * float64(i/n) / float64(n-1)})
-		cost := squareCost(lines, at, size)
+		cost := squareCost(lines, at, size, least)
 		if cost >= least {
 			continue
 		}
@@ -124,12 +129,17 @@ func corners(b geom.Box2) [4]geom.Vec2 {
 	return [4]geom.Vec2{b.Min, {b.Max[0], b.Min[1]}, b.Max, {b.Min[0], b.Max[1]}}
 }
 
+// far reports that a line is more than 1 mm off a box on one side of it.
+func (l *ink) far(b *geom.Box2) bool {
+	return max(l.a[0], l.b[0]) < b.Min[0]-1 || min(l.a[0], l.b[0]) > b.Max[0]+1 || max(l.a[1], l.b[1]) < b.Min[1]-1 || min(l.a[1], l.b[1]) > b.Max[1]+1
+}
+
 // near are the lines that come into a box, at most maxPlaced of them.
 func near(lines []ink, b geom.Box2) []ink {
 	var out []ink
-	for _, l := range lines {
-		if crossesBox(l.a, l.b, b, 1) {
-			if out = append(out, l); len(out) >= maxPlaced {
+	for i := range lines {
+		if l := &lines[i]; !l.far(&b) && crossesBox(l.a, l.b, b, 1) {
+			if out = append(out, *l); len(out) >= maxPlaced {
 				break
 			}
 		}

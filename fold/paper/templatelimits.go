@@ -34,8 +34,10 @@ const (
 	alongNear = 1.5
 	// squareWork bounds the search for the check square's place, in lines looked at.
 	squareWork = 60_000
-	// maxPlaced bounds the lines of one page that labels keep off.
-	maxPlaced = 6000
+	// maxPlaced bounds the lines of one page that labels keep off, maxNamed the holes that are named on it.
+	maxPlaced, maxNamed = 1500, 100
+	// manyLines and more: few ways to lay the blank on the pages are tried.
+	manyLines = 5000
 	// leastStretch is how much of a bend line a page must show to name it there too.
 	leastStretch = 12.0
 	// nameWide and mapWide by mapHigh are the places of the page's name and map at its foot.

@@ -384,11 +384,13 @@ func (t *template) bendMark(s *draft.Page, pl *placer, c geom.Vec2, label geom.B
 func (t *template) tileHoles(s *draft.Page, core geom.Box2, on func(geom.Vec2) geom.Vec2, pl *placer) {
 	k := t.part.Spec.Units.Scale()
 	m := marks{units: t.opt.Units}
+	named := 0
 	for i, h := range t.part.Spec.Holes {
 		c := on(t.at(h.At.Mul(k)))
-		if i >= maxNumbered || c[0] < core.Min[0] || c[0] >= core.Max[0] || c[1] < core.Min[1] || c[1] >= core.Max[1] {
+		if named >= maxNamed || c[0] < core.Min[0] || c[0] >= core.Max[0] || c[1] < core.Min[1] || c[1] >= core.Max[1] {
 			continue
 		}
+		named++
 		r := h.Diameter * k / 2
 		text := fmt.Sprintf("H%d Ø%s", i+1, m.fine(h.Diameter*k))
 		at := c.Add(geom.Vec2{r*0.7 + 0.3, -r*0.7 - 0.3})

@@ -273,14 +273,17 @@ func (t *template) tilings(page geom.Vec2) []*tiling {
 	}
 	n := geom.Vec2{float64(g.cols), float64(g.rows)}
 	var out []*tiling
-	const ways = 5
+	ways := 5
+	if len(t.lines) > manyLines {
+		ways = 2
+	}
 	for i := range ways * ways {
 		h := g
 		again := false
 		for k, s := range []int{i % ways, i / ways} {
 			spare := max(0, n[k]*(g.win[k]-g.over)+g.over-need[k])
 			again = again || s > 0 && (n[k] == 1 || spare < 1)
-			h.origin[k] = -blankRoom - spare*float64(s)/(ways-1)
+			h.origin[k] = -blankRoom - spare*float64(s)/float64(ways-1)
 		}
 		if !again {
 			out = append(out, &h)
@@ -317,12 +320,16 @@ func (t *template) keep(g *tiling) {
 	of := func(k int, x float64, n int) int {
 		return int(max(0, min(float64(n-1), math.Floor((x-g.origin[k])/step[k]))))
 	}
-	middle := func(r int) float64 { c := g.core(r, 0); return (c.Min[1] + c.Max[1]) / 2 }
+	middles := make([]float64, g.rows)
+	for r := range middles {
+		c := g.core(r, 0)
+		middles[r] = (c.Min[1] + c.Max[1]) / 2
+	}
 	for _, l := range t.lines[:t.rim] {
 		lo := geom.Vec2{min(l.a[0], l.b[0]), min(l.a[1], l.b[1])}
 		hi := geom.Vec2{max(l.a[0], l.b[0]), max(l.a[1], l.b[1])}
 		for r := of(1, lo[1]-g.over, g.rows); r <= of(1, hi[1]+1, g.rows); r++ {
-			if y := middle(r); (l.a[1] > y) != (l.b[1] > y) {
+			if y := middles[r]; (l.a[1] > y) != (l.b[1] > y) {
 				cross[r] = append(cross[r], l.a[0]+(l.b[0]-l.a[0])*(y-l.a[1])/(l.b[1]-l.a[1]))
 			}
 			for c := of(0, lo[0]-g.over, g.cols); c <= of(0, hi[0]+1, g.cols); c++ {
@@ -408,9 +415,10 @@ func (t *template) clearOn(j join, share float64) geom.Vec2 {
 	u := d.Mul(1 / d.Len())
 	mid := j.a.Add(d.Mul(share))
 	w := t.over/2 + 4
+	lines := near(t.lines, around(mid, w+30, w+30))
 	for _, off := range []float64{0, 6, -6, 12, -12, 18, -18, 24, -24, 30, -30} {
 		at := mid.Add(u.Mul(off))
-		if !slices.ContainsFunc(t.lines, func(l ink) bool { return crossesBox(l.a, l.b, around(at, w, w), 0.5) }) {
+		if !slices.ContainsFunc(lines, func(l ink) bool { return crossesBox(l.a, l.b, around(at, w, w), 0.5) }) {
 			return at
 		}
 	}
