@@ -21,6 +21,7 @@ var Styles = map[string]Style{
 	"outline":   {Stroke: "#000", Width: 0.5, Round: true},
 	"metal":     {Fill: "#f4f5f3"},
 	"bendline":  {Stroke: "#000", Width: 0.25},
+	"sight":     {Stroke: "#000", Width: 0.3, Dash: []float64{3.2, 0.7, 1.1, 0.7}}, // long-dashed short-dashed, ISO 128 no. 08
 	"tangent":   {Stroke: "#555", Width: 0.18, Dash: []float64{1.6, 0.8}},
 	"centre":    {Stroke: "#000", Width: 0.2, Dash: []float64{2.4, 0.6, 0.4, 0.6}},
 	"diagonal":  {Stroke: "#555", Width: 0.2, Dash: []float64{0.35, 1.1}},

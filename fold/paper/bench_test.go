@@ -1,28 +1,28 @@
 package paper
 
 import (
-	"os"
 	"testing"
 
 	"dryfold/fold"
-	"dryfold/fold/partfile"
 )
 
+// The sheets of every demo part, in mm and in fractions of an inch.
 func BenchmarkSheets(b *testing.B) {
-	data, err := os.ReadFile("../../assets/uncapping-tray.dryfold")
-	if err != nil {
-		b.Fatal(err)
-	}
-	s, err := partfile.Read(data)
-	if err != nil {
-		b.Fatal(err)
-	}
-	p := fold.Build(s)
-	r := p.Quick()
-	b.ResetTimer()
-	for range b.N {
-		if _, err := MarkingOut(p, &r, Options{}); err != nil {
-			b.Fatal(err)
+	specs := testParts(b)
+	for _, name := range keys(specs) {
+		if name[:7] != "assets/" {
+			continue
+		}
+		p := fold.Build(specs[name])
+		r := p.Quick()
+		for _, u := range []fold.Units{fold.MM, fold.Inch} {
+			b.Run(name[7:len(name)-len(".dryfold")]+"/"+u.String(), func(b *testing.B) {
+				for range b.N {
+					if _, err := MarkingOut(p, &r, Options{Units: u}); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"dryfold/fold"
+	"dryfold/fold/draft"
 )
 
 // This file writes the bend table, and under it what its numbers rest on: where to stop the leaf,
@@ -14,18 +15,88 @@ import (
 
 // bendTable has a row for each bend, in the order of its first swing.
 func (sh *sheet) bendTable() table {
-	m := &sh.m
-	t := table{class: "bends", title: "Bend lines: draw, do not scribe. Their ends by distance from A and from B; angles from flat", cols: []column{
-		{"No.", 9, false, true}, {"Bend", 25.5, false, false}, {"Way", 13, false, false}, {"Finished", 15, true, false},
-		{"Stop the leaf at", 27, true, true}, {"Radius", 14, true, false}, {"K", 12.5, true, false}, {"K is", 16, false, false},
-		{"1st: A", 14, true, false}, {"B", 14, true, false}, {"2nd: A", 14, true, false}, {"B", 14, true, false}}}
+	t := table{class: "bends", title: "Bends, in order. Angles from flat; the mark goes under the nose", cols: []column{
+		{"No.", 8, false, true}, {"Bend", 30, false, false}, {"Way", 13.5, false, false}, {"Mark, sight line", 43, false, true},
+		{"Stop the leaf at", 27, true, true}, {"After", 13, true, false}, {"Held", 20, false, false}, {"Tangent lines", 33.5, false, false}}}
 	for _, i := range sh.byCard() {
 		b := &sh.part.Bends[i]
-		e := m.bends[i].ends
-		t.rows = append(t.rows, []string{sh.cards[i], b.Name, way(b.Up), degrees(b.Angle) + "°", sh.stopAt(i), sh.fine(b.Radius), trim(b.K, 4), sh.kKind(i),
-			m.say(e[0][0]), m.say(e[0][1]), m.say(e[1][0]), m.say(e[1][1])})
+		t.rows = append(t.rows, []string{sh.cards[i], b.Name, way(b.Up), sh.markWords(i), sh.stopAt(i), degrees(b.Angle) + "°",
+			sh.part.Panels[b.A].Name, sh.tangentWords(i)})
 	}
 	return t
+}
+
+// edgeNames are the datum edges by axis.
+var edgeNames = [2]string{"A", "B"}
+
+// markWords say where a bend's mark lies: "16.5 from B", or of a leaning line "55.5 to 66 from A".
+func (sh *sheet) markWords(i int) string {
+	l := &sh.m.bends[i].lines[sightLine]
+	if l.along >= 0 {
+		return roomy(sh.m.say(l.ends[0][l.along])+" from "+edgeNames[l.along], 42)
+	}
+	axis := 0
+	if d := l.exact[1].Sub(l.exact[0]); math.Abs(d[0]) > math.Abs(d[1]) {
+		axis = 1
+	}
+	return roomy(fmt.Sprintf("%s to %s from %s", sh.m.say(l.ends[0][axis]), sh.m.say(l.ends[1][axis]), edgeNames[axis]), 42)
+}
+
+// roomy is a text that fits a width, or the table in which it stands too: a figure is never cut short.
+func roomy(t string, width float64) string {
+	if draft.Width(t, textSize) > width {
+		return seeLines
+	}
+	return t
+}
+
+const seeLines = "see lines"
+
+// tangentWords say where a bend's tangent lines lie, held side first, from the edge that its mark is measured from.
+func (sh *sheet) tangentWords(i int) string {
+	held, far := &sh.m.bends[i].lines[heldLine], &sh.m.bends[i].lines[farLine]
+	if a := sh.m.bends[i].lines[sightLine].along; a >= 0 && held.along == a && far.along == a {
+		return roomy(sh.m.say(held.ends[0][a])+", "+sh.m.say(far.ends[0][a]), 32.5)
+	}
+	return seeLines
+}
+
+// lineTable has every line of every bend by its ends.
+func (sh *sheet) lineTable() table {
+	t := table{class: "lines", title: "Lines of the bends, by the distances of their ends", cols: append(append([]column{
+		{"No.", 8, false, true}, {"Line", 19.5, false, false}}, sh.lengthCols("1st: A", "B")...), sh.lengthCols("2nd: A", "B")...)}
+	for _, i := range sh.byCard() {
+		for k, l := range sh.m.bends[i].lines {
+			row := []string{sh.cards[i], lineNames[k]}
+			for e := range l.ends {
+				row = append(row, sh.lengthCells(l.ends[e], l.exact[e])...)
+			}
+			t.rows = append(t.rows, row)
+		}
+	}
+	return t
+}
+
+// basisTable says what the bends' numbers rest on.
+func (sh *sheet) basisTable() table {
+	t := table{class: "basis", title: "What the bends rest on", cols: []column{
+		{"No.", 7.5, false, true}, {"radius", 12, true, false}, {"it is", 16, false, false}, {"K", 12.5, true, false}, {"it is", 16, false, false}, {"takes", 11, true, false}}}
+	for _, i := range sh.byCard() {
+		b := &sh.part.Bends[i]
+		t.rows = append(t.rows, []string{sh.cards[i], sh.fine(b.Radius), radiusKind(sh.bendReport(i).RadiusFrom), trim(b.K, 4), sh.kKind(i), sh.say2(b.Allowance)})
+	}
+	return t
+}
+
+// radiusKind is in a word or two how a bend's radius is known.
+func radiusKind(from string) string {
+	switch from {
+	case "nose":
+		return "the nose's"
+	case "strip":
+		return "measured"
+	}
+	return "assumed"
 }
 
 // byCard lists the bends in the order of their first swing.
@@ -142,6 +213,9 @@ func (sh *sheet) bendNotes() []string {
 		}
 		return "assumed"
 	})
+	if sh.unknownNose() {
+		out = append(out, "The mark lies one inside radius from the held tangent line, into the bend (FAA-H-8083-31), where the nose has the bend's inside radius. With another nose set it off by that nose's radius.")
+	}
 	if k != "" {
 		out = append(out, "K: "+k+". Inside radius: "+radius+".")
 	}
@@ -149,6 +223,16 @@ func (sh *sheet) bendNotes() []string {
 		out = append(out, w)
 	}
 	return out
+}
+
+// unknownNose reports whether some bend's radius is not known to be its nose's.
+func (sh *sheet) unknownNose() bool {
+	for i := range sh.part.Bends {
+		if sh.bendReport(i).RadiusFrom != "nose" {
+			return true
+		}
+	}
+	return false
 }
 
 // Names and groups that a note lists before it says how many more there are.

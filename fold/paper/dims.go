@@ -25,8 +25,8 @@ type dim struct {
 }
 
 // dims are the running dimensions along an axis: 0 from A, 1 from B, rising,
-// equal ones joined.
-func (m *marks) dims(axis int, cards []string) []dim {
+// equal ones joined. apart says of which bends all four lines are drawn; of the others only the mark is.
+func (m *marks) dims(axis int, cards []string, apart []bool) []dim {
 	found := map[float64]*dim{}
 	add := func(p geom.Vec2, name string, strong bool) {
 		v := p[axis]
@@ -48,8 +48,22 @@ func (m *marks) dims(axis int, cards []string) []dim {
 		}
 	}
 	for _, b := range m.bends {
-		for _, e := range b.ends {
-			add(e, cards[b.index], true)
+		for k, l := range b.lines {
+			if k != sightLine && !apart[b.index] {
+				continue
+			}
+			name, strong := "", k == sightLine
+			if strong {
+				name = cards[b.index]
+			}
+			switch {
+			case l.along == axis: // the one figure that draws it
+				add(l.ends[0], name, strong)
+				add(l.ends[1], name, strong)
+			case l.along < 0 && (k == sightLine || k == bendLine):
+				add(l.ends[0], name, strong)
+				add(l.ends[1], name, strong)
+			}
 		}
 	}
 	for i, h := range m.holes {
@@ -115,19 +129,19 @@ const (
 // split frame, each on the side nearer to what it measures.
 func (sh *sheet) row(w side, f frame) []dim {
 	if w == left {
-		return sh.shown(1)
+		return sh.shown(1, f.scale)
 	}
 	if !f.split {
 		if w == above {
 			return nil
 		}
-		return sh.shown(0)
+		return sh.shown(0, f.scale)
 	}
 	// What lies as near to the one side as to the other goes to either in turn.
 	var out []dim
 	high := sh.part.Blank.Box.Size()[1]
 	turn := below
-	for _, d := range sh.shown(0) {
+	for _, d := range sh.shown(0, f.scale) {
 		to := below
 		switch nearer := d.reach - (high - d.far); {
 		case d.value == 0:
@@ -144,9 +158,27 @@ func (sh *sheet) row(w side, f frame) []dim {
 	return out
 }
 
+// sideKey says of what spreadDims depend on.
+type sideKey struct {
+	side   side
+	scale  float64
+	turned bool
+	split  bool
+}
+
+// sideDims are the dimensions of a side, and where their labels stand, in mm on paper from the datum.
+type sideDims struct {
+	dims []dim
+	at   []float64
+}
+
 // spreadDims are the dimensions of a side, and where their labels stand, in mm
 // on paper from the datum.
 func (sh *sheet) spreadDims(w side, f frame) ([]dim, []float64) {
+	key := sideKey{w, f.scale, f.turned, f.split}
+	if x, known := sh.sides[key]; known {
+		return x.dims, x.at
+	}
 	ds := sh.row(w, f)
 	at, size := make([]float64, len(ds)), make([]float64, len(ds))
 	for i, d := range ds {
@@ -159,7 +191,9 @@ func (sh *sheet) spreadDims(w side, f frame) ([]dim, []float64) {
 	if w != left {
 		least = -4 // clear of those at the left
 	}
-	return ds, spread(at, size, least)
+	at = spread(at, size, least)
+	sh.sides[key] = sideDims{ds, at}
+	return ds, at
 }
 
 // overhang is how far the labels of a side reach before the datum and past the
@@ -183,12 +217,13 @@ func (sh *sheet) overhang(w side, f frame) (before, past float64) {
 // gutters are the room that the dimensions take on each side, from the blank's
 // box outwards.
 func (sh *sheet) gutters(f frame) (leftward, down, up float64) {
-	for _, d := range sh.row(left, f) {
+	ds, _ := sh.spreadDims(left, f)
+	for _, d := range ds {
 		leftward = max(leftward, d.wide)
 	}
 	leftward += dimLeader + 1
 	wide := func(w side) float64 {
-		ds := sh.row(w, f)
+		ds, _ := sh.spreadDims(w, f)
 		if len(ds) == 0 {
 			return 0
 		}

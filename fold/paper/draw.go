@@ -20,7 +20,7 @@ func (sh *sheet) drawing(s *draft.Page, f frame) {
 	file := func(v geom.Vec2) geom.Vec2 { return f.at(v.Mul(k).Sub(box.Min)) }
 	blank := func(v geom.Vec2) geom.Vec2 { return f.at(v.Sub(box.Min)) }
 	pl := &placer{limit: geom.Box2{
-		Min: geom.Vec2{f.origin[0], margin + headHeight - 1},
+		Min: geom.Vec2{f.origin[0], margin + f.head - 1},
 		Max: geom.Vec2{f.w - margin - sideWidth - 1, f.origin[1]},
 	}}
 
@@ -39,8 +39,10 @@ func (sh *sheet) drawing(s *draft.Page, f frame) {
 	s.Box("sheetedge", lo[0], hi[1], hi[0]-lo[0], lo[1]-hi[1])
 	sh.extensions(s, f)
 
+	s.Line("diagonal", lo, hi)
+	s.Line("diagonal", geom.Vec2{lo[0], hi[1]}, geom.Vec2{hi[0], lo[1]})
 	for _, d := range sh.diagonals() {
-		s.Line("diagonal", f.at(sh.m.mm(d.a.at)), f.at(sh.m.mm(d.b.at)))
+		s.Line("diagonal", f.at(sh.m.mm(d.a.exact)), f.at(sh.m.mm(d.b.exact)))
 	}
 	s.Group("outline")
 	s.Path("outline", outline)
@@ -61,16 +63,21 @@ func (sh *sheet) drawing(s *draft.Page, f frame) {
 			pl.lines = append(pl.lines, ink{blank(v), blank(loop[(i+1)%len(loop)]), -1})
 		}
 	}
+	apart := sh.apartAt(f.scale)
 	for i := range p.Bends {
 		b := &p.Bends[i]
-		l := [2]geom.Vec2{blank(b.Line[0]), blank(b.Line[1])}
-		s.Line("bendline", l[0], l[1])
-		pl.lines = append(pl.lines, ink{l[0], l[1], i})
-		if b.Allowance*f.scale >= tangentsFrom {
-			for _, t := range tangents(b) {
-				s.Line("tangent", blank(t[0]), blank(t[1]))
-				pl.lines = append(pl.lines, ink{blank(t[0]), blank(t[1]), i})
-			}
+		draw := func(class string, l [2]geom.Vec2) {
+			a, b := blank(l[0]), blank(l[1])
+			s.Line(class, a, b)
+			pl.lines = append(pl.lines, ink{a, b, i})
+		}
+		draw("sight", b.SightLine())
+		if !apart[i] {
+			continue
+		}
+		draw("bendline", b.Line)
+		for _, t := range tangents(b) {
+			draw("tangent", t)
 		}
 	}
 	sh.datums(s, f, pl)
@@ -134,14 +141,15 @@ func (sh *sheet) bendLabel(s *draft.Page, f frame, pl *placer, i int) {
 	}
 	flat := math.Abs(dir[0]) > 0.8
 	off := 2.9 // of the word from the line, past the bend's edge where that is drawn
-	if b.Allowance*f.scale >= tangentsFrom {
-		off = max(off, b.Allowance*f.scale/2+2.3)
+	if sh.apartAt(f.scale)[i] {
+		off = max(off, max(b.Allowance/2, b.Radius-b.Allowance/2)*f.scale+2.3)
 	}
 	// Of places along the line, and both sides of it, take the first that is free.
 	var ball, label geom.Box2
 	var c geom.Vec2
 	found := false
-	for pass := 0; pass < 2 && !found; pass++ { // near an edge the circle has to cover it
+	onLine := false
+	for pass := 0; pass < 3 && !found; pass++ { // near an edge the circle has to cover it, or the word stands on its own line
 		for _, t := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9} {
 			for _, side := range []float64{1, -1} {
 				mid := p.Add(q.Sub(p).Mul(t))
@@ -149,13 +157,16 @@ func (sh *sheet) bendLabel(s *draft.Page, f frame, pl *placer, i int) {
 				if flat {
 					at = geom.Vec2{mid[0] + r + 0.8 + w/2, mid[1] - side*off}
 				}
+				if pass == 2 {
+					at = mid.Add(geom.Vec2{side * (r + 0.8 + w/2), 0})
+				}
 				bl, lb := around(mid, r, r), around(at, w/2, 1.7)
 				if pass == 0 && ball == (geom.Box2{}) { // somewhere to fall back to
 					ball, label, c = bl, lb, mid
 				}
 				if !found && onMetal(b, b.Line[0].Add(b.Line[1].Sub(b.Line[0]).Mul(t))) && pl.freeFor(lb, i) &&
 					(pl.freeFor(bl, i) || pass == 1 && pl.clear(bl)) {
-					ball, label, c, found = bl, lb, mid, true
+					ball, label, c, found, onLine = bl, lb, mid, true, pass == 2
 				}
 			}
 		}
@@ -169,6 +180,9 @@ func (sh *sheet) bendLabel(s *draft.Page, f frame, pl *placer, i int) {
 		}
 	}
 	pl.boxes = append(pl.boxes, ball, label)
+	if onLine {
+		s.Box("metal", label.Min[0], label.Min[1], label.Max[0]-label.Min[0], label.Max[1]-label.Min[1])
+	}
 	s.Circle("box", c, r)
 	s.Text("ball", draft.Middle, c.Add(geom.Vec2{0, 1.05}), no)
 	s.Arrow(geom.Vec2{label.Min[0] + 1.3, (label.Min[1] + label.Max[1]) / 2}, b.Up)
@@ -185,16 +199,19 @@ func onMetal(b *fold.Bend, p geom.Vec2) bool {
 	return false
 }
 
-// stamp says which face is up: in the base panel, or in the largest other one
+// stamp says which face is up, and which hand the part is: in the base panel, or in the largest other one
 // with room for it, or, small, wherever the base panel has some.
 func (sh *sheet) stamp(s *draft.Page, f frame, pl *placer) {
 	p := sh.part
 	under := map[string]string{"up": "it is the good face", "down": "the good face is underneath", "": "good face: not said"}[p.Spec.Sheet.Good]
+	if h := sh.hand(); h != "" {
+		under = h
+	}
 	order := sh.largest()
 	centre, big, found := geom.Vec2{}, 1.0, false
 	for _, k := range order[:min(len(order), 8)] {
 		// With room beside it for what is written at the bend lines.
-		if centre, big, found = sh.stampIn(k, f, pl, 0.5, geom.Vec2{2.8, 4.8}); found {
+		if centre, big, found = sh.stampIn(k, f, pl, 0.6, geom.Vec2{2.8, 4.8}); found {
 			break
 		}
 	}
@@ -203,8 +220,12 @@ func (sh *sheet) stamp(s *draft.Page, f frame, pl *placer) {
 	}
 	w, h := 46*big, 14*big
 	s.Box("box", centre[0]-w/2, centre[1]-h/2, w, h)
-	s.Sized("stamp", 5*big, draft.Middle, geom.Vec2{centre[0], centre[1] - 0.2*big}, "THIS FACE UP")
-	s.Sized("under", 3*big, draft.Middle, geom.Vec2{centre[0], centre[1] + 4.4*big}, under)
+	if small := max(3*big, smallSize); big > 0.7 && draft.Width(under, small) < w-1 {
+		s.Sized("stamp", 5*big, draft.Middle, geom.Vec2{centre[0], centre[1] - 0.2*big}, "THIS FACE UP")
+		s.Sized("under", small, draft.Middle, geom.Vec2{centre[0], centre[1] + 4.4*big}, under)
+	} else { // the band above says the rest
+		s.Sized("stamp", 5*big, draft.Middle, geom.Vec2{centre[0], centre[1] + 1.8*big}, "THIS FACE UP")
+	}
 	pl.boxes = append(pl.boxes, around(centre, w/2, h/2))
 }
 
@@ -241,13 +262,19 @@ func (sh *sheet) roomIn(k int, f frame, pl *placer, half geom.Vec2) (centre geom
 	for _, v := range q.Region.Outer {
 		box.Add(v)
 	}
+	a, b := f.at(box.Min.Sub(o)), f.at(box.Max.Sub(o))
+	low, high := geom.Vec2{a[0] + half[0], b[1] + half[1]}, geom.Vec2{b[0] - half[0], a[1] - half[1]} // where its middle may lie
+	if low[0] > high[0] || low[1] > high[1] {
+		return centre, false
+	}
+	pl = pl.within(geom.Box2{Min: low.Sub(half), Max: high.Add(half)})
 	middle := f.at(q.Label.Sub(o))
 	best := math.Inf(1)
 	for i := range stampTries * stampTries {
 		t := geom.Vec2{float64(i%stampTries) + 0.5, float64(i/stampTries) + 0.5}.Mul(1.0 / stampTries)
-		v := geom.Vec2{box.Min[0] + (box.Max[0]-box.Min[0])*t[0], box.Min[1] + (box.Max[1]-box.Min[1])*t[1]}
-		c := f.at(v.Sub(o))
-		if d := c.Sub(middle).Len(); d < best && q.Region.Contains(v) && pl.free(around(c, half[0], half[1])) {
+		c := geom.Vec2{low[0] + (high[0]-low[0])*t[0], low[1] + (high[1]-low[1])*t[1]}
+		v := geom.Vec2{(c[0] - f.origin[0]) / f.scale, (f.origin[1] - c[1]) / f.scale}.Add(o)
+		if d := c.Sub(middle).Len(); d < best && pl.free(around(c, half[0], half[1])) && q.Region.Contains(v) {
 			best, centre = d, c
 		}
 	}
@@ -307,7 +334,7 @@ func (sh *sheet) numbers(s *draft.Page, f frame, pl *placer) {
 			break
 		}
 		r := h.diameter / 2 * sh.m.units.Scale() * f.scale
-		c := f.at(sh.m.mm(h.at))
+		c := f.at(sh.m.mm(h.exact))
 		mark(c.Add(geom.Vec2{r * 0.7, -r * 0.7}), fmt.Sprintf("H%d Ø%s", i+1, sh.fine(h.diameter*sh.m.units.Scale())))
 	}
 	n := 0
@@ -318,7 +345,7 @@ func (sh *sheet) numbers(s *draft.Page, f frame, pl *placer) {
 	for _, c := range sh.m.contours {
 		for _, k := range c {
 			if k.no%step == 0 {
-				mark(f.at(sh.m.mm(k.at)), fmt.Sprint(k.no))
+				mark(f.at(sh.m.mm(k.exact)), fmt.Sprint(k.no))
 			}
 		}
 	}

@@ -23,10 +23,10 @@ const (
 	// tableWidth is that of the bend table, the widest.
 	tableWidth = 188.0
 
-	// leastStamp is how small the stamp may get: its small line is then 1.4 high.
-	leastStamp = 0.47
+	// leastStamp is how small the stamp may get: its words are then as small as anything printed.
+	leastStamp = 0.48
 	// stampTries is how many places along each side of the base panel are tried for it.
-	stampTries = 41
+	stampTries = 31
 	// maxBendRows is how many bends the first page's table takes.
 	maxBendRows = 24
 	// tangentsFrom is how wide a bend is on paper before its tangent lines are drawn.
@@ -47,6 +47,10 @@ const grainLong = 26.0
 // grainSquare is how far from a datum edge's direction the grain may run and be said to run
 // along it (degrees): nobody sees less.
 const grainSquare = 0.5
+
+// squareEnough is how much the ends of a line may differ in their distance from a datum edge and still be given by one
+// figure (mm): less than shows.
+const squareEnough = 0.05
 
 // gapWorth is how much of a seam's gap the rounding of the printed numbers may
 // cost before a further place is printed (mm). A scribed line is about 0.1 wide

@@ -47,6 +47,14 @@ var distances = []float64{0.9, 1.8, 3, 4.5, 6.5, 9, 12, 16, 21}
 // ok is false where there is no room within 20 mm.
 func (p *placer) near(at geom.Vec2, w, h float64) (best spot, ok bool) {
 	cost := math.Inf(1)
+	all := p
+	far := distances[len(distances)-1]
+	p = all.within(around(at, far+w, far+h))
+	defer func() {
+		if ok {
+			all.take(best)
+		}
+	}()
 	for di, d := range distances {
 		if float64(di) > cost { // everything from here on is dearer
 			break
@@ -69,10 +77,23 @@ func (p *placer) near(at geom.Vec2, w, h float64) (best spot, ok bool) {
 			}
 		}
 	}
-	if ok {
-		p.take(best)
-	}
 	return best, ok
+}
+
+// within is the placer with only those lines and labels that come near a box: all that matter to labels inside it.
+func (p *placer) within(b geom.Box2) *placer {
+	few := &placer{limit: p.limit}
+	for _, l := range p.lines {
+		if crossesBox(l.a, l.b, b, 0.5) {
+			few.lines = append(few.lines, l)
+		}
+	}
+	for _, o := range p.boxes {
+		if b.Min[0] < o.Max[0] && o.Min[0] < b.Max[0] && b.Min[1] < o.Max[1] && o.Min[1] < b.Max[1] {
+			few.boxes = append(few.boxes, o)
+		}
+	}
+	return few
 }
 
 // take keeps later labels off a place.

@@ -8,6 +8,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -88,9 +89,24 @@ func readSheet(t testing.TB, data []byte) printed {
 	return p
 }
 
+// number reads a printed length: "12.5", "12 17/64", "3/8".
 func number(t testing.TB, s string) float64 {
 	t.Helper()
-	x, err := strconv.ParseFloat(s, 64)
+	whole, fraction, both := strings.Cut(s, " ")
+	if !both && strings.Contains(s, "/") {
+		whole, fraction = "0", s
+	}
+	x, err := strconv.ParseFloat(whole, 64)
+	if top, below, ok := strings.Cut(fraction, "/"); ok && err == nil {
+		a, errA := strconv.Atoi(top)
+		b, errB := strconv.Atoi(below)
+		if errA != nil || errB != nil || a <= 0 || a >= b {
+			t.Fatalf("%q is no number", s)
+		}
+		x += float64(a) / float64(b)
+	} else if both {
+		t.Fatalf("%q is no number", s)
+	}
 	if err != nil {
 		t.Fatalf("%q is no number", s)
 	}
@@ -110,33 +126,103 @@ func (p printed) find(t testing.TB, re string) string {
 	return ""
 }
 
-// spec is the part that the printed text gives. Corners come back by number.
-func (p printed) spec(t testing.TB) (fold.Spec, map[int]geom.Vec2) {
+// step is what the sheet says its figures are rounded to, in its units.
+func (p printed) step(t testing.TB) float64 {
+	return number(t, p.find(t, `, to ([0-9./]+)\. Good face`))
+}
+
+// cells are a table row's cells, of columns with their rounding only the figures.
+func (p printed) cells(t testing.TB, row []string, first, n int) []string {
+	t.Helper()
+	if len(row) >= first+2*n { // figure, off, figure, off
+		out := slices.Clone(row[:first])
+		for i := range n {
+			out = append(out, row[first+2*i])
+		}
+		return append(out, row[first+2*n:]...)
+	}
+	return row
+}
+
+// printedBend is what the sheet says of a bend.
+type printedBend struct {
+	no, name  string
+	up        bool
+	angle     float64
+	radius, k float64
+	takes     float64
+	lines     map[string][2]geom.Vec2
+}
+
+func (p printed) bends(t testing.TB) (out []printedBend) {
+	t.Helper()
+	for i, r := range p.tables["bends"] {
+		basis := p.tables["basis"][i]
+		b := printedBend{no: r[0], name: r[1], up: r[2] == "up", angle: number(t, strings.TrimSuffix(r[5], "°")),
+			radius: number(t, basis[1]), k: number(t, basis[3]), takes: number(t, basis[5]), lines: map[string][2]geom.Vec2{}}
+		for _, l := range p.tables["lines"][i*int(bendLines) : (i+1)*int(bendLines)] {
+			c := p.cells(t, l, 2, 4)
+			if c[0] != b.no {
+				t.Fatalf("row %v does not belong to bend %s", l, b.no)
+			}
+			b.lines[c[1]] = [2]geom.Vec2{{number(t, c[2]), number(t, c[3])}, {number(t, c[4]), number(t, c[5])}}
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// spec is the part that the printed text gives, with its bends by their middle or by the marks that go under the nose.
+// Corners come back by number.
+func (p printed) spec(t testing.TB, byMark bool) (fold.Spec, map[int]geom.Vec2) {
 	t.Helper()
 	s := fold.Spec{Name: "rebuilt"}
-	if p.find(t, `All lengths in (\w+)\.`) == "inches" {
+	if p.find(t, `All lengths in (\w+),`) == "inches" {
 		s.Units = fold.Inch
 	}
+	step := p.step(t)
 	s.Sheet.Thickness = number(t, p.find(t, `, ([0-9.]+) (?:mm|inches) thick`))
 	at := func(x, y string) geom.Vec2 { return geom.Vec2{number(t, x), number(t, y)} }
-	arcs := map[int]geom.Vec2{}
+	arcs := map[int][]string{}
 	for _, r := range p.tables["arcs"] {
-		n := int(number(t, r[0]))
-		arcs[n] = at(r[1], r[2])
+		arcs[int(number(t, r[0]))] = r
 	}
 	corners := map[int]geom.Vec2{}
 	contour := func(rows [][]string) (c fold.Contour) {
+		var nos []int
 		for _, r := range rows {
-			no, isArc := strings.CutSuffix(r[0], " arc")
+			r = p.cells(t, r, 1, 2)
+			no, _ := strings.CutSuffix(r[0], " arc")
 			n := int(number(t, no))
-			v := fold.Vertex{At: at(r[1], r[2])}
-			corners[n] = v.At
-			if through, ok := arcs[n]; isArc && ok {
-				v.Through = &through
-			} else if isArc {
-				t.Fatalf("corner %d ends an arc that no table gives", n)
+			corners[n] = at(r[1], r[2])
+			nos = append(nos, n)
+			c = append(c, fold.Vertex{At: corners[n]})
+		}
+		for i, r := range rows {
+			if !strings.HasSuffix(r[0], " arc") {
+				continue
 			}
-			c = append(c, v)
+			a, ok := arcs[nos[i]]
+			if !ok {
+				t.Fatalf("corner %d ends an arc that no table gives", nos[i])
+			}
+			if a[2] == "straight" {
+				continue
+			}
+			// With dividers set to the radius, from the printed centre, out to where the arc bulges; a shallow arc through
+			// its ends.
+			from, to := c[(i+len(c)-1)%len(c)].At, c[i].At
+			d := to.Sub(from).Normalize()
+			out := geom.Vec2{d[1], -d[0]}
+			if a[1] == "inwards" {
+				out = out.Mul(-1)
+			}
+			radius, centre, mid := number(t, a[2]), at(a[3], a[4]), from.Add(to).Mul(0.5)
+			via := centre.Add(out.Mul(radius))
+			if half := to.Sub(from).Len() / 2; half < 0.85*radius && centre.Sub(mid).Dot(out) < 0 {
+				via = mid.Add(out.Mul(radius - math.Sqrt(radius*radius-half*half)))
+			}
+			c[i].Through = &via
 		}
 		return c
 	}
@@ -145,19 +231,58 @@ func (p printed) spec(t testing.TB) (fold.Spec, map[int]geom.Vec2) {
 		s.Cutouts = append(s.Cutouts, contour(p.tables[fmt.Sprint("cutout ", i)]))
 	}
 	for _, r := range p.tables["holes"] {
+		r = p.cells(t, r, 1, 2)
 		s.Holes = append(s.Holes, fold.Hole{At: at(r[1], r[2]), Diameter: number(t, r[3])})
 	}
-	k := number(t, p.tables["bends"][0][6])
+	bends := p.bends(t)
+	k := bends[0].k
 	s.Sheet.K = &k
-	for _, r := range p.tables["bends"] {
-		if r[6] != p.tables["bends"][0][6] {
+	for _, b := range bends {
+		if b.k != k {
 			t.Fatal("the bends differ in K")
 		}
-		a, b := at(r[8], r[9]), at(r[10], r[11])
-		over := b.Sub(a).Normalize().Mul(0.2 / s.Units.Scale()) // the scriber runs on a little
+		line := b.lines["middle"]
+		var off geom.Vec2
+		if byMark {
+			// One line through all of its number that lie on it, and the middle set off from it.
+			line = b.lines["mark"]
+			from, to := line[0], line[1]
+			for _, o := range bends {
+				if o.no != b.no || o.name == b.name {
+					continue
+				}
+				f, l := from, to
+				for _, e := range o.lines["mark"] {
+					if e[1] < f[1] || e[1] == f[1] && e[0] < f[0] {
+						f = e
+					}
+					if e[1] > l[1] || e[1] == l[1] && e[0] > l[0] {
+						l = e
+					}
+				}
+				d := l.Sub(f).Normalize()
+				on := true
+				for _, e := range []geom.Vec2{from, to, o.lines["mark"][0], o.lines["mark"][1]} {
+					on = on && math.Abs(geom.Cross2(d, e.Sub(f))) < 1.5*step
+				}
+				if on {
+					from, to = f, l
+				}
+			}
+			d := to.Sub(from).Normalize()
+			for i, e := range line {
+				line[i] = from.Add(d.Mul(e.Sub(from).Dot(d)))
+			}
+			n := geom.Vec2{-d[1], d[0]}
+			if n.Dot(b.lines["far tangent"][0].Sub(b.lines["held tangent"][0]).Add(b.lines["far tangent"][1].Sub(b.lines["held tangent"][1]))) < 0 {
+				n = n.Mul(-1)
+			}
+			off = n.Mul(b.takes/2 - b.radius)
+		}
+		over := line[1].Sub(line[0]).Normalize().Mul(max(2*step, 0.1/s.Units.Scale())) // the scriber runs on a little
 		s.Bends = append(s.Bends, fold.BendSpec{
-			Name: r[1], Line: [2]geom.Vec2{a.Sub(over), b.Add(over)},
-			Angle: number(t, strings.TrimSuffix(r[3], "°")), Radius: number(t, r[5]), Up: r[2] == "up",
+			Name: b.name, Line: [2]geom.Vec2{line[0].Sub(over).Add(off), line[1].Add(over).Add(off)},
+			Angle: b.angle, Radius: b.radius, Up: b.up,
 		})
 	}
 	for i, r := range p.tables["seams"] {

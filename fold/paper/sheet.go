@@ -5,8 +5,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"dryfold/fold"
 	"dryfold/fold/draft"
@@ -21,57 +19,114 @@ type sheet struct {
 	m     marks
 	worth worth
 	cards []string // each bend's number
-	dims  [2][]dim
+	alike bool     // the part serves for both hands
 
 	// Made once: fit tries many frames.
-	bends      table
-	rest       []table
-	sideHigh   float64
-	restHigh   map[float64]float64  // height of rest by the width it flows in
-	footByWide map[float64][]string // the lines at the foot by the page's width
+	bends    table
+	rest     []table              // after the bend table
+	sideHigh [2]float64           // bare, whole
+	apart    map[float64][]bool   // by scale, which bends' lines are drawn apart
+	dims     map[string][2][]dim  // by which are
+	restHigh map[float64]float64  // height of rest by the width it flows in
+	wrapped  map[wrapKey][]string // notes by how they break
+	sides    map[sideKey]sideDims // running dimensions as they stand
+}
+
+type wrapKey struct {
+	what  string
+	width float64
 }
 
 // MarkingOut gives the marking-out sheet's pages: first the drawing with its running
-// dimensions and bend table, then the tables of corners, arcs, holes and seams. The
-// first page is A4, upright or across, at a stated scale, or larger where A4 has no
-// room; with TrueScale as large as the blank takes; the others are A4. A part that
-// can't be folded is an error.
+// dimensions and bend table, then the tables of corners, arcs, holes, the bends' lines and seams. The
+// first page is on the paper asked for, upright or across, at a stated scale, or on larger where that has no
+// room; with TrueScale on as large as the blank takes; the others are on the paper asked for. A part that
+// can't be folded is an error, and so is an option that is none.
 func MarkingOut(p *fold.Part, rep *fold.Report, opt Options) ([]draft.Page, error) {
-	pages, err := layOut(p, rep, opt)
+	pages, name, err := layOut(p, rep, opt)
 	for i := range pages {
-		pages[i].Title = fmt.Sprintf("%s, marking out, page %d of %d", p.Spec.Name, i+1, len(pages))
+		pages[i].Title = fmt.Sprintf("%s, marking out, page %d of %d", name, i+1, len(pages))
 	}
 	return pages, err
 }
 
-func layOut(p *fold.Part, rep *fold.Report, opt Options) ([]draft.Page, error) {
+func layOut(p *fold.Part, rep *fold.Report, opt Options) (pages []draft.Page, name string, err error) {
+	name = p.Spec.Name
 	if !p.Foldable {
 		for _, t := range p.Troubles {
 			if t.Severity == fold.Stop {
-				return nil, fmt.Errorf("the blank can't be marked out until it can be folded: %s", t.Message)
+				return nil, name, fmt.Errorf("the blank can't be marked out until it can be folded: %s", t.Message)
 			}
 		}
-		return nil, fmt.Errorf("the blank can't be marked out until it can be folded")
+		return nil, name, fmt.Errorf("the blank can't be marked out until it can be folded")
 	}
-	sh := &sheet{part: p, rep: rep, opt: opt, cards: cardNumbers(p)}
-	sh.worth = chooseRounding(p, rep, opt.Units)
+	rule, err := newRuler(opt.Units, opt.Rule)
+	if err != nil {
+		return nil, name, err
+	}
+	if opt.Paper == "" {
+		opt.Paper = Papers[0]
+	}
+	if len(papersFrom(opt.Paper)) == 0 {
+		return nil, name, fmt.Errorf("the paper: %q, where one of %s is needed", opt.Paper, strings.Join(Papers, ", "))
+	}
+	if opt.Hand != "" && opt.Hand != "left" && opt.Hand != "right" {
+		return nil, name, fmt.Errorf("the hand: %q, where left, right or nothing is needed", opt.Hand)
+	}
+	sh := &sheet{opt: opt}
+	if opt.Hand != "" || opt.Other {
+		sh.alike, _ = p.BothHands()
+	}
+	if opt.Other {
+		p, rep = otherHand(p, rep)
+		name = p.Spec.Name
+	}
+	sh.part, sh.rep, sh.cards = p, rep, cardNumbers(p)
+	sh.apart, sh.dims = map[float64][]bool{}, map[string][2][]dim{}
+	sh.restHigh, sh.wrapped, sh.sides = map[float64]float64{}, map[wrapKey][]string{}, map[sideKey]sideDims{}
+	sh.worth = weigh(p, rep, rule)
 	sh.m = sh.worth.marks
-	sh.dims = [2][]dim{sh.m.dims(0, sh.cards), sh.m.dims(1, sh.cards)}
 
 	sh.bends, sh.rest = sh.bendTable(), sh.tables()
-	sh.restHigh, sh.footByWide = map[float64]float64{}, map[float64][]string{}
 	var scratch draft.Page
-	sh.sideHigh = sh.side(&scratch, 0, 0) + 4
+	sh.sideHigh = [2]float64{sh.side(&scratch, true, 0, 0) + 4, sh.side(&scratch, false, 0, 0) + 4}
 	first := sh.fit()
-	pages := []draft.Page{sh.drawingPage(first)}
+	pages = []draft.Page{sh.drawingPage(first)}
 	if !first.single {
-		pages = append(pages, sh.tablePages()...)
+		pages = append(pages, sh.tablePages(first)...)
 	}
 	for i := range pages {
-		g := &pages[i]
-		g.Text("note", draft.End, geom.Vec2{g.W - margin, g.H - 6}, fmt.Sprintf("%s, page %d of %d", draft.Clip(p.Spec.Name, 2.8, 80), i+1, len(pages)))
+		footer(&pages[i], sh.m.units, name, i+1, len(pages))
 	}
-	return pages, nil
+	return pages, name, nil
+}
+
+// otherHand is the part for the other hand with its report: what the part itself was found out about holds of it too.
+func otherHand(p *fold.Part, rep *fold.Report) (*fold.Part, *fold.Report) {
+	s := p.Spec
+	s.Panels = nil // as they were found, so that the same one lies still
+	for _, q := range p.Panels {
+		s.Panels = append(s.Panels, fold.PanelName{Name: q.Name, At: q.Label.Mul(1 / s.Units.Scale())})
+	}
+	s.Base = p.Panels[p.Base].Name
+	s.Bends = slices.Clone(s.Bends)
+	for i := range s.Bends {
+		s.Bends[i].Name = p.Bends[i].Name
+	}
+	q := fold.Build(s.Mirrored())
+	if !q.Foldable { // it is, if the part is
+		panic("the mirror image of a part that folds does not")
+	}
+	r := q.Quick()
+	r.Worth, r.Bends = rep.Worth, slices.Clone(rep.Bends)
+	for i := range r.Bends {
+		r.Bends[i].Name = fold.OtherHand(r.Bends[i].Name)
+	}
+	r.Troubles = slices.Clone(rep.Troubles)
+	for i := range r.Troubles {
+		r.Troubles[i].Message = fold.OtherHand(r.Troubles[i].Message)
+	}
+	return q, &r
 }
 
 // frame is how the first page is divided.
@@ -83,20 +138,47 @@ type frame struct {
 	split  bool // they stand below and above
 	short  bool // the bend table stands on a later page
 	single bool // every table stands on the first page
+	bare   bool // the enlarged bend stands on a later page
 	foot   []string
+	head   float64 // height of what stands above the drawing
 }
 
 // scales that are drawn, as how many mm one mm on paper stands for.
 var scales = []float64{0.2, 0.5, 1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 250, 500, 1000, 2000, 5000, 10000, 20000}
 
-// papers are A4 to A0, upright and across.
-var papers = [][2]float64{{210, 297}, {297, 210}, {297, 420}, {420, 297}, {420, 594}, {594, 420}, {594, 841}, {841, 594}, {841, 1189}, {1189, 841}}
+// papersFrom are the papers, upright, from a named one to the largest of its kind; none for a name that is unknown.
+func papersFrom(name string) [][2]float64 {
+	metric := [][2]float64{{210, 297}, {297, 420}, {420, 594}, {594, 841}, {841, 1189}} // A4 to A0, ISO 216
+	inches := [][2]float64{{8.5, 11}, {11, 17}, {17, 22}, {22, 34}, {34, 44}}
+	for i := range inches {
+		inches[i] = [2]float64{inches[i][0] * inch, inches[i][1] * inch}
+	}
+	switch name {
+	case "A4":
+		return metric
+	case "A3":
+		return metric[1:]
+	case "Letter":
+		return inches
+	case "Tabloid":
+		return inches[1:]
+	}
+	return nil
+}
 
-const headHeight = 22.0
+// kind is what the first page holds besides the drawing.
+type kind int
 
-// fit chooses paper and scale. A single A4 page with everything on it, if the
+const (
+	single kind = iota // every table
+	whole              // the bend table
+	bare               // that, but no enlarged bend
+	short              // no table
+)
+
+// fit chooses paper and scale. A single page of the paper asked for with everything on it, if the
 // drawing is then at least 60 mm long and half as large as it could be;
-// else the smallest paper on which the drawing alone is at least 75 mm long. Of
+// else the smallest paper on which the drawing, with the bend table or without, is at least 75 mm long. Of
 // a paper's two ways round, the one that gives the larger scale.
 func (sh *sheet) fit() frame {
 	size := sh.part.Blank.Box.Size()
@@ -104,15 +186,27 @@ func (sh *sheet) fit() frame {
 	if sh.opt.TrueScale {
 		return sh.ownSize(1)
 	}
-	best := func(i int, single bool, least float64) *frame {
+	papers := papersFrom(sh.opt.Paper)
+	best := func(paper [2]float64, k kind, least float64) *frame {
 		var best *frame
-		for _, wh := range papers[i : i+2] {
+		for _, wh := range [][2]float64{paper, {paper[1], paper[0]}} {
 			for _, s := range scales {
-				f := sh.frameOn(wh[0], wh[1], s, single)
-				if n := sh.needs(f); n[0] > f.w || n[1] > f.h {
+				if best != nil && 1/s <= best.scale {
+					break
+				}
+				if size[0]/s > wh[0] || size[1]/s > wh[1] {
 					continue
 				}
-				if (long*f.scale >= least || s == scales[0]) && (best == nil || f.scale > best.scale) {
+				f := sh.frameOn(wh[0], wh[1], s, k)
+				n := sh.needs(f)
+				if n[0] > f.w && !f.turned {
+					f.turned = true
+					n = sh.needs(f)
+				}
+				if n[0] > f.w || n[1] > f.h {
+					continue
+				}
+				if long*f.scale >= least || s == scales[0] {
 					best = &f
 				}
 				break
@@ -120,13 +214,28 @@ func (sh *sheet) fit() frame {
 		}
 		return best
 	}
-	single, apart := best(0, true, 60), best(0, false, 75)
-	if single != nil && (apart == nil || single.scale >= 0.5*apart.scale) {
-		return sh.arrange(*single)
+	// Of the first paper's ways the first in which the drawing is not much smaller than it could be.
+	var found [short + 1]*frame
+	largest := 0.0
+	for k := range found {
+		least := 75.0
+		if kind(k) == single {
+			least = 60
+		}
+		if found[k] = best(papers[0], kind(k), least); found[k] != nil {
+			largest = max(largest, found[k].scale)
+		}
 	}
-	for i := 0; i < len(papers); i += 2 {
-		if f := best(i, false, 75); f != nil {
+	for k, f := range found {
+		if f != nil && f.scale >= largest*[...]float64{single: 0.5, whole: 0.65, bare: 0.6, short: 0}[k] {
 			return sh.arrange(*f)
+		}
+	}
+	for _, paper := range papers[1:] {
+		for k := whole; k <= short; k++ {
+			if f := best(paper, k, 75); f != nil {
+				return sh.arrange(*f)
+			}
 		}
 	}
 	for _, s := range scales {
@@ -139,31 +248,64 @@ func (sh *sheet) fit() frame {
 
 // ownSize is a frame on paper as large as the drawing takes at a scale.
 func (sh *sheet) ownSize(s float64) frame {
-	f := sh.frameOn(1e9, 1e9, s, false)
+	f := sh.frameOn(1e9, 1e9, s, whole)
+	f.head = sh.headHigh(400)
 	n := sh.needs(f)
-	f.w, f.h = max(210, math.Ceil(n[0])), max(297, math.Ceil(n[1]))
+	least := papersFrom(sh.opt.Paper)[0]
+	f.w, f.h = max(least[0], math.Ceil(n[0])), max(least[1], math.Ceil(n[1]))
 	return sh.arrange(f)
 }
 
 // frameOn is the frame on a paper at a scale; needs says whether it fits.
-func (sh *sheet) frameOn(w, h, s float64, single bool) frame {
-	f := frame{w: w, h: h, scale: 1 / s, single: single}
+func (sh *sheet) frameOn(w, h, s float64, k kind) frame {
+	f := frame{w: w, h: h, scale: 1 / s, single: k == single, bare: k == bare}
 	wide, room := 0.0, sh.part.Blank.Box.Size()[0]*f.scale
 	n := 0
-	for _, d := range sh.shown(0) {
+	for _, d := range sh.shown(0, f.scale) {
 		wide += d.wide + 1.5
 		n++
 	}
 	f.turned = wide > room*1.12
 	f.split = float64(n)*dimPitch > room*1.12
-	f.short = len(sh.bends.rows) > maxBendRows
-	f.foot = sh.footLines(min(w, 400))
+	f.short = k == short || len(sh.bends.rows) > maxBendRows || len(sh.bends.rows) == 0
+	f.foot = sh.footLines(min(w, 400), f.single)
+	f.head = sh.headHigh(min(w, 400))
 	return f
 }
 
+// dimsAt are the running dimensions of a drawing at a scale.
+func (sh *sheet) dimsAt(scale float64) [2][]dim {
+	apart := sh.apartAt(scale)
+	key := make([]byte, len(apart))
+	for i, a := range apart {
+		if a {
+			key[i] = 1
+		}
+	}
+	d, known := sh.dims[string(key)]
+	if !known {
+		d = [2][]dim{sh.m.dims(0, sh.cards, apart), sh.m.dims(1, sh.cards, apart)}
+		sh.dims[string(key)] = d
+	}
+	return d
+}
+
+// apartAt says of which bends the drawing shows every line, at a scale: of those so wide that they don't run together.
+func (sh *sheet) apartAt(scale float64) []bool {
+	out, known := sh.apart[scale]
+	if !known {
+		out = make([]bool, len(sh.part.Bends))
+		for i := range out {
+			out[i] = sh.part.Bends[i].Allowance*scale >= tangentsFrom
+		}
+		sh.apart[scale] = out
+	}
+	return out
+}
+
 // shown are the running dimensions that the drawing carries.
-func (sh *sheet) shown(axis int) []dim {
-	d := sh.dims[axis]
+func (sh *sheet) shown(axis int, scale float64) []dim {
+	d := sh.dimsAt(scale)[axis]
 	if len(d) <= maxDims {
 		return d
 	}
@@ -181,8 +323,12 @@ func (sh *sheet) needs(f frame) geom.Vec2 {
 	r := sh.roomFor(f)
 	size := sh.part.Blank.Box.Size().Mul(f.scale)
 	w := margin*2 + r.Min[0] + size[0] + r.Max[0] + sideWidth
-	h := margin*2 + headHeight + max(r.Max[1]+size[1]+r.Min[1], sh.sideHigh) + sh.footHeight(f)
-	return geom.Vec2{max(w, margin*2+tableWidth), h}
+	side := 1
+	if f.bare {
+		side = 0
+	}
+	h := margin*2 + f.head + max(r.Max[1]+size[1]+r.Min[1], sh.sideHigh[side]) + sh.footHeight(f)
+	return geom.Vec2{max(w, min(margin*2+tableWidth, papersFrom(sh.opt.Paper)[0][0])), h}
 }
 
 // roomFor is what the drawing takes round the blank's box: Min to the left and
@@ -210,36 +356,39 @@ func (sh *sheet) footHeight(f frame) float64 {
 	return h
 }
 
-// rounding says what the printed places are worth, and what of them the drawing leaves out.
-func (sh *sheet) rounding() string {
-	t := sh.worth.say(sh)
-	if n := len(sh.dims[0]) + len(sh.dims[1]); len(sh.dims[0]) > maxDims || len(sh.dims[1]) > maxDims {
-		t += fmt.Sprintf(" There are %d running dimensions: the drawing carries those of the bends, the tables all.", n)
+// footLines are what stands at the foot of the first page as it breaks on a page of a width: the cautions, and on a
+// single page all notes.
+func (sh *sheet) footLines(w float64, single bool) (lines []string) {
+	var notes []string
+	if single {
+		notes = append(notes, strings.Join(sh.notes(), " "))
+	} else if n := sh.bendNotes(); len(n) > 0 && n[0][0] == '*' { // the table above refers to it
+		notes = append(notes, n[0])
 	}
-	return t
+	for _, t := range append(notes, sh.cautions()) {
+		lines = append(lines, sh.wrap(t, w-2*margin)...)
+	}
+	return lines
 }
 
-// footLines are the notes on the bends and the cautions as they break on a page of a width.
-func (sh *sheet) footLines(w float64) []string {
-	if _, known := sh.footByWide[w]; !known {
-		var lines []string
-		for _, t := range []string{strings.Join(append(sh.bendNotes(), sh.rounding()), " "), sh.cautions()} {
-			lines = append(lines, draft.Wrap(t, 2.8, w-2*margin)...)
-		}
-		sh.footByWide[w] = lines
+func (sh *sheet) wrap(t string, width float64) []string {
+	k := wrapKey{t, width}
+	if _, known := sh.wrapped[k]; !known {
+		sh.wrapped[k] = draft.Wrap(t, 2.8, width)
 	}
-	return sh.footByWide[w]
+	return sh.wrapped[k]
 }
 
 // arrange places the drawing in its frame.
 func (sh *sheet) arrange(f frame) frame {
-	f.foot = sh.footLines(f.w)
+	f.foot = sh.footLines(f.w, f.single)
+	f.head = sh.headHigh(f.w)
 	// Spare room goes half before and half past the drawing, up to a limit.
 	size := sh.part.Blank.Box.Size().Mul(f.scale)
 	r := sh.roomFor(f)
 	wide := f.w - 2*margin - sideWidth - r.Min[0] - size[0] - r.Max[0]
-	high := f.h - 2*margin - headHeight - sh.footHeight(f) - r.Max[1] - size[1] - r.Min[1]
-	f.origin = geom.Vec2{margin + r.Min[0] + max(0, min(wide/2, 30)), margin + headHeight + r.Max[1] + max(0, min(high/2, 12)) + size[1]}
+	high := f.h - 2*margin - f.head - sh.footHeight(f) - r.Max[1] - size[1] - r.Min[1]
+	f.origin = geom.Vec2{margin + r.Min[0] + max(0, min(wide/2, 30)), margin + f.head + r.Max[1] + max(0, min(high/2, 12)) + size[1]}
 	return f
 }
 
@@ -262,7 +411,7 @@ func (sh *sheet) drawingPage(f frame) draft.Page {
 	s.Box("paper", 0, 0, f.w, f.h)
 	sh.header(s, f)
 	sh.drawing(s, f)
-	sh.side(s, f.w-margin-sideWidth, margin+headHeight+4)
+	sh.side(s, f.bare, f.w-margin-sideWidth, margin+f.head+4)
 	y := f.h - margin - sh.footHeight(f) + 2
 	if !f.short {
 		sh.bends.draw(s, margin, y, 0, len(sh.bends.rows))
@@ -271,214 +420,9 @@ func (sh *sheet) drawingPage(f frame) draft.Page {
 	if f.single {
 		y = flow(s, sh.rest, f.w-2*margin, y, math.Inf(1), nil) + 1
 	}
-	sh.bar(s, f.h)
 	s.Line("rule", geom.Vec2{margin, y - 1.5}, geom.Vec2{f.w - margin, y - 1.5})
 	for i, l := range f.foot {
 		s.Text("note", draft.Start, geom.Vec2{margin, y + 2.6 + 3.8*float64(i)}, l)
 	}
 	return *s
-}
-
-// longFirst puts what belongs to the finished part's two flat sizes in the order in which they are told, here as on
-// the page: the larger first.
-func (sh *sheet) longFirst(v [3]float64) [3]float64 {
-	if z := sh.rep.Finished.Box(); z[1] > z[0] {
-		v[0], v[1] = v[1], v[0]
-	}
-	return v
-}
-
-// header writes the part's name and what it is cut from.
-func (sh *sheet) header(s *draft.Page, f frame) {
-	fin := sh.longFirst(sh.rep.Finished.Box())
-	facts := [][2]string{
-		{"Blank", sh.m.say(sh.m.width) + " × " + sh.m.say(sh.m.height)},
-		{"Finished, overall", strings.Join([]string{sh.say(fin[0]), sh.say(fin[1]), sh.say(fin[2])}, " × ")},
-		{"Drawn", f.scaleName()},
-	}
-	x := f.w - margin
-	for i := len(facts) - 1; i >= 0; i-- {
-		w := max(draft.Width(facts[i][0], textSize), draft.Width(facts[i][1], 4.2)) + 3
-		x -= w
-		s.Text("body", draft.Start, geom.Vec2{x, margin + 2.5}, facts[i][0])
-		s.Text("fact", draft.Start, geom.Vec2{x, margin + 7.5}, facts[i][1])
-	}
-	title(s, sh.part.Spec.Name, x-margin-4)
-	s.Text("body", draft.Start, geom.Vec2{margin, margin + 13}, sh.stock(f.w-2*margin))
-	if n, first := sh.stops(); n > 0 {
-		s.Text("bold", draft.Start, geom.Vec2{margin, margin + 17.5}, draft.Clip(fmt.Sprintf("NOT READY TO CUT: %d to put right. %s", n, first), textSize, f.w-2*margin))
-	}
-	s.Line("rule", geom.Vec2{margin, margin + headHeight - 3}, geom.Vec2{f.w - margin, margin + headHeight - 3})
-}
-
-// stock says what the part is cut from, in a line of a width.
-func (sh *sheet) stock(width float64) string {
-	metal := sh.part.Metal
-	if metal == "" {
-		metal = "metal not said"
-	}
-	first, n := utf8.DecodeRuneInString(metal)
-	metal = string(unicode.ToUpper(first)) + metal[n:]
-	rest := fmt.Sprintf(", %s %s thick. All lengths in %s. Good face: %s.%s", sh.fine(sh.part.Thickness), unitName(sh.m.units), unitName(sh.m.units), sh.goodFace(), sh.grain())
-	if t := "Marking out. " + metal + rest; draft.Width(t, textSize) <= width {
-		return t
-	}
-	return draft.Clip(metal, textSize, width-draft.Width(rest, textSize)) + rest
-}
-
-// grain says how the sheet's grain runs on the blank; "" where it is not said.
-func (sh *sheet) grain() string {
-	g := sh.part.Spec.Sheet.Grain
-	if g == nil {
-		return ""
-	}
-	a := math.Mod(math.Mod(*g, 180)+180, 180)
-	switch {
-	case a < grainSquare || a > 180-grainSquare:
-		return " Grain: along edge B."
-	case math.Abs(a-90) < grainSquare:
-		return " Grain: along edge A."
-	case a < 90:
-		return fmt.Sprintf(" Grain: %s° off edge B, up to the right.", trim(a, 1))
-	}
-	return fmt.Sprintf(" Grain: %s° off edge B, up to the left.", trim(180-a, 1))
-}
-
-func unitName(u fold.Units) string {
-	if u == fold.Inch {
-		return "inches"
-	}
-	return "mm"
-}
-
-func (sh *sheet) goodFace() string {
-	switch sh.part.Spec.Sheet.Good {
-	case "up":
-		return "this one"
-	case "down":
-		return "the other one, underneath"
-	}
-	return "not said"
-}
-
-// stops counts the report's stop troubles and gives the first one's message.
-func (sh *sheet) stops() (n int, first string) {
-	for _, t := range sh.rep.Troubles {
-		if t.Severity == fold.Stop.String() {
-			if n++; n == 1 {
-				first = fold.InUnits(t.Message, sh.m.units)
-			}
-		}
-	}
-	return n, first
-}
-
-// cautions that belong to marking out, cutting and the bends that follow.
-func (sh *sheet) cautions() string {
-	var down []string
-	for i, b := range sh.part.Bends {
-		if !b.Up && !slices.Contains(down, sh.cards[i]) {
-			down = append(down, sh.cards[i])
-		}
-	}
-	slices.SortFunc(down, byNumber)
-	c := "Cautions. "
-	if len(down) > 12 {
-		c += "Carry the lines of the down bends over to the other face. "
-	} else if len(down) > 0 {
-		c += "Carry over to the other face, where they are bent from: " + strings.Join(down, ", ") + " (down). "
-	}
-	if m, known := sh.part.MetalFacts(); known {
-		for _, t := range m.Cautions {
-			if !strings.Contains(t, "scribed line") { // that is said below of every metal
-				c += t + " "
-			}
-		}
-	}
-	return c + "Scribe cut lines only; draw bend lines with a felt pen: a scribed line on the outside of a bend starts a crack. " +
-		"Fresh-cut sheet has razor edges: wear gloves while handling it and deburr before bending. " +
-		"Shield eyes and face at shears, grinders and drills, and ears at grinders. " +
-		"Brake: keep hands and feet clear of the leaf's swing, the counterweights and the clamp's pinch point; one person works the brake; see that all fingers used are seated and tight; never go past its capacity. " +
-		"These numbers give shape, not strength. Follow the machine's manual, local codes, and a qualified person where one is required."
-}
-
-// tables are those that stand after the bend table.
-func (sh *sheet) tables() []table {
-	out := sh.cornerTables()
-	if len(sh.rep.Seams) > 0 {
-		out = append(out, sh.seamTable())
-	}
-	if f := sh.bendTable(); len(f.rows) > maxBendRows {
-		out = append([]table{f}, out...)
-	}
-	return out
-}
-
-// bar is a length to hold a rule against: printers like to shrink a page.
-func (sh *sheet) bar(s *draft.Page, pageHeight float64) {
-	long, name := 50.0, "50 mm"
-	if sh.m.units == fold.Inch {
-		long, name = 50.8, "2 inches"
-	}
-	y := pageHeight - 6.5
-	s.Path("rule", draft.Path{}.M(geom.Vec2{margin, y}).L(geom.Vec2{margin, y - 2}).M(geom.Vec2{margin, y - 1}).L(geom.Vec2{margin + long, y - 1}).
-		M(geom.Vec2{margin + long, y - 2}).L(geom.Vec2{margin + long, y}))
-	s.Text("note", draft.Start, geom.Vec2{margin + long + 2, y}, "This bar is "+name+" long: check the print against a rule.")
-}
-
-// tablePages lays the tables out on A4 pages.
-func (sh *sheet) tablePages() (pages []draft.Page) {
-	const w, h = 210.0, 297.0
-	var fresh []*draft.Page
-	next := func() (*draft.Page, float64) {
-		g := &draft.Page{W: w, H: h}
-		fresh = append(fresh, g)
-		g.Box("paper", 0, 0, w, h)
-		title(g, sh.part.Spec.Name, w-2*margin)
-		g.Text("body", draft.Start, geom.Vec2{margin, margin + 13}, sh.stock(w-2*margin))
-		g.Line("rule", geom.Vec2{margin, margin + 15.5}, geom.Vec2{w - margin, margin + 15.5})
-		return g, margin + 19
-	}
-	s, y := next()
-	flow(s, sh.rest, w-2*margin, y, h-margin-4, next)
-	for _, g := range fresh {
-		pages = append(pages, *g)
-	}
-	return pages
-}
-
-// title writes a name as large as its room allows.
-func title(s *draft.Page, name string, room float64) {
-	size := 7.2
-	for size > 4 && draft.Width(name, size)*1.05 > room {
-		size *= 0.95
-	}
-	s.Sized("name", size, draft.Start, geom.Vec2{margin, margin + 6}, draft.Clip(name, size*1.05, room))
-}
-
-// diagonals are two pairs of corners far apart along the blank's two diagonal
-// directions, with their distances in printed units.
-type diagonal struct {
-	a, b corner
-	d    float64
-}
-
-func (sh *sheet) diagonals() []diagonal {
-	c := sh.m.contours[0]
-	var out []diagonal
-	for _, dir := range []geom.Vec2{{sh.m.height, sh.m.width}, {sh.m.height, -sh.m.width}} {
-		lo, hi := c[0], c[0]
-		for _, k := range c {
-			if k.at.Dot(dir) < lo.at.Dot(dir) {
-				lo = k
-			}
-			if k.at.Dot(dir) > hi.at.Dot(dir) {
-				hi = k
-			}
-		}
-		if lo.no != hi.no {
-			out = append(out, diagonal{lo, hi, math.Hypot(hi.at[0]-lo.at[0], hi.at[1]-lo.at[1])})
-		}
-	}
-	return out
 }

@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"dryfold/fold"
@@ -25,6 +26,9 @@ type column struct {
 	right bool
 	bold  bool
 }
+
+// smallHead heads a column that is written small: by how much a figure is rounded.
+const smallHead = "off"
 
 func (t *table) width() float64 {
 	w := 0.0
@@ -80,6 +84,8 @@ func (t *table) row(s *draft.Page, class string, x, y float64, cells []string) f
 			style, size = "note", 2.8
 		} else if c.bold {
 			style = "bold"
+		} else if c.head == smallHead {
+			style, size = "small", smallSize
 		}
 		text := cells[i]
 		p := geom.Vec2{x, base}
@@ -112,7 +118,11 @@ func flow(s *draft.Page, tables []table, width, y, bottom float64, fresh func() 
 	const gap = 5.0
 	x, shelf := 0.0, 0.0 // where the next table stands, and the height of those beside it
 	for _, t := range tables {
-		cols := max(1, int((width+gap)/(t.width()+gap)))
+		room := width // of the shelf, past what stands there
+		if x > 0 && x+t.width() <= width {
+			room -= x
+		}
+		cols := max(1, int((room+gap)/(t.width()+gap)))
 		n := len(t.rows)
 		per := max((n+cols-1)/cols, min(n, 6))
 		for from := 0; from < n; {
@@ -164,16 +174,63 @@ func (m *marks) fineValue(mm float64) float64 { return math.Round(mm/m.units.Sca
 
 func (sh *sheet) fine(mm float64) string { return sh.m.fine(mm) }
 
+// told reports whether tables say by how much the printed figures are rounded: where a calliper would read finer.
+func (sh *sheet) told() bool { return sh.m.rule.coarse() }
+
+// lengthCols are the columns of running dimensions under the given heads, each with its rounding where that is told.
+func (sh *sheet) lengthCols(heads ...string) (out []column) {
+	wide, off := sh.lengthWide(), 8.0
+	if sh.m.units == fold.Inch {
+		off = 11.5
+	}
+	for _, h := range heads {
+		out = append(out, column{h, wide, true, false})
+		if sh.told() {
+			out = append(out, column{smallHead, off, false, false})
+		}
+	}
+	return out
+}
+
+// lengthWide is how wide a column of running dimensions is.
+func (sh *sheet) lengthWide() float64 {
+	longest := max(sh.m.width, sh.m.height)
+	if n := float64(sh.m.rule.parts); n > 0 {
+		longest = math.Floor(longest) + (n-1)/n
+	}
+	return max(draft.Width(sh.m.say(longest), textSize)+3.6, 11.5)
+}
+
+// noWide is how wide a column of corners' numbers is.
+func (sh *sheet) noWide() float64 {
+	n := 0
+	for _, c := range sh.m.contours {
+		n += len(c)
+	}
+	return max(11, draft.Width(fmt.Sprint(n, " arc"), textSize)*1.06+1.5)
+}
+
+// lengthCells are a point's cells in columns of lengthCols.
+func (sh *sheet) lengthCells(at, exact geom.Vec2) (out []string) {
+	for axis := range at {
+		out = append(out, sh.m.say(at[axis]))
+		if sh.told() {
+			out = append(out, sh.m.rule.off(exact[axis]))
+		}
+	}
+	return out
+}
+
 // cornerTables list the corners of each contour, and the arcs.
 func (sh *sheet) cornerTables() []table {
 	m := &sh.m
 	var out []table
+	wide := sh.lengthWide() + 1.5 // a centre may lie beyond the blank
 	arcs := table{class: "arcs", title: "Arcs", cols: []column{
-		{"to No.", 11, false, true}, {"through: from A", 23, true, false}, {"from B", 15, true, false},
-		{"centre: from A", 22, true, false}, {"from B", 15, true, false}, {"radius", 15, true, false}}}
+		{"to No.", 12, false, true}, {"bulges", 16, false, false}, {"radius", max(15, wide), true, false}, {"centre: from A", max(23, wide), true, false}, {"from B", max(16, wide), true, false},
+		{"through: from A", max(24, wide), true, false}, {"from B", max(16, wide), true, false}}}
 	for i, c := range m.contours {
-		t := table{class: "corners", title: "Corners of the outline", cols: []column{
-			{"No.", 11, false, true}, {"from A", 15.5, true, false}, {"from B", 15.5, true, false}}}
+		t := table{class: "corners", title: "Corners of the outline", cols: append([]column{{"No.", sh.noWide(), false, true}}, sh.lengthCols("from A", "from B")...)}
 		if i > 0 {
 			t.class, t.title = fmt.Sprintf("cutout %d", i), fmt.Sprintf("Cutout %d", i)
 		}
@@ -181,13 +238,16 @@ func (sh *sheet) cornerTables() []table {
 			no := fmt.Sprint(k.no)
 			if k.arc != nil {
 				no += " arc"
-				r := []string{fmt.Sprint(k.no), m.say(k.through[0]), m.say(k.through[1]), "", "", "straight"}
+				r := []string{fmt.Sprint(k.no), "", "straight", "", "", m.say(k.through[0]), m.say(k.through[1])}
 				if k.radius > 0 {
-					r[3], r[4], r[5] = m.say(k.centre[0]), m.say(k.centre[1]), m.say(k.radius)
+					r[1], r[2], r[3], r[4] = "inwards", sh.radius(k.radius), m.say(k.centre[0]), m.say(k.centre[1])
+					if k.ccw {
+						r[1] = "outwards"
+					}
 				}
 				arcs.rows = append(arcs.rows, r)
 			}
-			t.rows = append(t.rows, []string{no, m.say(k.at[0]), m.say(k.at[1])})
+			t.rows = append(t.rows, append([]string{no}, sh.lengthCells(k.at, k.exact)...))
 		}
 		out = append(out, t)
 	}
@@ -195,14 +255,80 @@ func (sh *sheet) cornerTables() []table {
 		out = append(out, arcs)
 	}
 	if len(m.holes) > 0 {
-		t := table{class: "holes", title: "Holes", cols: []column{
-			{"No.", 11, false, true}, {"from A", 16, true, false}, {"from B", 16, true, false}, {"diameter", 18, true, false}}}
+		t := table{class: "holes", title: "Holes: centre-punch", cols: append(append([]column{{"No.", 11, false, true}}, sh.lengthCols("from A", "from B")...), column{"diameter", 18, true, false})}
 		for i, h := range m.holes {
-			t.rows = append(t.rows, []string{fmt.Sprintf("H%d", i+1), m.say(h.at[0]), m.say(h.at[1]), sh.fine(h.diameter * m.units.Scale())})
+			t.rows = append(t.rows, append(append([]string{fmt.Sprintf("H%d", i+1)}, sh.lengthCells(h.at, h.exact)...), sh.fine(h.diameter*m.units.Scale())))
 		}
 		out = append(out, t)
 	}
 	return out
+}
+
+// radius writes an arc's radius (printed units), as dividers can be set.
+func (sh *sheet) radius(r float64) string {
+	if sh.m.units == fold.Inch {
+		return trim(r, 4)
+	}
+	return trim(r, 2)
+}
+
+// careTable has the figures of what has to be marked with a calliper.
+func (sh *sheet) careTable() (t table, ok bool) {
+	w := &sh.worth
+	if w.fine == nil {
+		return t, false
+	}
+	t = table{class: "care", title: "With a calliper", cols: []column{{"What", 25, false, true}, {"from A", max(17, sh.lengthWide()+3), true, false}, {"from B", max(17, sh.lengthWide()+3), true, false}}}
+	for _, c := range w.fine.contours {
+		for _, k := range c {
+			if w.care.corners[k.no-1] {
+				t.rows = append(t.rows, []string{fmt.Sprint("corner ", k.no), w.fine.say(k.at[0]), w.fine.say(k.at[1])})
+			}
+		}
+	}
+	for _, i := range sh.byCard() {
+		if !w.care.bends[i] {
+			continue
+		}
+		for e, at := range w.fine.bends[i].lines[sightLine].ends {
+			t.rows = append(t.rows, []string{fmt.Sprintf("mark %s, %s", sh.cards[i], [2]string{"1st", "2nd"}[e]), w.fine.say(at[0]), w.fine.say(at[1])})
+		}
+	}
+	return t, true
+}
+
+// careWords name what has to be marked with a calliper.
+func (sh *sheet) careWords() string {
+	w := &sh.worth
+	var corners, bends []string
+	all := true
+	for i, on := range w.care.corners {
+		all = all && on
+		if on {
+			corners = append(corners, fmt.Sprint(i+1))
+		}
+	}
+	for _, i := range sh.byCard() {
+		all = all && w.care.bends[i]
+		if w.care.bends[i] && !slices.Contains(bends, sh.cards[i]) {
+			bends = append(bends, sh.cards[i])
+		}
+	}
+	few := func(what string, names []string) string {
+		if len(names) > maxNoted {
+			return fmt.Sprintf("%s %s and %d more", what, strings.Join(names[:maxNoted], ", "), len(names)-maxNoted)
+		}
+		return what + " " + strings.Join(names, ", ")
+	}
+	switch {
+	case all:
+		return "all corners and marks"
+	case len(bends) == 0:
+		return few("corners", corners)
+	case len(corners) == 0:
+		return few("the marks of bends", bends)
+	}
+	return few("corners", corners) + "; " + few("the marks of bends", bends)
 }
 
 // seamTable says which cut edges meet once the part is folded.
@@ -243,27 +369,20 @@ func joined(s *fold.SeamReport) string {
 
 // edgeName names the outline's edge that holds a stretch, by the corners at its ends.
 func (sh *sheet) edgeName(e [2]geom.Vec2) string {
-	mid := e[0].Add(e[1]).Mul(0.5).Sub(sh.part.Blank.Box.Min)
-	best, name := math.Inf(1), ""
-	for _, c := range sh.m.contours {
-		for i, k := range c {
-			before := c[(i+len(c)-1)%len(c)]
-			d, _ := geom.SegmentDistance(mid, sh.m.mm(before.at), sh.m.mm(k.at))
-			if k.arc != nil && k.radius > 0 {
-				d = math.Abs(mid.Sub(sh.m.mm(k.centre)).Len() - k.radius*sh.m.units.Scale())
-			}
-			if d < best-1e-9 {
-				best, name = d, fmt.Sprintf("%d–%d", before.no, k.no)
-			}
-		}
+	from, to, ok := sh.m.edge(e, sh.part.Blank.Box.Min)
+	if !ok {
+		return ""
 	}
-	return name
+	return fmt.Sprintf("%d–%d", from, to)
 }
 
-// say and say2 write a length in mm in the sheet's units, to its places and to one more.
-func (sh *sheet) say(mm float64) string { return sh.m.say(mm / sh.m.units.Scale()) }
+// say and say2 write a length in mm that is not marked out in the sheet's units: to 0.1 mm or 0.001 in, and say2 mm to one
+// place more.
+func (sh *sheet) say(mm float64) string { return calliper(sh.m.units, 0).say(mm / sh.m.units.Scale()) }
 
 func (sh *sheet) say2(mm float64) string {
-	m := marks{units: sh.m.units, places: max(2, sh.m.places)}
-	return m.say(mm / m.units.Scale())
+	if sh.m.units == fold.Inch {
+		return sh.say(mm)
+	}
+	return calliper(sh.m.units, 1).say(mm)
 }
