@@ -22,7 +22,10 @@ func JobCards(p *fold.Part, rep *fold.Report, o Options) ([]draft.Page, error) {
 		return nil, fmt.Errorf("the job cards come once the part can be folded%s", whyNot(p))
 	}
 	d := &deck{sheet: &sheet{part: p, rep: rep, opt: o, cards: cardNumbers(p)}}
-	d.worth = chooseRounding(p, rep, o.Units)
+	var err error
+	if d.worth, err = o.weigh(p, rep); err != nil {
+		return nil, err
+	}
 	d.m = d.worth.marks
 	d.at = make([][]int, len(p.Panels))
 	for i := range p.Bends {
@@ -159,17 +162,17 @@ func wayWord(up bool) string {
 func (d *deck) figures(m fold.Mark) []figure {
 	u := d.m.units.String()
 	if m.From == m.To {
-		return []figure{{d.say(m.From), u, "from " + m.Edge}}
+		return []figure{{d.ruled(m.From), u, "from " + m.Edge}}
 	}
-	return []figure{{d.say(m.From), u + " from " + m.Edge, "end by " + m.Other}, {d.say(m.To), u + " from " + m.Edge, "other end"}}
+	return []figure{{d.ruled(m.From), u + " from " + m.Edge, "end by " + m.Other}, {d.ruled(m.To), u + " from " + m.Edge, "other end"}}
 }
 
 // markWords is a mark within a line.
 func (d *deck) markWords(m fold.Mark) string {
 	if m.From == m.To {
-		return d.say(m.From) + " from " + m.Edge
+		return d.ruled(m.From) + " from " + m.Edge
 	}
-	return fmt.Sprintf("%s from %s by %s, %s at its other end", d.say(m.From), m.Edge, m.Other, d.say(m.To))
+	return fmt.Sprintf("%s from %s by %s, %s at its other end", d.ruled(m.From), m.Edge, m.Other, d.ruled(m.To))
 }
 
 // inside is a bend's inside radius with how it is known in a word, as the marking-out sheet says it.

@@ -166,10 +166,13 @@ func TestCardsSay(t *testing.T) {
 					_, msg, _ := strings.Cut(fold.InUnits(rep.FoulTrouble(c.Foul).Message, u), ": ")
 					assert.Contains(t, last.all(), fold.Title(strings.Join(strings.Fields(msg)[:4], " ")), name)
 				}
-				for _, b := range c.Bends { // the radius as the marking-out sheet has it
-					for _, row := range sheet.tables["bends"] {
+				for _, b := range c.Bends { // the radius and the mark as the marking-out sheet has them
+					for k, row := range sheet.tables["bends"] {
 						if b == c.Bends[0] && row[1] == p.Bends[b].Name {
-							assert.Contains(t, first.all(), "Radius "+row[5]+" "+u.String(), name)
+							assert.Contains(t, first.all(), "Radius "+sheet.tables["basis"][k][1]+" "+u.String(), name)
+							if mark, edge, one := strings.Cut(row[3], " from "); one && len(c.Bends) == 1 && !strings.Contains(mark, " to ") && strings.Contains(first.all(), "Sight line") {
+								assert.Contains(t, first.all(), mark+" "+u.String()+" from "+edge, name)
+							}
 						}
 					}
 				}

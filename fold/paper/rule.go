@@ -47,6 +47,15 @@ func newRuler(units fold.Units, step float64) (ruler, error) {
 	return r, wrong
 }
 
+// weigh takes a part's marks as the options ask for, and what their rounding does. An option that is none is an error.
+func (o Options) weigh(p *fold.Part, rep *fold.Report) (worth, error) {
+	rule, err := newRuler(o.Units, o.Rule)
+	if err != nil {
+		return worth{}, err
+	}
+	return weigh(p, rep, rule), nil
+}
+
 // The finest divisions that can be asked for: no hand marks finer.
 const (
 	leastDivision     = 0.01   // mm

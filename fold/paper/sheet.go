@@ -60,8 +60,7 @@ func layOut(p *fold.Part, rep *fold.Report, opt Options) (pages []draft.Page, na
 		}
 		return nil, name, fmt.Errorf("the blank can't be marked out until it can be folded")
 	}
-	rule, err := newRuler(opt.Units, opt.Rule)
-	if err != nil {
+	if _, err = newRuler(opt.Units, opt.Rule); err != nil {
 		return nil, name, err
 	}
 	if opt.Paper == "" {
@@ -84,7 +83,9 @@ func layOut(p *fold.Part, rep *fold.Report, opt Options) (pages []draft.Page, na
 	sh.part, sh.rep, sh.cards = p, rep, cardNumbers(p)
 	sh.apart, sh.dims = map[float64][]bool{}, map[string][2][]dim{}
 	sh.restHigh, sh.wrapped, sh.sides = map[float64]float64{}, map[wrapKey][]string{}, map[sideKey]sideDims{}
-	sh.worth = weigh(p, rep, rule)
+	if sh.worth, err = opt.weigh(p, rep); err != nil {
+		return nil, name, err
+	}
 	sh.m = sh.worth.marks
 
 	sh.bends, sh.rest = sh.bendTable(), sh.tables()
@@ -166,14 +167,14 @@ func papersFrom(name string) [][2]float64 {
 	return nil
 }
 
-// kind is what the first page holds besides the drawing.
-type kind int
+// holding is what the first page holds besides the drawing.
+type holding int
 
 const (
-	single kind = iota // every table
-	whole              // the bend table
-	bare               // that, but no enlarged bend
-	short              // no table
+	holdAll   holding = iota // every table
+	holdBends                // the bend table
+	holdBare                 // that, but no enlarged bend
+	holdNone                 // no table
 )
 
 // fit chooses paper and scale. A single page of the paper asked for with everything on it, if the
@@ -187,7 +188,7 @@ func (sh *sheet) fit() frame {
 		return sh.ownSize(1)
 	}
 	papers := papersFrom(sh.opt.Paper)
-	best := func(paper [2]float64, k kind, least float64) *frame {
+	best := func(paper [2]float64, k holding, least float64) *frame {
 		var best *frame
 		for _, wh := range [][2]float64{paper, {paper[1], paper[0]}} {
 			for _, s := range scales {
@@ -215,24 +216,24 @@ func (sh *sheet) fit() frame {
 		return best
 	}
 	// Of the first paper's ways the first in which the drawing is not much smaller than it could be.
-	var found [short + 1]*frame
+	var found [holdNone + 1]*frame
 	largest := 0.0
 	for k := range found {
 		least := 75.0
-		if kind(k) == single {
+		if holding(k) == holdAll {
 			least = 60
 		}
-		if found[k] = best(papers[0], kind(k), least); found[k] != nil {
+		if found[k] = best(papers[0], holding(k), least); found[k] != nil {
 			largest = max(largest, found[k].scale)
 		}
 	}
 	for k, f := range found {
-		if f != nil && f.scale >= largest*[...]float64{single: 0.5, whole: 0.65, bare: 0.6, short: 0}[k] {
+		if f != nil && f.scale >= largest*[...]float64{holdAll: 0.5, holdBends: 0.65, holdBare: 0.6, holdNone: 0}[k] {
 			return sh.arrange(*f)
 		}
 	}
 	for _, paper := range papers[1:] {
-		for k := whole; k <= short; k++ {
+		for k := holdBends; k <= holdNone; k++ {
 			if f := best(paper, k, 75); f != nil {
 				return sh.arrange(*f)
 			}
@@ -248,7 +249,7 @@ func (sh *sheet) fit() frame {
 
 // ownSize is a frame on paper as large as the drawing takes at a scale.
 func (sh *sheet) ownSize(s float64) frame {
-	f := sh.frameOn(1e9, 1e9, s, whole)
+	f := sh.frameOn(1e9, 1e9, s, holdBends)
 	f.head = sh.headHigh(400)
 	n := sh.needs(f)
 	least := papersFrom(sh.opt.Paper)[0]
@@ -257,8 +258,8 @@ func (sh *sheet) ownSize(s float64) frame {
 }
 
 // frameOn is the frame on a paper at a scale; needs says whether it fits.
-func (sh *sheet) frameOn(w, h, s float64, k kind) frame {
-	f := frame{w: w, h: h, scale: 1 / s, single: k == single, bare: k == bare}
+func (sh *sheet) frameOn(w, h, s float64, k holding) frame {
+	f := frame{w: w, h: h, scale: 1 / s, single: k == holdAll, bare: k == holdBare}
 	wide, room := 0.0, sh.part.Blank.Box.Size()[0]*f.scale
 	n := 0
 	for _, d := range sh.shown(0, f.scale) {
@@ -267,7 +268,7 @@ func (sh *sheet) frameOn(w, h, s float64, k kind) frame {
 	}
 	f.turned = wide > room*1.12
 	f.split = float64(n)*dimPitch > room*1.12
-	f.short = k == short || len(sh.bends.rows) > maxBendRows || len(sh.bends.rows) == 0
+	f.short = k == holdNone || len(sh.bends.rows) > maxBendRows || len(sh.bends.rows) == 0
 	f.foot = sh.footLines(min(w, 400), f.single)
 	f.head = sh.headHigh(min(w, 400))
 	return f

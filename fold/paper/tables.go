@@ -376,6 +376,9 @@ func (sh *sheet) edgeName(e [2]geom.Vec2) string {
 	return fmt.Sprintf("%d–%d", from, to)
 }
 
+// ruled writes a length in mm as it is marked out.
+func (sh *sheet) ruled(mm float64) string { return sh.m.say(mm / sh.m.units.Scale()) }
+
 // say and say2 write a length in mm that is not marked out in the sheet's units: to 0.1 mm or 0.001 in, and say2 mm to one
 // place more.
 func (sh *sheet) say(mm float64) string { return calliper(sh.m.units, 0).say(mm / sh.m.units.Scale()) }
