@@ -33,7 +33,13 @@ func (d *dxf) number(code int, x float64, places int) {
 	d.text(code, s)
 }
 
-func (d *dxf) length(code int, mm float64) { d.number(code, mm/d.scale, places) }
+func (d *dxf) length(code int, mm float64) {
+	n := places
+	if d.scale > 1 {
+		n++ // an inch is longer
+	}
+	d.number(code, mm/d.scale, n)
+}
 
 // point writes a point in space as codes n, n+10 and n+20.
 func (d *dxf) point(n int, v geom.Vec2) {
