@@ -3,6 +3,7 @@ package cutfile
 import (
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"dryfold/fold"
@@ -10,9 +11,21 @@ import (
 	"dryfold/fold/shape"
 )
 
+// partsRead keeps what partsOf read.
+var partsRead struct {
+	sync.Mutex
+	names []string
+	parts []*fold.Part
+}
+
 // partsOf are all demo parts and test parts, by file name.
 func partsOf(t testing.TB) (names []string, parts []*fold.Part) {
 	t.Helper()
+	partsRead.Lock()
+	defer partsRead.Unlock()
+	if partsRead.names != nil {
+		return partsRead.names, partsRead.parts
+	}
 	for _, pattern := range []string{"../../testdata/parts/*.dryfold", "../../testdata/sizes/*.dryfold", "../../assets/*.dryfold"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil || len(files) < 4 {
@@ -34,5 +47,6 @@ func partsOf(t testing.TB) (names []string, parts []*fold.Part) {
 			names, parts = append(names, filepath.Base(f[:len(f)-len(".dryfold")])), append(parts, fold.Build(spec))
 		}
 	}
+	partsRead.names, partsRead.parts = names, parts
 	return names, parts
 }
