@@ -29,12 +29,13 @@ type drawFlags struct {
 	other              bool
 
 	modelFlags
+	cutFlags
 }
 
 func drawVerb() *verb {
 	return &verb{
-		name: "draw", args: "FILE -o OUT.(svg|pdf|png|gif|stl|glb)",
-		what: "draws sheets to work by, a picture or the part in space, by the ending",
+		name: "draw", args: "FILE -o OUT.(svg|pdf|dxf|png|gif|stl|glb)",
+		what: "draws sheets to work by, a file to cut by, a picture or the part in space",
 		more: `An .svg or a .pdf holds sheets to print, in an .svg below one another: marking is the
 marking-out sheet, with every corner, hole and bend line as running dimensions from two
 edges, in a drawing and in tables; all is everything that one works by. In an .svg the
@@ -42,23 +43,24 @@ marking-out sheet is drawn at true scale; -fit draws it to a stated scale on the
 as a .pdf always has it.
 
 A .png is a picture of the part on its blank, finished or part-way (-done).
-` + modelHelp,
+` + cutHelp + modelHelp,
 		shows: "dryfold draw tray.dryfold -o tray.svg -units in",
 		flags: func(f *flag.FlagSet) any {
 			o := &drawFlags{}
-			f.StringVar(&o.out, "o", "", "the `file` to write: .svg, .pdf, .png, .gif, .stl or .glb")
+			f.StringVar(&o.out, "o", "", "the `file` to write: .svg, .pdf, .dxf, .png, .gif, .stl or .glb")
 			f.StringVar(&o.sheet, "sheet", "marking", "svg, pdf: "+strings.Join(paper.Kinds, ", "))
 			f.StringVar(&o.paper, "paper", paper.Papers[0], "svg, pdf: "+strings.Join(paper.Papers, ", "))
 			f.StringVar(&o.rule, "rule", "", "svg, pdf: what your rule shows, as 0.5 or 1/64 (default 0.5 mm, 1/64 in)")
 			f.StringVar(&o.hand, "hand", "", "svg, pdf: left or right, which the part is")
-			f.BoolVar(&o.other, "other", false, "svg, pdf: the mirror image, for the other hand")
+			f.BoolVar(&o.other, "other", false, "svg, pdf, dxf: the mirror image, for the other hand")
 			f.StringVar(&o.units, "units", "", "mm or in, of the numbers written (default: the part file's)")
 			f.BoolVar(&o.fit, "fit", false, "svg: to scale on A4 rather than at true scale")
 			f.StringVar(&o.size, "size", "", "png, gif: width x height in pixels (default 1180x820, of a gif 480x360)")
 			f.StringVar(&o.view, "view", "home", "png, gif: "+strings.Join(scene.Views, ", "))
 			f.Float64Var(&o.done, "done", -1, "png, stl, glb: swings done, as 3 or 3.5 for the fourth half way (default all)")
 			f.BoolVar(&o.plain, "plain", false, "png: without sizes and gaps")
-			o.define(f)
+			o.modelFlags.define(f)
+			o.cutFlags.define(f)
 			f.BoolVar(&o.dark, "dark", false, "png, gif: on dark ground")
 			return o
 		},
@@ -75,7 +77,7 @@ func draw(c *call) int {
 		return c.usage("no -o")
 	}
 	ending := strings.ToLower(filepath.Ext(o.out))
-	if endings := append([]string{".svg", ".pdf", ".png"}, modelEndings...); !slices.Contains(endings, ending) {
+	if endings := append([]string{".svg", ".pdf", ".dxf", ".png"}, modelEndings...); !slices.Contains(endings, ending) {
 		return c.usage("-o %s, which ends in none of %s", o.out, strings.Join(endings, ", "))
 	}
 	g, wrong := readPart(c.args[0])
@@ -99,6 +101,9 @@ func draw(c *call) int {
 	}
 	if slices.Contains(modelEndings, ending) {
 		return c.drawModel(g, p, o, ending)
+	}
+	if ending == ".dxf" || ending == ".svg" && o.machine {
+		return c.drawCut(g, o, u, ending)
 	}
 	job := paper.Job{Options: paper.Options{Units: u, TrueScale: !o.fit && ending == ".svg", Paper: o.paper, Hand: o.hand, Other: o.other}}
 	switch {

@@ -209,15 +209,15 @@ func (o *Options) check() error {
 	case o.Units != fold.MM && o.Units != fold.Inch:
 		return bad("units", "Units: there are mm and inches alone.")
 	case !(o.Kerf >= 0 && o.Kerf <= MaxKerf):
-		return bad("kerf", "Width of the cut: found %v, need 0 to %g mm; 0 cuts on the line.", o.Kerf, MaxKerf)
+		return bad("kerf", "Width of the cut: found %v mm, need 0 to %g mm; 0 cuts on the line.", o.Kerf, MaxKerf)
 	case o.Gaps < 0 || o.Gaps > MaxGaps:
 		return bad("gaps", "Gaps: found %d, need 0 to %d for each contour.", o.Gaps, MaxGaps)
 	case o.Gaps > 0 && !(o.GapWidth >= LeastGap && o.GapWidth <= MostGap):
-		return bad("gap width", "Width of the gaps: found %v, need %g to %g mm.", o.GapWidth, LeastGap, MostGap)
+		return bad("gap width", "Width of the gaps: found %v mm, need %g mm to %g mm.", o.GapWidth, LeastGap, MostGap)
 	case o.Bends < NoBends || o.Bends >= BendsWrong:
 		return bad("bends", "Bend lines: there are none, lines and notches alone.")
 	case o.Bends == BendVees && !(o.Notch >= LeastNotch && o.Notch <= MostNotch):
-		return bad("notch", "Depth of the notches: found %v, need %g to %g mm.", o.Notch, LeastNotch, MostNotch)
+		return bad("notch", "Depth of the notches: found %v mm, need %g mm to %g mm.", o.Notch, LeastNotch, MostNotch)
 	case o.Bends == BendVees && o.Notch < o.Kerf:
 		return bad("notch", "Depth of the notches: %.2f mm, and as much wide, close up in a cut of %.2f mm; need more than the cut's width.", o.Notch, o.Kerf)
 	case o.Holes < CutHoles || o.Holes >= HolesWrong:
