@@ -66,8 +66,9 @@ func Card(p *fold.Part, o CardOptions) ([]draft.Page, fold.Spec, error) {
 	if !p.Foldable {
 		return nil, fold.Spec{}, cantFold(p, "made in card")
 	}
+	from := "as you gave it"
 	if o.Thickness == 0 {
-		o.Thickness = usualCard
+		o.Thickness, from = usualCard, "assumed"
 	}
 	if !(o.Thickness >= thinnestCard && o.Thickness <= thickestCard) {
 		return nil, fold.Spec{}, refused("thickness", strconv.FormatFloat(o.Thickness, 'g', 6, 64)+" mm", "card from %g to %g mm thick", thinnestCard, thickestCard)
@@ -92,7 +93,7 @@ func Card(p *fold.Part, o CardOptions) ([]draft.Page, fold.Spec, error) {
 		}
 		return "down, mountain"
 	}
-	t.facts = m.facts(p, &o)
+	t.facts = m.facts(p, &o, from)
 	pages, err := t.pages()
 	if err != nil {
 		return nil, fold.Spec{}, err
@@ -192,12 +193,12 @@ func (m *cardModel) layOut(p *fold.Part, next fold.Spec, thickness float64) erro
 }
 
 // facts are what stands on every page of the card model.
-func (m *cardModel) facts(p *fold.Part, o *CardOptions) []string {
+func (m *cardModel) facts(p *fold.Part, o *CardOptions, from string) []string {
 	u := marks{units: o.Units}
 	t := template{opt: o.TemplateOptions}
 	size := m.card.Blank.Box.Size()
 	unit := unitName(o.Units)
-	out := []string{fmt.Sprintf("Card, %s %s thick. Blank %s × %s %s.", u.fine(o.Thickness), unit, t.length(size[0]), t.length(size[1]), unit)}
+	out := []string{fmt.Sprintf("Card, %s %s thick (%s). Blank %s × %s %s.", u.fine(o.Thickness), unit, from, t.length(size[0]), t.length(size[1]), unit)}
 	if o.Crease == Creased {
 		out = append(out, "Creased: press each fold with a blunt edge on its inside: valley folds on this face, mountain folds on the back. The middle of the card is taken to keep its length (assumed).")
 	} else {

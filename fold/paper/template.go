@@ -30,7 +30,6 @@ type TemplateOptions struct {
 	// Printed is what the check square of the last print measured, across and down, in Units; 0 where it was not
 	// measured. Before is by how much that print was scaled, as it says itself; 0 is 1. See Correction.
 	Printed, Before [2]float64
-	Sight           bool   // draw sight lines, too
 	Hand            string // "left" or "right"; "" where it isn't said
 	Other           bool   // the mirror image, for the other hand; Hand is that of the part itself
 }
@@ -160,10 +159,7 @@ func newTemplate(p *fold.Part, rep *fold.Report, o TemplateOptions) *template {
 		metal = "metal not said"
 	}
 	t.facts = append(t.facts, fmt.Sprintf("%s, %s %s thick. Blank %s × %s %s.", draft.Clip(metal, 2.8, 60), m.fine(p.Thickness), unitName(o.Units), t.length(size[0]), t.length(size[1]), unitName(o.Units)))
-	t.work = "Thick lines: cut. Thin: middle of a bend. Dashed: its edges. Prick hole centres through the paper. Fresh-cut sheet has razor edges: gloves, and deburr before bending. Follow the machine's manual, local codes, and a qualified person where one is required."
-	if o.Sight {
-		t.work = strings.Replace(t.work, "its edges.", "its edges. Dotted: sight line, under the nose's foremost edge.", 1)
-	}
+	t.work = "Thick lines: cut. Long and short dashes: sight line, the mark for the nose's foremost edge. Thin: middle of the bend. Dashed: its edges. Prick hole centres through the paper. Fresh-cut sheet has razor edges: gloves, and deburr before bending. Follow the machine's manual, local codes, and a qualified person where one is required."
 	t.under = map[string]string{"up": "it is the good face", "down": "the good face is underneath"}[p.Spec.Sheet.Good]
 	if rep != nil {
 		sh := sheet{rep: rep}

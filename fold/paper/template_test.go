@@ -119,7 +119,7 @@ func allLength(list [][2]geom.Vec2, b geom.Box2) (sum float64) {
 }
 
 func randomTemplate(r *rand.Rand) TemplateOptions {
-	o := TemplateOptions{Units: fold.Units(r.IntN(2)), Other: r.IntN(3) == 0, Hand: []string{"", "left", "right"}[r.IntN(3)], Sight: r.IntN(2) == 0}
+	o := TemplateOptions{Units: fold.Units(r.IntN(2)), Other: r.IntN(3) == 0, Hand: []string{"", "left", "right"}[r.IntN(3)]}
 	o.Paper = append(slices.Clone(Papers), Roll)[r.IntN(len(Papers)+1)]
 	o.Roll = foldtest.Uniform(r, 200, 900)
 	if r.IntN(2) == 0 {
@@ -470,6 +470,23 @@ func TestTileNames(t *testing.T) {
 	for r, want := range map[int]string{0: "A2", 25: "Z2", 26: "AA2", 51: "AZ2", 52: "BA2", 701: "ZZ2", 702: "AAA2"} {
 		assert.Equal(t, want, tileName(r, 1))
 	}
+}
+
+// The words of some pages, each with its place.
+func TestTemplateGolden(t *testing.T) {
+	p := fold.Build(testParts(t)["assets/stand-bracket.dryfold"])
+	rep := p.Quick()
+	pages, err := Template(p, &rep, TemplateOptions{Units: fold.Inch, Paper: "Letter", Hand: "left"})
+	require.NoError(t, err)
+	golden(t, "testdata/template-stand-bracket.txt", pages)
+	p = fold.Build(testParts(t)["assets/wax-pan.dryfold"])
+	rep = p.Quick()
+	pages, err = Template(p, &rep, TemplateOptions{Paper: "Tabloid", Printed: [2]float64{99.5, 100.5}})
+	require.NoError(t, err)
+	golden(t, "testdata/template-wax-pan.txt", pages)
+	pages, _, err = Card(bySizes(t)["measured-tray.dryfold"], CardOptions{TemplateOptions: TemplateOptions{Paper: Roll, Roll: 914}, Crease: Creased, Make: makeSizes})
+	require.NoError(t, err)
+	golden(t, "testdata/card-model-measured-tray.txt", pages)
 }
 
 func BenchmarkTemplate(b *testing.B) {

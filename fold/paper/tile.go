@@ -27,7 +27,7 @@ func (l footLine) high() float64 {
 // use is how a template is used; single where it is one page.
 func (t *template) use(single bool) []string {
 	_, name := t.opt.square()
-	out := []string{"Print at 100 %, actual size. Measure the check square both ways before anything is cut; where it isn't " + name + ", enter what it measures and print again. Paper moves with damp (common practice): use it on the day."}
+	out := []string{"Print at 100 %, actual size. Measure the check square both ways before anything is cut; where it isn't " + name + ", enter what it measures and print again. Paper swells and shrinks with damp (common practice): use it on the day."}
 	if w := scaledWords(t.scale); w != "" {
 		out = append(out, w)
 	}

@@ -65,7 +65,7 @@ func (t *template) draw() {
 				t.line("tangents", "tangent", l[0], l[1], i)
 			}
 		}
-		if t.opt.Sight && !t.bare {
+		if !t.bare {
 			l := b.SightLine()
 			t.line("sight", "sight", l[0], l[1], i)
 		}
@@ -256,11 +256,11 @@ func (t *template) tilings(page geom.Vec2) []*tiling {
 	}
 	for _, joined := range []bool{false, true} {
 		if page[0] == longestPage { // a roll across is as wide as it has to be, and its foot by that as high
-			g.page[0] = min(longestPage, max(need[0], least[0], leastAcross-2*g.margin)+2*g.margin)
+			g.page[0] = min(longestPage, math.Ceil(max(need[0], least[0], leastAcross-2*g.margin)+2*g.margin))
 		}
 		g.foot = t.footHeight(g.page[0]-2*g.margin, joined)
 		if page[1] == longestPage {
-			g.page[1] = min(longestPage, max(need[1], least[1])+g.foot+2*g.margin)
+			g.page[1] = min(longestPage, math.Ceil(max(need[1], least[1])+g.foot+2*g.margin))
 		}
 		g.win = g.page.Sub(geom.Vec2{2 * g.margin, 2*g.margin + g.foot})
 		g.cols, g.rows = count(0), count(1)
