@@ -37,6 +37,7 @@ var Styles = map[string]Style{
 	"arrow":     {Stroke: "#000", Width: 0.35, Round: true},
 	"dot":       {Fill: "#000"},
 	"paper":     {Fill: "#fff"},
+	"here":      {Fill: "#c9cbc8", Stroke: "#000", Width: 0.4},              // this page in a map of pages
 	"strip":     {Fill: "#e6e8e6", Stroke: "#000", Width: 0.4, Round: true}, // metal in section
 	"moving":    {Fill: "#8f968f", Stroke: "#000", Width: 0.4, Round: true}, // metal that a swing turns, in section
 	"held":      {Stroke: "#000", Width: 0.35, Round: true},                 // thin metal in section, as a line
