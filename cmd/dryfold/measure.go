@@ -131,7 +131,7 @@ func measureAsJSON(p *fold.Part, r *fold.Report, l *ascut.List, v *ascut.Verdict
 	for i := range l.Sizes {
 		s := &l.Sizes[i]
 		m := measureSize{No: s.No, What: s.What, From: s.From, To: s.To, Want: s.Want, Low: s.Low, High: s.High, Step: s.Step, Calliper: s.Calliper,
-			Catches: s.Catches, LowSource: s.LowFrom, HighSource: s.HighFrom}
+			Catches: s.Catches, LowSource: withSource(s.LowFrom, s.LowSource), HighSource: withSource(s.HighFrom, s.HighSource)}
 		if x := v.Lines[i]; x.State != "" {
 			m.State, m.Say = x.State, x.Say
 			if x.Is > 0 {
@@ -198,10 +198,11 @@ func writeMeasure(w io.Writer, p *fold.Part, r *fold.Report, l *ascut.List, v *a
 			if len(s.Catches) > 0 {
 				text = "Tells " + strings.Join(s.Catches, ", ") + ". "
 			}
-			if s.LowFrom == s.HighFrom {
-				text += "Limits: " + s.LowFrom + "."
+			low, high := withSource(s.LowFrom, s.LowSource), withSource(s.HighFrom, s.HighSource)
+			if low == high {
+				text += "Limits: " + low + "."
 			} else {
-				text += "Least: " + s.LowFrom + ". Largest: " + s.HighFrom + "."
+				text += "Least: " + low + ". Largest: " + high + "."
 			}
 			hanging(w, head, fold.InUnits(text, u))
 		}
@@ -222,4 +223,12 @@ func writeMeasure(w io.Writer, p *fold.Part, r *fold.Report, l *ascut.List, v *a
 			hanging(w, fmt.Sprintf("  %2d  ", x.No), x.Say)
 		}
 	}
+}
+
+// withSource puts the source of a limit's figure behind it.
+func withSource(from, source string) string {
+	if source == "" {
+		return from
+	}
+	return from + ": " + source
 }

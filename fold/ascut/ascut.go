@@ -40,10 +40,13 @@ type Size struct {
 	Square    bool // measured square across from edge to edge; else between two corners or marks
 	Opening   bool // there is no metal between the two: too large means that metal is missing
 	Catches   []string
-	// Where the limits come from: fold.SeamReport's kinds, "the seam" where one touches, "the swing".
-	LowKind, LowFrom   string
-	HighKind, HighFrom string
-	Short, Long        string // what a mm too little and too much does, in words
+	// Where the limits come from: fold.SeamReport's kinds, "the seam" where one touches, "the swing"; in short; and the source of the figure in
+	// that, "" where it says all.
+	LowKind, LowFrom, LowSource    string
+	HighKind, HighFrom, HighSource string
+	// Edges are those that a size tells of, by name: first the one that is taken to be out where the size alone is.
+	Edges       []string
+	Short, Long []Does // what it does where the size is too small, and where it is too large
 
 	work *movable
 	cand candidate
@@ -51,6 +54,19 @@ type Size struct {
 	least, most float64
 	// Whether no seam, but what holds for any size, sets them.
 	lowGeneral, highGeneral bool
+}
+
+// Does is what becomes of a seam for a mm that a size is out.
+type Does struct {
+	Seam  string
+	Opens bool    // else it closes
+	By    float64 // mm
+}
+
+// In is the size with its limits rounded for a rule in other units.
+func (s Size) In(u fold.Units) Size {
+	s.round(u)
+	return s
 }
 
 // List is what to measure, and what there is to say of it.
@@ -115,26 +131,28 @@ func (h *chooser) size(no int, c *candidate, own bool) Size {
 				more, less = less, more
 			}
 			if more.set {
-				high.tighten(more.mm*math.Abs(by), more.kind, more.from)
+				high.tighten(more.mm*math.Abs(by), more.kind, more.from, more.source)
 			}
 			if less.set {
-				low.tighten(less.mm*math.Abs(by), less.kind, less.from)
+				low.tighten(less.mm*math.Abs(by), less.kind, less.from, less.source)
 			}
 		}
 	}
 	plus, kind, from := generalPlus(&h.part.Spec, c.want)
 	for k, l := range []*limit{&low, &high} {
 		if !l.set || l.kind == "the swing" && l.mm > plus { // room in a swing is no leave to be out by as much
-			*l = limit{plus, kind, from, true}
+			*l = limit{plus, kind, from, "", true}
 			*[]*bool{&s.lowGeneral, &s.highGeneral}[k] = true
 		}
 	}
-	s.LowKind, s.LowFrom, s.HighKind, s.HighFrom = low.kind, low.from, high.kind, high.from
+	s.LowKind, s.LowFrom, s.LowSource = low.kind, low.from, low.source
+	s.HighKind, s.HighFrom, s.HighSource = high.kind, high.from, high.source
 	s.least, s.most = c.want-low.mm, c.want+high.mm
 	s.round(h.part.Spec.Units)
 	s.What = h.what(c)
 	s.Catches = h.catches(c, own)
-	s.Short, s.Long = h.perMM(c, -1), h.perMM(c, 1)
+	s.Short, s.Long = h.does(c, -1), h.does(c, 1)
+	s.Edges = h.edges(c)
 	return s
 }
 
@@ -161,15 +179,15 @@ func (h *chooser) leanLimits(c *candidate, low, high *limit) {
 		return
 	}
 	for _, way := range []float64{-1, 1} {
-		mm, kind, from, ok := h.leanOf(way * math.Copysign(1, c.lean))
-		if !ok {
+		l := h.leanOf(way * math.Copysign(1, c.lean))
+		if !l.set {
 			continue
 		}
-		mm *= math.Abs(c.lean)
+		l.mm *= math.Abs(c.lean)
 		if way < 0 {
-			low.tighten(mm, kind, from)
+			*low = l
 		} else {
-			high.tighten(mm, kind, from)
+			*high = l
 		}
 	}
 }

@@ -11,13 +11,11 @@ import (
 
 // leanLimit is how far a blank may lean one way.
 type leanLimit struct {
-	mm         float64 // x for a mm of y
-	kind, from string
-	ok         bool
+	limit // mm is x for a mm of y; set where there is one
 }
 
 // leanOf is the least lean, to the right (way 1) or left (-1), at which a seam reaches its limit.
-func (m *movable) leanOf(way float64) (lean float64, kind, from string, ok bool) {
+func (m *movable) leanOf(way float64) limit {
 	k := 0
 	if way > 0 {
 		k = 1
@@ -25,8 +23,7 @@ func (m *movable) leanOf(way float64) (lean float64, kind, from string, ok bool)
 	if m.leans[k] == nil {
 		m.leans[k] = m.findLean(way)
 	}
-	l := m.leans[k]
-	return l.mm, l.kind, l.from, l.ok
+	return m.leans[k].limit
 }
 
 func (m *movable) findLean(way float64) *leanLimit {
@@ -117,12 +114,12 @@ func (m *movable) findLean(way float64) *leanLimit {
 			break
 		}
 	}
-	l := &leanLimit{mm: least, ok: true}
+	l := &leanLimit{limit{mm: least, set: true}}
 	if worst.wide {
 		limit, kind, from, _ := m.widest(x.rep)
-		l.kind, l.from = kind, fmt.Sprintf("not square, %s opens to %.2f mm: %s", x.rep.Name, limit, from)
+		l.kind, l.from, l.source = kind, fmt.Sprintf("not square, %s opens to %.2f mm", x.rep.Name, limit), from
 	} else {
-		l.kind, l.from = "the seam", fmt.Sprintf("not square, %s touches", x.rep.Name)
+		l.kind, l.from = "the seam", "not square, "+x.rep.Name+" touches"
 	}
 	return l
 }

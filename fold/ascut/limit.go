@@ -12,15 +12,16 @@ import (
 
 // limit is how far a cut may be out one way (mm, positive), and who says so.
 type limit struct {
-	mm   float64
-	kind string
-	from string
-	set  bool
+	mm     float64
+	kind   string
+	from   string // in short
+	source string // of the figure in it, "" where from says all
+	set    bool
 }
 
-func (l *limit) tighten(mm float64, kind, from string) {
+func (l *limit) tighten(mm float64, kind, from, source string) {
 	if !l.set || mm < l.mm {
-		*l = limit{mm, kind, from, true}
+		*l = limit{mm, kind, from, source, true}
 	}
 }
 
@@ -72,7 +73,7 @@ func (m *movable) play(c int) play {
 		if x.min >= -fold.ClashDepth {
 			closes := func(x float64) (float64, bool) { g, ok := gap(i, x); return g.least, ok }
 			if mm, ok := reaches(closes, x.min, near.least, e.extra); ok {
-				l.out.tighten(mm, "the seam", fmt.Sprintf("%s touches", x.rep.Name))
+				l.out.tighten(mm, "the seam", x.rep.Name+" touches", "")
 			}
 		}
 		// Outward it closes about as fast as it opens inward.
@@ -87,7 +88,7 @@ func (m *movable) play(c int) play {
 			if limited {
 				opens := func(x float64) (float64, bool) { g, ok := gap(i, -x); return most - g.largest, ok }
 				if mm, ok := reachesFrom(opens, most-x.max, at, most-g.largest, e.missing); ok {
-					l.in.tighten(mm, kind, fmt.Sprintf("%s opens to %.2f mm: %s", x.rep.Name, most, from))
+					l.in.tighten(mm, kind, fmt.Sprintf("%s opens to %.2f mm", x.rep.Name, most), from)
 				}
 			}
 		}
@@ -178,7 +179,7 @@ func (m *movable) passes(c int, l *play) {
 				continue
 			}
 			other := [2]fold.Body{x.B, x.A}[k]
-			l.out.tighten(max(0, x.Room), "the swing", fmt.Sprintf("it passes %s in swing %d with %.1f mm of room", m.part.BodyName(other), m.part.Swings[x.Swing].Number, x.Room))
+			l.out.tighten(max(0, x.Room), "the swing", fmt.Sprintf("it passes %s in swing %d with %.1f mm of room", m.part.BodyName(other), m.part.Swings[x.Swing].Number, x.Room), "")
 		}
 	}
 }

@@ -49,6 +49,8 @@ const (
 	level = 0.02
 	// acrossBends: a mm of deduction that a width runs across counts as so many mm of width when widths are chosen: a forgotten one must show.
 	acrossBends = 1000.0
+	// leastDoes: seams that change by less for a mm are not told of with a size (mm).
+	leastDoes = 0.05
 	// maxSeamCuts bounds the edges of seams that are looked at: a tenth of a second.
 	maxSeamCuts = 60
 	// leanNear: the lean's limit is found so near to the seam's (mm).

@@ -58,11 +58,11 @@ func (m *movable) nameCuts() {
 func (m *movable) spotWords(s spot, other geom.Vec2) string {
 	switch s.kind {
 	case atEdge:
-		return "the " + m.cuts[s.index].Name
+		return m.cuts[s.index].Name
 	case atHole:
-		return fmt.Sprintf("the centre of hole %d", s.index+1)
+		return fmt.Sprintf("centre of hole %d", s.index+1)
 	case atBend:
-		return "the end of bend line " + m.part.Bends[s.index].Name
+		return "end of bend line " + m.part.Bends[s.index].Name
 	}
 	n := len(m.at)
 	panel, at := s.cut, s.at
@@ -72,7 +72,7 @@ func (m *movable) spotWords(s spot, other geom.Vec2) string {
 		panel = m.panels[panel]
 	}
 	if panel < 0 {
-		return "the " + side(at.Sub(other)) + " corner"
+		return side(at.Sub(other)) + " corner"
 	}
 	box := geom.EmptyBox2()
 	for _, p := range m.bare[panel] {
@@ -80,7 +80,7 @@ func (m *movable) spotWords(s spot, other geom.Vec2) string {
 	}
 	from := at.Sub(box.Min.Add(box.Max).Mul(0.5))
 	size := box.Size()
-	return "the " + side(geom.Vec2{from[0] / max(size[0], fold.Weld), from[1] / max(size[1], fold.Weld)}.Normalize()) + " corner of " + m.part.Panels[panel].Name
+	return side(geom.Vec2{from[0] / max(size[0], fold.Weld), from[1] / max(size[1], fold.Weld)}.Normalize()) + " corner of " + m.part.Panels[panel].Name
 }
 
 // panelOf is the panel of two cuts that meet, that of the longer where they differ; -1 where there is none.
@@ -147,19 +147,10 @@ func (h *chooser) catches(c *candidate, own bool) []string {
 	return out
 }
 
-// perMM says what a mm does, too little (way -1) or too much (1) of the size.
-func (h *chooser) perMM(c *candidate, way float64) string {
-	if c.use == forDiagonal {
-		return "the blank leans: every wall turns out of square by as much"
-	}
-	if c.use == forMirror {
-		return "see whether it is the mirror image"
-	}
-	var says []string
-	say := func(t string) {
-		if !slices.Contains(says, t) {
-			says = append(says, t)
-		}
+// does lists what a mm does to the seams, too little (way -1) or too much (1) of the size.
+func (h *chooser) does(c *candidate, way float64) (out []Does) {
+	if c.use == forDiagonal || c.use == forMirror {
+		return nil
 	}
 	for cut := range h.cuts {
 		by := c.by[cut]
@@ -168,18 +159,37 @@ func (h *chooser) perMM(c *candidate, way float64) string {
 		}
 		for _, e := range h.playOf(cut).does {
 			s := h.seams[e.seam].rep
-			if way*by < 0 && e.missing > 0.05 {
-				say(fmt.Sprintf("opens %s by %.1f mm", s.Name, e.missing/math.Abs(by)))
-			} else if way*by > 0 && e.extra > 0.05 {
-				say(fmt.Sprintf("closes %s by %.1f mm", s.Name, e.extra/math.Abs(by)))
+			d := Does{s.Name, way*by < 0, e.missing / math.Abs(by)}
+			if !d.Opens {
+				d.By = e.extra / math.Abs(by)
+			}
+			if d.By < leastDoes || s.Open {
+				continue
+			}
+			if i := slices.IndexFunc(out, func(o Does) bool { return o.Seam == d.Seam && o.Opens == d.Opens }); i >= 0 {
+				out[i].By = max(out[i].By, d.By)
+				continue
+			}
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// edges lists the edges that a size tells of, that at the right or above first.
+func (h *chooser) edges(c *candidate) (out []string) {
+	if c.use == forDiagonal || c.use == forMirror {
+		return nil
+	}
+	for _, late := range []bool{false, true} {
+		for cut := range h.cuts {
+			o := h.cuts[cut].Out
+			if c.covers(cut) && (o[0]+o[1] < 0 || h.datumEdge(cut)) == late {
+				out = append(out, h.cuts[cut].Name)
 			}
 		}
 	}
-	kind := map[bool]string{true: "each 1 mm too much ", false: "each 1 mm too little "}[way > 0]
-	if len(says) == 0 {
-		return kind + "stays in the finished part"
-	}
-	return kind + strings.Join(says, " or ")
+	return out
 }
 
 func joined(ns []string) string {

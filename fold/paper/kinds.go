@@ -10,7 +10,7 @@ import (
 
 // Kinds are the sheets that can be printed, by name, in the order in which they are used; "all" is those of
 // which each is one small stack of paper: all but the template and the card model.
-var Kinds = []string{"marking", "all"}
+var Kinds = []string{"marking", "check", "all"}
 
 // Job is what sheets are made from besides the part and its report.
 type Job struct {
@@ -23,8 +23,10 @@ func Sheets(kind string, p *fold.Part, rep *fold.Report, job Job) (pages []draft
 	switch kind {
 	case "marking":
 		return MarkingOut(p, rep, job.Options)
+	case "check":
+		return Check(p, rep, nil, job.Options)
 	case "all":
-		for _, k := range []string{"marking"} {
+		for _, k := range []string{"marking", "check"} {
 			more, err := Sheets(k, p, rep, job)
 			if err != nil {
 				return nil, err

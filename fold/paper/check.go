@@ -1,0 +1,375 @@
+package paper
+
+// This file lays out the sheet for checking the cut blank before the first bend. checkdraw.go has its drawing.
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"dryfold/fold"
+	"dryfold/fold/ascut"
+	"dryfold/fold/draft"
+	"dryfold/fold/geom"
+)
+
+// checkSheet is the sheet in the making.
+type checkSheet struct {
+	part  *fold.Part
+	rep   *fold.Report
+	sizes []ascut.Size
+	units fold.Units
+	hand  string // which hand the part is, "" where it isn't said
+	w, h  float64
+	rows  [][]checkCell
+	high  []float64 // of each row
+	foot  []string
+}
+
+// checkCell is a cell's lines.
+type checkCell struct {
+	class string
+	lines []string
+}
+
+// The table's columns: number, what is measured, least, wanted, largest, what was measured, tick, what to do.
+var checkCols = [...]float64{8, 50, 18, 15, 18, 22, 8, 49}
+
+const (
+	checkLine  = 3.3  // from line to line in a cell
+	rowHigh    = 9.6  // least height of a row: room to write in
+	checkHead  = 27.0 // of the page
+	checkEnd   = 9.5  // white below, with the page's number in it
+	checkDraw  = 62.0 // least height of the drawing
+	checkSmall = 2.6  // size of what stands in cells
+)
+
+// Check gives the sheet for checking the cut blank before the first bend: where to measure, how far each size may be out, room to write in what was
+// measured, and what to do where one is out. One page, more where the rows take them. l is the part's list by ascut.Look, or nil.
+func Check(p *fold.Part, rep *fold.Report, l *ascut.List, o Options) ([]draft.Page, error) {
+	if !p.Foldable {
+		return nil, errors.New("the blank can't be checked until it can be folded")
+	}
+	hand := o.Hand
+	if o.Other { // its own list: left and right change places
+		p = fold.Build(p.Spec.Mirrored())
+		if !p.Foldable {
+			return nil, errors.New("the part for the other hand can't be folded")
+		}
+		r := p.Quick()
+		rep, l, hand = &r, nil, strings.TrimSpace("other hand "+fold.OtherHand(hand))
+	} else if hand != "" {
+		hand += " hand"
+	}
+	if l == nil {
+		if len(rep.Seams) == 0 { // not measured yet, or there are none
+			r := p.Quick()
+			rep = &r
+		}
+		l = ascut.Look(p, rep)
+	}
+	if len(l.Sizes) == 0 {
+		return nil, errors.New(strings.Join(append([]string{"there is nothing to measure on this blank"}, l.Notes...), ": "))
+	}
+	sh := &checkSheet{part: p, rep: rep, units: o.Units, hand: hand}
+	for _, s := range l.Sizes {
+		sh.sizes = append(sh.sizes, s.In(o.Units))
+	}
+	sh.w, sh.h = 210, 297
+	if o.Paper == "Letter" || o.Paper == "Tabloid" {
+		sh.w, sh.h = 215.9, 279.4
+	}
+	for i := range sh.sizes {
+		sh.row(&sh.sizes[i])
+	}
+	sh.footLines(l)
+	pages := sh.pages()
+	for i := range pages {
+		g := &pages[i]
+		g.Title = fmt.Sprintf("%s, check before bending, page %d of %d", p.Spec.Name, i+1, len(pages))
+		g.Text("note", draft.End, geom.Vec2{g.W - margin, g.H - 6}, fmt.Sprintf("%s, check before bending, page %d of %d", draft.Clip(p.Spec.Name, 2.8, 80), i+1, len(pages)))
+	}
+	return pages, nil
+}
+
+// row makes a size's cells.
+func (sh *checkSheet) row(s *ascut.Size) {
+	u := sh.units
+	wrap := func(class, text string, col int) checkCell {
+		return checkCell{class, draft.Wrap(fold.InUnits(text, u), checkSmall, checkCols[col]-2)}
+	}
+	big := func(mm, step float64) checkCell { return checkCell{"fact", []string{ascut.Length(mm, u, step)}} }
+	what := wrap("check", s.What, 1)
+	tool := checkCell{"small", nil}
+	if s.Calliper {
+		tool.lines = []string{"calliper"}
+	}
+	row := []checkCell{{"ball", []string{fmt.Sprint(s.No)}}, what, big(s.Low, s.Step), {"way", []string{wantedLength(s, u)}}, big(s.High, s.Step), tool, {}, sh.doing(s)}
+	high := rowHigh
+	for _, c := range row {
+		high = max(high, float64(len(c.lines))*checkLine+1.6)
+	}
+	sh.rows, sh.high = append(sh.rows, row), append(sh.high, high)
+}
+
+// wantedLength writes what is wanted as a rule or calliper shows it, to one place more in mm.
+func wantedLength(s *ascut.Size, u fold.Units) string { return ascut.Length(s.Want, u, 1) }
+
+// doing says what to do where a size is out.
+func (sh *checkSheet) doing(s *ascut.Size) checkCell {
+	var out []string
+	say := func(t string) { out = append(out, draft.Wrap(t, checkSmall, checkCols[7]-1)...) }
+	large, small := "Too large: ", "Too small: "
+	if s.Opening {
+		large, small = "Too wide: ", "Too narrow: "
+	}
+	switch {
+	case len(s.Edges) == 0 && strings.HasPrefix(s.What, "diagonal"):
+		say("Out, and all else right: the sheet’s corner was not square. Don’t bend.")
+	case len(s.Edges) == 0:
+		say("Out by much: it may be the mirror image, marked from the wrong face. Don’t bend.")
+	default:
+		trim := "trim " + edgeWords(s)
+		over, under := sh.does(s.Long), sh.does(s.Short)
+		if s.Opening {
+			say(small + trim + ".")
+			say(large + over)
+		} else {
+			say(large + trim + ".")
+			say(small + under)
+		}
+	}
+	return checkCell{"check", out}
+}
+
+// edgeWords names the edges that a size tells of: "left or upper edge of front lip".
+func edgeWords(s *ascut.Size) string {
+	if s.Square && len(s.Edges) == 2 {
+		return "the end too far from its bend line"
+	}
+	var panels []string
+	sides := map[string][]string{}
+	for _, e := range s.Edges {
+		side, panel, ok := strings.Cut(e, " edge of ")
+		if !ok {
+			side, panel = strings.TrimSuffix(e, " edge"), ""
+		}
+		if !slices.Contains(panels, panel) {
+			panels = append(panels, panel)
+		}
+		sides[panel] = append(sides[panel], side)
+	}
+	var out []string
+	for _, p := range panels {
+		t := strings.Join(sides[p], " or ") + " edge"
+		if p != "" {
+			t += " of " + p
+		}
+		out = append(out, t)
+	}
+	return strings.Join(out, ", or ")
+}
+
+// does says what becomes of the seams, in words.
+func (sh *checkSheet) does(list []ascut.Does) string {
+	if len(list) == 0 {
+		return "the part is smaller by it."
+	}
+	each := "each mm "
+	if sh.units == fold.Inch {
+		each = ""
+	}
+	var out []string
+	for _, opens := range []bool{true, false} {
+		var by []string // alike ones are told together
+		seams := map[string][]string{}
+		for _, d := range list {
+			if d.Opens != opens {
+				continue
+			}
+			t := fmt.Sprintf("%.1f mm", d.By)
+			if sh.units == fold.Inch {
+				if t = fmt.Sprintf("%.1f of it", d.By); math.Abs(d.By-1) < 0.05 {
+					t = "as much"
+				}
+			}
+			if !slices.Contains(by, t) {
+				by = append(by, t)
+			}
+			seams[t] = append(seams[t], d.Seam)
+		}
+		var says []string
+		for _, t := range by {
+			says = append(says, strings.Join(seams[t], " or ")+" by "+t)
+		}
+		if len(says) > 0 {
+			out = append(out, map[bool]string{true: "opens ", false: "closes "}[opens]+strings.Join(says, " or "))
+		}
+	}
+	return each + strings.Join(out, ", ") + "."
+}
+
+// limitWords says where a size's limits come from, in short.
+func limitWords(s *ascut.Size) string {
+	if s.LowFrom == s.HighFrom {
+		return s.LowFrom
+	}
+	if a, b, ok := strings.Cut(s.LowFrom, " touches"); ok && b == "" && strings.HasPrefix(s.HighFrom, a+" opens") {
+		return s.LowFrom + ", or" + strings.TrimPrefix(s.HighFrom, a)
+	}
+	if a, b, ok := strings.Cut(s.HighFrom, " touches"); ok && b == "" && strings.HasPrefix(s.LowFrom, a+" opens") {
+		return s.HighFrom + ", or" + strings.TrimPrefix(s.LowFrom, a)
+	}
+	return "least, " + s.LowFrom + "; largest, " + s.HighFrom
+}
+
+// footLines are what stands below the table.
+func (sh *checkSheet) footLines(l *ascut.List) {
+	grouped := func(of func(s *ascut.Size) []string) (texts []string, numbers [][]string) {
+		for k := range sh.sizes {
+			s := &sh.sizes[k]
+			for _, t := range of(s) {
+				if t == "" {
+					continue
+				}
+				i := slices.Index(texts, t)
+				if i < 0 {
+					i = len(texts)
+					texts, numbers = append(texts, t), append(numbers, nil)
+				}
+				if n := fmt.Sprint(s.No); !slices.Contains(numbers[i], n) {
+					numbers[i] = append(numbers[i], n)
+				}
+			}
+		}
+		return texts, numbers
+	}
+	limits := "Limits, one edge being out:"
+	texts, numbers := grouped(func(s *ascut.Size) []string { return []string{limitWords(s)} })
+	for i, t := range texts {
+		limits += " " + strings.Join(numbers[i], ", ") + ": " + t + "."
+	}
+	texts, _ = grouped(func(s *ascut.Size) []string { return []string{s.LowSource, s.HighSource} })
+	for _, t := range texts {
+		limits += " How wide: " + t + "."
+	}
+	limits += " All rounded inward to what a rule shows, " + map[fold.Units]string{fold.MM: "0.5 mm", fold.Inch: "1/64"}[sh.units] + " (common practice)"
+	if slices.ContainsFunc(sh.sizes, func(s ascut.Size) bool { return s.Calliper }) {
+		limits += "; where calliper stands, a rule is too coarse"
+	}
+	limits += "."
+	last := strings.Join(append(slices.Clone(l.Notes), "Type what you measured into Dryfold: it says which edge to trim by how much, or what the part comes out as. Fresh-cut edges are sharp: wear gloves."), " ")
+	for _, t := range []string{limits, last} {
+		sh.foot = append(sh.foot, draft.Wrap(fold.InUnits(t, sh.units), 2.8, sh.w-2*margin)...)
+	}
+}
+
+// pages lays the sheet out.
+func (sh *checkSheet) pages() (out []draft.Page) {
+	wide := sh.tableWidth()
+	footHigh := float64(len(sh.foot))*3.8 + 9
+	total := 8.0
+	for _, h := range sh.high {
+		total += h
+	}
+	top := margin + checkHead
+	room := sh.h - checkEnd - top - footHigh - total
+	drawing := max(checkDraw, min(room, 140))
+	g := sh.fresh(true)
+	sh.drawing(g, geom.Box2{Min: geom.Vec2{margin, top}, Max: geom.Vec2{sh.w - margin, top + drawing}})
+	y := sh.heads(g, top+drawing+3, wide)
+	for i := range sh.rows {
+		if y+sh.high[i] > sh.h-checkEnd-footHigh+1e-9 {
+			out = append(out, *g)
+			g = sh.fresh(false)
+			y = sh.heads(g, margin+checkHead, wide)
+		}
+		y = sh.put(g, i, y, wide)
+	}
+	y += 4.5
+	g.Text("loud", draft.Start, geom.Vec2{margin, y}, "Checked by ______________________   Date ______________   Every line ticked: bend.")
+	y += 5.2
+	for _, line := range sh.foot {
+		g.Text("note", draft.Start, geom.Vec2{margin, y}, line)
+		y += 3.8
+	}
+	return append(out, *g)
+}
+
+func (sh *checkSheet) tableWidth() (w float64) {
+	for _, c := range checkCols {
+		w += c
+	}
+	return w
+}
+
+// fresh begins a page.
+func (sh *checkSheet) fresh(first bool) *draft.Page {
+	p := sh.part
+	g := &draft.Page{W: sh.w, H: sh.h}
+	g.Box("paper", 0, 0, sh.w, sh.h)
+	size := p.Blank.Box.Size()
+	facts := [][2]string{{"Blank", ascut.Length(size[0], sh.units, 1) + " × " + ascut.Length(size[1], sh.units, 1)}, {"Thickness", trim(p.Thickness/sh.units.Scale(), 4)}, {"All lengths in", unitName(sh.units)}}
+	x := sh.w - margin
+	for i := len(facts) - 1; i >= 0; i-- {
+		x -= max(draft.Width(facts[i][0], textSize), draft.Width(facts[i][1], 4.2)) + 3
+		g.Text("body", draft.Start, geom.Vec2{x, margin + 2.5}, facts[i][0])
+		g.Text("fact", draft.Start, geom.Vec2{x, margin + 7.5}, facts[i][1])
+	}
+	title(g, p.Spec.Name, x-margin-4)
+	g.Text("body", draft.Start, geom.Vec2{margin, margin + 13}, "Check the cut blank before the first bend: lay it down as it is drawn and measure each line, edge to edge or corner to corner.")
+	g.Box("box", margin, margin+15.6, sh.w-2*margin, 7)
+	g.Text("loud", draft.Middle, geom.Vec2{sh.w / 2, margin + 20.3}, "Do not bend before every line is ticked. A cut edge can be trimmed now; after the first bend it can’t.")
+	return g
+}
+
+// heads writes the table's head.
+func (sh *checkSheet) heads(g *draft.Page, y, wide float64) float64 {
+	x := margin
+	for i, h := range [...]string{"No.", "Measure", "least", "wanted", "largest", "measured", "", "If it is out"} {
+		if i >= 2 && i <= 5 {
+			g.Text("note", draft.Middle, geom.Vec2{x + checkCols[i]/2, y + 3}, h)
+		} else {
+			g.Text("note", draft.Start, geom.Vec2{x + 0.8, y + 3}, h)
+		}
+		x += checkCols[i]
+	}
+	g.Line("rule", geom.Vec2{margin, y + 4.4}, geom.Vec2{margin + wide, y + 4.4})
+	return y + 4.4
+}
+
+// put writes a row.
+func (sh *checkSheet) put(g *draft.Page, i int, y, wide float64) float64 {
+	g.Group("size")
+	x, high := margin, sh.high[i]
+	mid := y + high/2
+	for k, c := range sh.rows[i] {
+		w := checkCols[k]
+		switch k {
+		case 0:
+			g.Circle("box", geom.Vec2{x + 3.4, mid}, 2.9)
+			g.Text("ball", draft.Middle, geom.Vec2{x + 3.4, mid + 1.05}, c.lines[0])
+		case 2, 3, 4:
+			g.Text(c.class, draft.Middle, geom.Vec2{x + w/2, mid + 1.4}, c.lines[0])
+		case 5: // to write in
+			g.Box("box", x+1, mid-3.8, w-2, 7.6)
+			for _, l := range c.lines {
+				g.Sized("note", 2.2, draft.Start, geom.Vec2{x + 1.6, mid + 3.2}, l)
+			}
+		case 6: // to tick
+			g.Box("box", x+2, mid-2.5, 5, 5)
+		default:
+			at := mid - float64(len(c.lines))*checkLine/2 + 2.45
+			for _, l := range c.lines {
+				g.Sized("note", checkSmall, draft.Start, geom.Vec2{x + 0.8, at}, l)
+				at += checkLine
+			}
+		}
+		x += w
+	}
+	g.Line("hair", geom.Vec2{margin, y + high}, geom.Vec2{margin + wide, y + high})
+	g.End()
+	return y + high
+}
