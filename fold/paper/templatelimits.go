@@ -28,6 +28,8 @@ const (
 	diamondPitch = 150.0
 	// printChord: chords that stand for an arc stay within this of it; a tenth of a printed line.
 	printChord = 0.01
+	// sightApart: a sight line nearer than this to the middle of its bend is drawn as one with it; two lines of a pen would touch.
+	sightApart = 0.3
 	// maxArcChords bounds the chords of one arc.
 	maxArcChords = 3000
 	// alongNear: a line this near to an edge of the check square, and along it, is not told from it.

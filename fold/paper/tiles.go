@@ -65,7 +65,7 @@ func (t *template) draw() {
 				t.line("tangents", "tangent", l[0], l[1], i)
 			}
 		}
-		if !t.bare {
+		if !t.bare && math.Abs(b.Radius-b.Allowance/2) > sightApart {
 			l := b.SightLine()
 			t.line("sight", "sight", l[0], l[1], i)
 		}
