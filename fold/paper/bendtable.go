@@ -63,7 +63,7 @@ func (sh *sheet) tangentWords(i int) string {
 
 // lineTable has every line of every bend by its ends.
 func (sh *sheet) lineTable() table {
-	t := table{class: "lines", title: "Lines of the bends, by the distances of their ends", cols: append(append([]column{
+	t := table{class: "lines", title: "Lines of the bends, by the distances of their ends", brief: "Lines of the bends", cols: append(append([]column{
 		{"No.", 8, false, true}, {"Line", 19.5, false, false}}, sh.lengthCols("1st: A", "B")...), sh.lengthCols("2nd: A", "B")...)}
 	for _, i := range sh.byCard() {
 		for k, l := range sh.m.bends[i].lines {
@@ -79,7 +79,7 @@ func (sh *sheet) lineTable() table {
 
 // basisTable says what the bends' numbers rest on.
 func (sh *sheet) basisTable() table {
-	t := table{class: "basis", title: "What the bends rest on", cols: []column{
+	t := table{class: "basis", title: "What the bends rest on", brief: "Rests on", cols: []column{
 		{"No.", 7.5, false, true}, {"radius", 12, true, false}, {"it is", 16, false, false}, {"K", 12.5, true, false}, {"it is", 16, false, false}, {"takes", 11, true, false}}}
 	for _, i := range sh.byCard() {
 		b := &sh.part.Bends[i]

@@ -177,6 +177,13 @@ func (sh *sheet) bendLabel(s *draft.Page, f frame, pl *placer, i int) {
 			c = geom.Vec2{sp.box.Min[0] + r, sp.centre()[1]}
 			ball = around(c, r, r)
 			label = geom.Box2{Min: geom.Vec2{ball.Max[0] + 0.8, c[1] - 1.7}, Max: geom.Vec2{sp.box.Max[0], c[1] + 1.7}}
+		} else { // nor there: the number alone, or only in the running dimensions and the table
+			if pl.clear(ball) {
+				pl.boxes = append(pl.boxes, ball)
+				s.Circle("box", c, r)
+				s.Text("ball", draft.Middle, c.Add(geom.Vec2{0, 1.05}), no)
+			}
+			return
 		}
 	}
 	pl.boxes = append(pl.boxes, ball, label)

@@ -250,10 +250,10 @@ func (sh *sheet) fit() frame {
 // ownSize is a frame on paper as large as the drawing takes at a scale.
 func (sh *sheet) ownSize(s float64) frame {
 	f := sh.frameOn(1e9, 1e9, s, holdBends)
-	f.head = sh.headHigh(400)
-	n := sh.needs(f)
 	least := papersFrom(sh.opt.Paper)[0]
-	f.w, f.h = max(least[0], math.Ceil(n[0])), max(least[1], math.Ceil(n[1]))
+	f.w = max(least[0], math.Ceil(sh.needs(f)[0]))
+	f.head, f.foot = sh.headHigh(f.w), sh.footLines(f.w, f.single)
+	f.h = max(least[1], math.Ceil(sh.needs(f)[1]))
 	return sh.arrange(f)
 }
 

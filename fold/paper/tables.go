@@ -16,6 +16,7 @@ import (
 type table struct {
 	class string // names its group in the drawing
 	title string
+	brief string // the title where that has no room
 	cols  []column
 	rows  [][]string
 }
@@ -51,11 +52,15 @@ func (t *table) height(n int) float64 {
 func (t *table) draw(s *draft.Page, x, y float64, from, to int) {
 	s.Group(t.class)
 	if t.title != "" {
-		title := t.title
+		on := ""
 		if from > 0 {
-			title += ", on"
+			on = ", on"
 		}
-		s.Text("head", draft.Start, geom.Vec2{x, y + 4}, title)
+		title := t.title + on
+		if t.brief != "" && draft.Width(title, 3.6) > t.width() {
+			title = t.brief + on
+		}
+		s.Text("head", draft.Start, geom.Vec2{x, y + 4}, draft.Clip(title, 3.6, t.width()+3))
 		y += 6
 	}
 	y = t.row(s, "th", x, y, t.heads())
@@ -230,7 +235,7 @@ func (sh *sheet) cornerTables() []table {
 		{"to No.", 12, false, true}, {"bulges", 16, false, false}, {"radius", max(15, wide), true, false}, {"centre: from A", max(23, wide), true, false}, {"from B", max(16, wide), true, false},
 		{"through: from A", max(24, wide), true, false}, {"from B", max(16, wide), true, false}}}
 	for i, c := range m.contours {
-		t := table{class: "corners", title: "Corners of the outline", cols: append([]column{{"No.", sh.noWide(), false, true}}, sh.lengthCols("from A", "from B")...)}
+		t := table{class: "corners", title: "Corners of the outline", brief: "Corners", cols: append([]column{{"No.", sh.noWide(), false, true}}, sh.lengthCols("from A", "from B")...)}
 		if i > 0 {
 			t.class, t.title = fmt.Sprintf("cutout %d", i), fmt.Sprintf("Cutout %d", i)
 		}
@@ -255,7 +260,7 @@ func (sh *sheet) cornerTables() []table {
 		out = append(out, arcs)
 	}
 	if len(m.holes) > 0 {
-		t := table{class: "holes", title: "Holes: centre-punch", cols: append(append([]column{{"No.", 11, false, true}}, sh.lengthCols("from A", "from B")...), column{"diameter", 18, true, false})}
+		t := table{class: "holes", title: "Holes: centre-punch", brief: "Holes", cols: append(append([]column{{"No.", 11, false, true}}, sh.lengthCols("from A", "from B")...), column{"diameter", 18, true, false})}
 		for i, h := range m.holes {
 			t.rows = append(t.rows, append(append([]string{fmt.Sprintf("H%d", i+1)}, sh.lengthCells(h.at, h.exact)...), sh.fine(h.diameter*m.units.Scale())))
 		}
