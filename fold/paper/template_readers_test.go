@@ -98,14 +98,14 @@ func TestReaderTemplateJoins(t *testing.T) {
 	rep := p.Quick()
 	pages, err := Template(p, &rep, TemplateOptions{})
 	require.NoError(t, err)
-	require.Len(t, pages, 4)
+	require.Equal(t, 4, len(pages))
 	file, err := pdf.Write("tray", pages, time.Unix(0, 0))
 	require.NoError(t, err)
 	var prints []print
 	for _, im := range readers.PDFPages(t, file, dpi, "-gray") {
 		prints = append(prints, print{im})
 	}
-	require.Len(t, prints, 4)
+	require.Equal(t, 4, len(prints))
 	worst := 0.0
 	near := func(want, got float64, what string, args ...any) {
 		t.Helper()
@@ -186,7 +186,7 @@ func TestReaderTemplateText(t *testing.T) {
 	o := TemplateOptions{Units: fold.Inch, Paper: "Letter", Hand: "left", Printed: [2]float64{4.03, 3.98}}
 	pages, err := Template(p, &rep, o)
 	require.NoError(t, err)
-	require.Len(t, pages, 1)
+	require.Equal(t, 1, len(pages))
 	file, err := pdf.Write("bracket", pages, time.Unix(0, 0))
 	require.NoError(t, err)
 	text := strings.Join(strings.Fields(readers.PDFText(t, file, "-layout")), " ")

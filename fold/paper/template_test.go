@@ -178,7 +178,7 @@ func TestTilesShowTheWholeBlank(t *testing.T) {
 			continue
 		}
 		list := tm.tilePages(g)
-		require.Len(t, list, g.count)
+		require.Equal(t, g.count, len(list))
 		pages += len(list)
 		left += g.rows*g.cols - g.count
 		sum, n := 0.0, 0
@@ -484,6 +484,11 @@ func TestTemplateGolden(t *testing.T) {
 	pages, err := Template(p, &rep, TemplateOptions{Units: fold.Inch, Paper: "Letter", Hand: "left"})
 	require.NoError(t, err)
 	golden(t, "testdata/template-stand-bracket.txt", pages)
+	p = fold.Build(testParts(t)["assets/uncapping-tray.dryfold"])
+	rep = p.Quick()
+	pages, err = Template(p, &rep, TemplateOptions{})
+	require.NoError(t, err)
+	require.Equal(t, 4, len(pages), "two more if the foot grows by a line")
 	p = fold.Build(testParts(t)["assets/wax-pan.dryfold"])
 	rep = p.Quick()
 	pages, err = Template(p, &rep, TemplateOptions{Paper: "Tabloid", Printed: [2]float64{99.5, 100.5}})

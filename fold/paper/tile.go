@@ -27,12 +27,12 @@ func (l footLine) high() float64 {
 // use is how a template is used; single where it is one page.
 func (t *template) use(single bool) []string {
 	_, name := t.opt.square()
-	out := []string{"Print at 100 %, actual size. Measure the check square both ways before anything is cut; where it isn't " + name + ", enter what it measures and print again. Paper swells and shrinks with damp (common practice): use it on the day."}
+	out := []string{"Print at 100 %, actual size. Measure the check square both ways first: where it isn't " + name + ", enter what it measures and print again. Paper swells with damp (common practice): use it on the day."}
 	if w := scaledWords(t.scale); w != "" {
 		out = append(out, w)
 	}
 	if !single {
-		out = append(out, "Join: cut along the dash-dotted lines, lay the page over its neighbours so that diamonds of one number meet, and tape it.")
+		out = append(out, "Join: cut along the dash-dotted lines, lay the page over its neighbours, diamond on diamond, and tape it.")
 	}
 	return append(out, t.work)
 }
