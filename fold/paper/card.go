@@ -30,15 +30,21 @@ type CardOptions struct {
 	TemplateOptions
 	Thickness float64 // of the card, mm; 0 is 1.5
 	Crease    string  // Scored or Creased; "" is Scored
-	// Make makes a part by sizes of its form, as fold/shape does; nil, or for a part by its blank: the blank is laid out
-	// anew with the same outside sizes.
-	Make  func(fold.Spec) (fold.Spec, error)
-	Sizes []CardSize // what the sheet asks for; nil is CardSizes of the part
+	// Make makes a part by sizes in card: of the form in what CardSpec gives, as fold/shape does. nil, as for a part by its blank, or
+	// where it fails: the blank is laid out anew with the same outside sizes.
+	Make  func(fold.Spec) (fold.Spec, error) `json:"-"`
+	Sizes []CardSize                         // what the sheet asks for; nil is CardSizes of the part
 }
 
-// CardSpec is a part's Spec with card for its metal: of a thickness (mm), its folds scored or creased, in the form of a
-// part by sizes too. Its blank is still the metal's: it has to be made or laid out anew.
+// CardSpec is a part's Spec with card for its metal: of a thickness (mm; 0 is 1.5), its folds scored or creased ("" is scored), in the
+// form of a part by sizes too. Its blank is still the metal's: it has to be made or laid out anew.
 func CardSpec(s fold.Spec, thickness float64, crease string) fold.Spec {
+	if thickness == 0 {
+		thickness = usualCard
+	}
+	if crease == "" {
+		crease = Scored
+	}
 	k := 0.0
 	if crease == Creased {
 		k = 0.5
@@ -125,7 +131,7 @@ type cardModel struct {
 func makeCard(p *fold.Part, o *CardOptions) (*cardModel, error) {
 	m := &cardModel{}
 	next := CardSpec(p.Spec, o.Thickness, o.Crease)
-	if next.Sizes != nil && o.Make != nil {
+	if o.Make != nil {
 		s, err := o.Make(next)
 		if err == nil {
 			s.Sizes = nil
@@ -259,7 +265,7 @@ func sizesPages(p *fold.Part, o *CardOptions, list []CardSize) []draft.Page {
 		s.Line("rule", geom.Vec2{margin, margin + 15.5}, geom.Vec2{s.W - margin, margin + 15.5})
 		y := margin + 21.0
 		say := "Trim the card until it fits its place, then measure what was changed, write it in its box and enter it on the page: the part and its blank follow. "
-		if p.Spec.Sizes == nil {
+		if !slices.ContainsFunc(list, func(c CardSize) bool { return c.Path != "" }) {
 			say = "Trim the card until it fits its place, and write here what it measures then. This part is given by its blank: the blank has to be changed by hand. "
 		}
 		if slices.ContainsFunc(list, func(c CardSize) bool { return c.Changed }) {

@@ -135,7 +135,7 @@ func TestCardBox(t *testing.T) {
 			continue
 		}
 		for _, crease := range []string{"", Creased} {
-			o := CardOptions{Crease: crease, Make: makeSizes}
+			o := CardOptions{Crease: crease}
 			pages, s, err := Card(p, o)
 			require.NoError(t, err, name)
 			q := fold.Build(s)
@@ -205,6 +205,18 @@ func TestCardOfTheBlank(t *testing.T) {
 		inside := slices.ContainsFunc(CardSizes(p), func(c CardSize) bool { return c.Changed && c.Formula == "" })
 		assert.Equal(t, inside, strings.Contains(allText(&pages[len(pages)-1]), "+ or -"), name)
 		assert.Equal(t, p.Spec.Sizes.Faces != sizes.Outside, inside, name)
+
+		// The page's program for sheets is told parts by their blank, with the card that was made of the form and what to ask for.
+		made, err := makeSizes(CardSpec(p.Spec, 0, ""))
+		require.NoError(t, err)
+		plain := *p
+		plain.Spec.Sizes = nil
+		_, want, err := Card(p, CardOptions{Make: makeSizes})
+		require.NoError(t, err)
+		pages, got, err := Card(&plain, CardOptions{Make: func(fold.Spec) (fold.Spec, error) { return made, nil }, Sizes: CardSizes(p)})
+		require.NoError(t, err)
+		assert.Equal(t, want, got)
+		assert.NotContains(t, allText(&pages[len(pages)-1]), "changed by hand")
 
 		pages, _, err = Card(p, CardOptions{Make: func(s fold.Spec) (fold.Spec, error) { return s, errors.New("the walls are too short") }})
 		require.NoError(t, err)
