@@ -107,6 +107,7 @@ type Step struct {
 	Cuts   []Cut // in order
 	Drills []int // of Plan.Drills
 	Do     string
+	Sizes  string // of Drills, as they are stamped: "3 mm (8), 1/4 in (2)"
 	Why    string
 	Waste  string // which side is waste; "" where there is none
 	Hold   string // what to hold
@@ -248,7 +249,7 @@ func (m *maker) edgeOf(contour, index int) int {
 // hardly farther on than that, as where a notch's side ends at a relief's mouth: cuts run towards it.
 func (m *maker) inner(i, end int) bool {
 	e := &m.rims[i]
-	if e.Whole {
+	if e.Whole || e.Across > 0 {
 		return false
 	}
 	reach := min(innerNear, e.Length()/2)

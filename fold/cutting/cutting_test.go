@@ -93,7 +93,7 @@ func TestOrder(t *testing.T) {
 			[]string{"centre-punch:", "drill:", "cut out the inside: W", "shear across: S S S S"}},
 		{"a window", windowed, sizes.Tools{}, []string{"centre-punch:", "drill:", "cut out the inside: W W W W", "outside edges: T T T T"}},
 		{"a window by nibbler", windowed, sizes.Tools{NoSaw: true, Nibbler: 4}, []string{"centre-punch:", "drill:", "cut out the inside: N N N N", "outside edges: T T T T"}},
-		{"too thick for snips", thick, sizes.Tools{}, []string{"centre-punch:", "drill:", "notches: W W", "outside edges: W W W W W", "file to the line: F"}},
+		{"too thick for snips", thick, sizes.Tools{}, []string{"centre-punch:", "drill:", "notches: W W W", "outside edges: W W W W W"}},
 		{"a slot for the saw, a chamfer too short for the shears", plate(0, 0, 100, 0, 100, 60, 60.8, 60, 60.8, 40, 60, 40, 60, 60, 10, 60, 0, 50), shears,
 			[]string{"shear across: S S S S S", "notches: W W W", "outside edges: T"}},
 		{"nothing to cut with", thick, sizes.Tools{NoSaw: true}, []string{"no tool: ? ? ? ? ? ? ? ?"}},
@@ -241,7 +241,7 @@ func TestDemoPlans(t *testing.T) {
 			check(t, p, tools, plan)
 			fmt.Fprintf(&b, "tools %+v\n", tools)
 			for _, s := range plan.Steps {
-				fmt.Fprintf(&b, "%d %s. %s Because: %s. Waste: %s. Hold: %s.\n", s.Number, s.Kind, s.Do, s.Why, s.Waste, s.Hold)
+				fmt.Fprintf(&b, "%d %s. %s %s Because: %s. Waste: %s. Hold: %s.\n", s.Number, s.Kind, s.Do, s.Sizes, s.Why, s.Waste, s.Hold)
 				for _, c := range s.Cuts {
 					e := &plan.Edges[c.Edge]
 					a, z := e.A, e.B

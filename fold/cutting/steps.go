@@ -84,6 +84,16 @@ func (m *maker) steps() {
 		}
 		of[k] = append(of[k], c)
 	}
+	// Round the blank, from where the edges A and B meet.
+	n, first := 0, 0
+	for ; n < len(m.rims) && m.rims[n].Contour == 0; n++ {
+		if a, b := m.rims[n].A, m.rims[first].A; a[0]+a[1] < b[0]+b[1] {
+			first = n
+		}
+	}
+	for _, k := range [...]Kind{Outer, Round} {
+		geom.SortStable(of[k], func(a, b Cut) int { return cmp.Compare((a.Edge-first+n)%n, (b.Edge-first+n)%n) })
+	}
 	drills := map[Kind][]int{}
 	for i := range m.plan.Drills {
 		b := &m.plan.Drills[i]
@@ -110,6 +120,9 @@ func (m *maker) steps() {
 		}
 		if k == Burrs {
 			s.use(File)
+		}
+		if k != Punch {
+			s.Sizes = m.sizesOf(s.Drills, k)
 		}
 		m.say(&s)
 		for _, t := range s.Tools {
@@ -140,7 +153,7 @@ func (m *maker) say(s *Step) {
 		s.Why = "a drill wanders off a mark that isn't punched"
 		s.Hold = "the sheet flat on something solid"
 	case Bored:
-		s.Do = "Drill on wood: " + m.sizesOf(s.Drills) + "."
+		s.Do = "Drill on a piece of wood."
 		s.Why = "the whole sheet can be clamped, and cuts then end in a hole instead of running on"
 		s.Hold = "clamp the sheet; a drill that breaks through grabs it"
 		if m.anyOver(s.Drills, largeDrill) {
@@ -198,7 +211,7 @@ func (m *maker) say(s *Step) {
 		s.Why = "burrs cut hands, mark the good face and hold the sheet off the bed"
 		s.Hold = "with gloves, flat on the bench"
 	case Later:
-		s.Do = "After bending: drill or open to size " + m.sizesOf(s.Drills) + "."
+		s.Do = "After bending: drill, or open to size, what the drill list says."
 		s.Why = "so near to a bend the bend would draw the hole out of shape"
 		s.Hold = "wood behind the hole; see first that the drill gets there once it is folded"
 	case NoTool:
@@ -217,8 +230,8 @@ func (m *maker) anyOver(drills []int, d float64) bool {
 	return slices.ContainsFunc(drills, func(i int) bool { return m.plan.Drills[i].Diameter > d })
 }
 
-// sizesOf counts drills by their sizes, the smallest first: "3 mm (8), 6.5 mm (2)".
-func (m *maker) sizesOf(drills []int) string {
+// sizesOf counts the drills of a step by their sizes, the smallest first: "3 mm (8), 6.5 mm (2)".
+func (m *maker) sizesOf(drills []int, k Kind) string {
 	type size struct {
 		d  float64
 		as string
@@ -228,6 +241,9 @@ func (m *maker) sizesOf(drills []int) string {
 	for _, i := range drills {
 		b := &m.plan.Drills[i]
 		d, as := b.Diameter, b.Size
+		if k == Bored && b.When == Opened {
+			d, as = b.Pilot, b.PilotAs
+		}
 		if b.Row {
 			as = "rows of " + as
 		}

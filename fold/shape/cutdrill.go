@@ -46,6 +46,24 @@ func (c *cutting) bottomStops(x *Cut, i int) {
 	}
 }
 
+// sawnAcross puts holes in which the saw's blade turns into both corners of a notch's bottom, piece i; false where they have no
+// room, or no such drill is owned.
+func (c *cutting) sawnAcross(x *Cut, i int) bool {
+	_, d, fits := c.nearest(c.SawStart)
+	if fits > 0 {
+		d = fits
+	}
+	if d == 0 || c.list[i].length() < 2*d {
+		return false
+	}
+	a, ok := c.touching(i, d)
+	b, also := c.touching(c.list[i].next, d)
+	if ok && also {
+		x.Drill, x.DrillAt = d, []geom.Vec2{a, b}
+	}
+	return ok && also
+}
+
 // stopDrills are the owned drills up to twice stopDrill, the one nearest to it first.
 func (c *cutting) stopDrills() []float64 {
 	if c.stops == nil {

@@ -110,6 +110,8 @@ func (c *cutting) bottom(i int) {
 		x.Tool, x.Words = "nibbler", "the notch "+where+", "+c.mm(wide)+" wide at its end: nibble it out."
 	case c.saw && wide <= 2*c.Kerf:
 		x.Tool, x.Words = "saw", "the slot "+where+", "+c.mm(wide)+" wide at its end: one cut of the saw beside the other, and a file."
+	case c.saw && c.sawnAcross(&x, i):
+		x.Tool, x.Words = "saw", "the notch "+where+", "+c.mm(wide)+" wide at its end: "+c.drillName(x.Drill)+" in its corners first, in the waste; saw both sides into the holes, then across, and file the corners out."
 	case drill > 0 && (c.saw || c.snips):
 		drill, x.DrillAt = c.bottomHoles(i, drill)
 		x.Drill, x.Tool = drill, c.drillName(drill)
