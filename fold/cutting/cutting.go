@@ -165,6 +165,7 @@ type Plan struct {
 	Struck   []StruckLine
 	Problems []fold.Trouble // stop and watch, and notes on drills; stable order
 	Inch     bool           // drills are named in inches
+	Own      sizes.Tools    // the tools as Make was given them
 }
 
 // Make makes the plan of a part's blank. A blank that can't be read to an outline gives an empty plan.
@@ -179,7 +180,7 @@ func Make(p *fold.Part, tools sizes.Tools) Plan {
 	m.cuts = shape.CheckCut(p, tools)
 	m.Tools = tools.Filled(m.inch)
 	m.snips = !m.NoSnips && p.Thickness <= m.SnipsThick*(1+noise)
-	m.plan.Inch = m.inch
+	m.plan.Inch, m.plan.Own = m.inch, tools
 	m.plan.Problems = append(shape.CutTroubles(m.cuts), shape.FitsSheet(p)...)
 	m.edges()
 	m.bays()

@@ -19,9 +19,9 @@ import (
 // cutSheet is one cutting sheet in the making.
 type cutSheet struct {
 	part    *fold.Part
-	rep     *fold.Report
 	plan    *cutting.Plan
 	opt     Options
+	hand    string  // the stamp of which hand the part is for
 	numbers [][]int // of the corners, by contour and vertex: those of the marking-out sheet
 	w, h    float64 // of a page
 
@@ -32,24 +32,46 @@ type cutSheet struct {
 }
 
 // Cutting gives the pages of the cutting sheet of a part by its plan: the drawing with each edge's tool and step, the side
-// of the waste and what is drilled; the steps in order; the drill list. The first page is A4, or the paper asked for, upright or across. For the
-// other hand both part and plan are those of the mirror image. A plan without steps is an error, and so is a paper that is none.
+// of the waste and what is drilled; the steps in order; the drill list. The first page is A4, or the paper asked for, upright or across. Part and
+// plan are the part’s own also where Options ask for the other hand: its plan is then made here, with the same tools. A part that can’t be
+// folded is an error, as for the marking-out sheet that goes with it, and so are a plan without steps and a paper that is none.
 func Cutting(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) ([]draft.Page, error) {
+	if !p.Foldable {
+		for _, t := range p.Troubles {
+			if t.Severity == fold.Stop {
+				return nil, fmt.Errorf("the blank can't be cut until it can be folded: %s", t.Message)
+			}
+		}
+		return nil, fmt.Errorf("the blank can't be cut until it can be folded")
+	}
 	if len(plan.Steps) == 0 {
 		return nil, fmt.Errorf("there is nothing to cut: the blank has no outline")
 	}
-	size, ok := paperSize(opt.Paper)
-	if !ok {
+	if opt.Paper == "" {
+		opt.Paper = Papers[0]
+	}
+	papers := papersFrom(opt.Paper)
+	if len(papers) == 0 {
 		return nil, fmt.Errorf("the paper: %q, where one of %s is needed", opt.Paper, strings.Join(Papers, ", "))
 	}
-	c := &cutSheet{part: p, rep: rep, plan: &plan, opt: opt, numbers: cornerNumbers(p, opt), w: size[0], h: size[1], byScale: map[float64][]cutPlace{}}
+	size := papers[0]
+	hand := &sheet{opt: opt}
+	if opt.Hand != "" || opt.Other {
+		hand.alike, _ = p.BothHands()
+	}
+	if opt.Other {
+		p, _ = otherHand(p, rep)
+		plan = cutting.Make(p, plan.Own)
+	}
+	c := &cutSheet{part: p, plan: &plan, opt: opt, hand: hand.hand(), numbers: cornerNumbers(p, opt), w: size[0], h: size[1], byScale: map[float64][]cutPlace{}}
 	c.problems = c.problemLines()
 	box := p.Blank.Box.Size()
 	var best *cutFrame
 	for _, f := range []cutFrame{{w: size[0], h: size[1]}, {w: size[1], h: size[0]}} {
 		c.use(f.w)
 		f.fit(c, box)
-		if best == nil || f.largest > best.largest*1.3 { // upright unless that is much smaller
+		// Upright, unless that is much smaller and doesn't hold everything in a good size either.
+		if best == nil || f.largest > best.largest*1.3 && (best.with != allBlocks-1 || max(box[0], box[1])*best.scale < goodCutBox) {
 			best = &f
 		}
 	}
@@ -57,15 +79,9 @@ func Cutting(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) ([]
 	pages := c.pages(*best)
 	for i := range pages {
 		pages[i].Title = fmt.Sprintf("%s, cutting, page %d of %d", p.Spec.Name, i+1, len(pages))
-		pages[i].Text("note", draft.End, geom.Vec2{pages[i].W - margin, pages[i].H - 6}, fmt.Sprintf("%s, cutting, page %d of %d", draft.Clip(p.Spec.Name, 2.8, 80), i+1, len(pages)))
+		footer(&pages[i], opt.Units, p.Spec.Name+", cutting", i+1, len(pages))
 	}
 	return pages, nil
-}
-
-// paperSize is a paper by its name, upright, mm.
-func paperSize(name string) ([2]float64, bool) {
-	size, ok := map[string][2]float64{"": {210, 297}, "A4": {210, 297}, "A3": {297, 420}, "Letter": {8.5 * inch, 11 * inch}, "Tabloid": {11 * inch, 17 * inch}}[name]
-	return size, ok
 }
 
 // use makes the tables as wide as a page takes.
@@ -84,11 +100,12 @@ type cutFrame struct {
 }
 
 const (
-	cutLine       = 3.7  // from line to line of notes
-	cutRing       = 9.0  // left free about the blank for hatches, numbers and letters
-	cutSide       = 50.0 // the column beside the drawing
-	leastCutScale = 0.8  // for the tables beside it the drawing is not made smaller than that
-	leastCutBox   = 75.0 // the drawing is at least so long on paper, where that is possible
+	cutLine       = 3.7   // from line to line of notes
+	cutRing       = 9.0   // left free about the blank for hatches, numbers and letters
+	cutSide       = 50.0  // the column beside the drawing
+	leastCutScale = 0.8   // for the tables beside it the drawing is not made smaller than that
+	goodCutBox    = 100.0 // a drawing of this length is good enough to have everything on one page
+	leastCutBox   = 75.0  // the drawing is at least so long on paper, where that is possible
 )
 
 // headHigh is what the head takes.
@@ -249,6 +266,10 @@ func (c *cutSheet) head(s *draft.Page, f cutFrame) {
 		s.Text("body", draft.Start, geom.Vec2{x, margin + 2.5}, fact[0])
 		s.Text("fact", draft.Start, geom.Vec2{x, margin + 7.5}, fact[1])
 	}
+	if c.hand != "" {
+		x -= draft.Width(c.hand, 4.2)*1.06 + 5
+		s.Text("fact", draft.Start, geom.Vec2{x, margin + 7.5}, c.hand)
+	}
 	title(s, c.part.Spec.Name, x-margin-4)
 	s.Text("body", draft.Start, geom.Vec2{margin, margin + 12}, c.stock(f.w-2*margin))
 	for i, l := range c.problems {
@@ -260,7 +281,12 @@ func (c *cutSheet) head(s *draft.Page, f cutFrame) {
 
 // smallHead is that of the pages that follow; it gives where they begin.
 func (c *cutSheet) smallHead(s *draft.Page, w float64) float64 {
-	title(s, c.part.Spec.Name, w-2*margin)
+	room := w - 2*margin
+	if c.hand != "" {
+		room -= draft.Width(c.hand, 4.2)*1.06 + 6
+		s.Text("fact", draft.End, geom.Vec2{w - margin, margin + 6}, c.hand)
+	}
+	title(s, c.part.Spec.Name, room)
 	s.Text("body", draft.Start, geom.Vec2{margin, margin + 12}, c.stock(w-2*margin))
 	s.Line("rule", geom.Vec2{margin, margin + 14.5}, geom.Vec2{w - margin, margin + 14.5})
 	return margin + 17
@@ -275,16 +301,7 @@ func (c *cutSheet) stock(width float64) string {
 	first, n := utf8.DecodeRuneInString(metal)
 	metal = string(unicode.ToUpper(first)) + metal[n:]
 	u := c.opt.Units
-	hand := ""
-	if h := c.opt.Hand; h == "left" || h == "right" {
-		if c.opt.Other {
-			h = map[string]string{"left": "right", "right": "left"}[h]
-		}
-		hand = " " + strings.ToUpper(h) + " HAND."
-	} else if c.opt.Other {
-		hand = " THE OTHER HAND."
-	}
-	rest := fmt.Sprintf(", %s %s thick. All lengths in %s. This face up, corners numbered as on the marking-out sheet.%s", trim(c.part.Thickness/u.Scale(), 4), unitName(u), unitName(u), hand)
+	rest := fmt.Sprintf(", %s %s thick. All lengths in %s. This face up, corners numbered as on the marking-out sheet.", trim(c.part.Thickness/u.Scale(), 4), unitName(u), unitName(u))
 	const what = "Cutting. "
 	return what + draft.Clip(metal, textSize, width-draft.Width(what+rest, textSize)) + rest
 }

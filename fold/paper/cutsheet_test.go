@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -89,7 +90,7 @@ func TestCuttingSheet(t *testing.T) {
 			rep := p.Quick()
 			marking, err := MarkingOut(p, &rep, Options{Units: o.Units})
 			require.NoError(t, err)
-			_, corners := readSheet(t, draft.Joined("", marking)).spec(t)
+			_, corners := readSheet(t, draft.Joined("", marking)).spec(t, false)
 			for _, tools := range []sizes.Tools{{}, {ShearsLength: 1000, Nibbler: 3, Disc: 1.2}} {
 				plan, pages, text := cutPages(t, p, tools, o)
 				checkCutSheet(t, p, plan, pages, text, o, corners)
@@ -200,16 +201,19 @@ func stepRows(pages []draft.Page) (out []string) {
 
 // What is struck out is crossed out; what is amiss stands at the head; the hand is told.
 func TestCuttingSays(t *testing.T) {
-	s := fold.Spec{Name: "plate", Sheet: fold.Sheet{Thickness: 1}, Outline: foldtest.Points(0, 0, 300, 0, 300, 200, 0, 200),
+	s := fold.Spec{Name: "plate", Sheet: fold.Sheet{Thickness: 1}, Outline: foldtest.Points(0, 0, 300, 0, 300, 200, 20, 200, 0, 120),
 		Bends:  []fold.BendSpec{{Line: [2]geom.Vec2{{100, 0}, {100, 200}}, Angle: 90, Radius: 1, Up: true}},
 		Struck: []fold.StruckLine{{Line: [2]geom.Vec2{{150, 20}, {250, 20}}}}}
 	p := fold.Build(s)
-	_, _, text := cutPages(t, p, sizes.Tools{ShearsLength: 250}, Options{Hand: "left", Other: true})
-	all := strings.Join(text.all, " ")
-	require.Contains(t, all, "DON’T CUT")
+	_, _, other := cutPages(t, p, sizes.Tools{ShearsLength: 250}, Options{Hand: "left", Other: true})
+	all := strings.Join(other.all, " ")
+	require.NotContains(t, all, "DON’T CUT") // the line was scribed on this hand's sheet
 	require.Contains(t, all, "WATCH: The edge at")
 	require.Contains(t, all, "longer than the shears")
-	require.Contains(t, all, "RIGHT HAND.")
+	require.Contains(t, all, "OTHER HAND: RIGHT")
+	_, pages, text := cutPages(t, p, sizes.Tools{ShearsLength: 250}, Options{})
+	require.Contains(t, strings.Join(text.all, " "), "DON’T CUT")
+	require.Len(t, pages, 1, "a plain plate stands on one page")
 	s.Struck[0].Line = [2]geom.Vec2{{150, 0}, {250, 0}}
 	_, _, text = cutPages(t, fold.Build(s), sizes.Tools{}, Options{Units: fold.Inch})
 	require.Contains(t, strings.Join(text.all, " "), "STOP: Struck line 1 lies on an edge")
@@ -249,5 +253,29 @@ func BenchmarkCutting(b *testing.B) {
 		if _, err := Cutting(p, &rep, cutting.Make(p, sizes.Tools{}), Options{}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// The uncapping tray’s sheet in words, in mm and inches: testdata/cutting-*.txt, made anew with -update.
+func TestCuttingGolden(t *testing.T) {
+	p := demoPart(t, "../../assets/uncapping-tray.dryfold")
+	for _, o := range []Options{{}, {Units: fold.Inch, Paper: "Letter", Hand: "left", Other: true}} {
+		_, pages, _ := cutPages(t, p, sizes.Tools{ShearsLength: 610}, o)
+		var b strings.Builder
+		for _, g := range pages {
+			fmt.Fprintf(&b, "== %s, %.1f by %.1f\n", g.Title, g.W, g.H)
+			for _, x := range g.Items {
+				if x.Kind == draft.Text {
+					fmt.Fprintf(&b, "%.1f %.1f %s\n", x.At[0]+0, x.At[1]+0, x.Words)
+				}
+			}
+		}
+		golden := "testdata/cutting-uncapping-tray-" + o.Units.String() + ".txt"
+		if *updateFlag {
+			require.NoError(t, os.WriteFile(golden, []byte(b.String()), 0o644))
+		}
+		want, err := os.ReadFile(golden)
+		require.NoError(t, err)
+		require.Equal(t, string(want), b.String(), "%s: go test ./fold/paper -run CuttingGolden -update, and read the difference", golden)
 	}
 }

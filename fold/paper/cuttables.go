@@ -105,7 +105,7 @@ func (t *wrapTable) draw(s *draft.Page, x, y float64, from, to int) float64 {
 
 // cornerNumbers are the numbers of corners on the marking-out sheet, by contour and vertex.
 func cornerNumbers(p *fold.Part, opt Options) [][]int {
-	m := takeMarks(p, opt.Units, 6)
+	m := takeMarks(p, calliper(opt.Units, 0))
 	k := p.Spec.Units.Scale()
 	var out [][]int
 	for i, c := range append([]fold.Contour{p.Spec.Outline}, p.Spec.Cutouts...) {
@@ -117,7 +117,7 @@ func cornerNumbers(p *fold.Part, opt Options) [][]int {
 		fits := func(first, step int) bool {
 			for v := range c {
 				mark := marks[((first+step*v)%len(marks)+len(marks))%len(marks)]
-				if m.mm(mark.at).Sub(c[v].At.Mul(k).Sub(p.Blank.Box.Min)).Len() > cornerNear {
+				if m.mm(mark.exact).Sub(c[v].At.Mul(k).Sub(p.Blank.Box.Min)).Len() > cornerNear {
 					return false
 				}
 			}
@@ -138,8 +138,8 @@ func cornerNumbers(p *fold.Part, opt Options) [][]int {
 	return out
 }
 
-// cornerNear: a mark is that of a corner within this (mm): what six places of an inch leave out.
-const cornerNear = 1e-4
+// cornerNear: a mark is that of a corner within this (mm): float64’s noise of turning inches and mm into each other, with a margin.
+const cornerNear = 1e-6
 
 // number of a vertex; 0 where it has none.
 func (c *cutSheet) number(contour, vertex int) int {
