@@ -142,6 +142,9 @@ func (v *View) refit() {
 	v.change()
 }
 
+// Direction is from where the bench is seen: the camera's yaw and pitch.
+func (v *View) Direction() (yaw, pitch float64) { return v.camera.Yaw, v.camera.Pitch }
+
 // Lock keeps the view: no orbit, pan or zoom by hand. Swinging panels and taps still work.
 func (v *View) Lock(on bool) { v.locked = on }
 

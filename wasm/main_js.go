@@ -266,6 +266,7 @@ func (p *page) deeds() screen.Deeds {
 		PickFile: p.pickFile, SaveFile: p.saveFile, Share: p.share,
 		Print:      func() { window.Call("print") },
 		Export:     p.export,
+		StopMaking: p.stopMaking,
 		RunThrough: p.runThrough,
 		View:       func(word string) { p.turnTo = word },
 		Lock:       func(on bool) { p.view.Lock(on) },

@@ -81,7 +81,9 @@ func (d *drafter) start(module js.Value) {
 		}
 		id := data.Get("id").Int()
 		if hear := d.hear[id]; hear != nil {
-			delete(d.hear, id)
+			if data.Get("all").Type() != js.TypeNumber {
+				delete(d.hear, id)
+			}
 			hear(data)
 		}
 		return nil
@@ -109,27 +111,53 @@ func (d *drafter) stop() {
 const noProgram = "The program that makes sheets and files could not be fetched. Are you on line? Try again"
 
 // kinds are the media types of files by their endings.
-var kinds = map[string]string{"svg": "image/svg+xml", "pdf": "application/pdf"}
+var kinds = map[string]string{"svg": "image/svg+xml", "pdf": "application/pdf", "dxf": "image/vnd.dxf", "png": "image/png", "gif": "image/gif",
+	"stl": "model/stl", "glb": "model/gltf-binary"}
 
 // export has a file made and saves it.
 func (p *page) export(q ask.PaperQuestion, file string) {
 	q.Report = p.answer
-	p.c.Making = file
+	q.Picture.Yaw, q.Picture.Pitch = p.view.Direction()
+	c := p.c
+	c.Making, c.MadeDone, c.MadeOf, c.NoFile = file, 0, 0, ""
 	p.draw.ask(q, func(answer js.Value) {
-		p.c.Making = ""
+		if answer.Truthy() && answer.Get("all").Type() == js.TypeNumber {
+			c.MadeDone, c.MadeOf = answer.Get("done").Int(), answer.Get("all").Int()
+			p.changed()
+			return
+		}
+		stopped := c.Making != file
+		c.Making = ""
 		switch {
+		case stopped:
 		case !answer.Truthy():
-			p.c.Fail(noProgram)
-		case answer.Get("error").Truthy():
-			p.c.Fail(screen.Upper(answer.Get("error").String()))
+			c.Fail(noProgram)
+		case answer.Get("error").Type() == js.TypeString:
+			words, field := answer.Get("error").String(), answer.Get("field").String()
+			if field != "" && p.s.HasPaperField(field) {
+				p.s.RefusePaper(field, words)
+			} else if q.Want == "machine" {
+				c.NoFile = words
+			} else {
+				c.Fail(screen.Upper(words))
+			}
 		default:
 			from := answer.Get("file")
 			data := make([]byte, from.Length())
 			js.CopyBytesToGo(data, from)
 			p.download(file, kinds[file[strings.LastIndexByte(file, '.')+1:]], data)
+			c.Tell(file + " is saved")
 		}
 		p.changed()
 	})
+	p.changed()
+}
+
+// stopMaking ends the making of a file.
+func (p *page) stopMaking() {
+	p.c.Making = ""
+	p.draw.stop()
+	p.marks = "" // what else was asked for is asked again
 	p.changed()
 }
 
@@ -149,7 +177,7 @@ func (p *page) makeMarks() {
 		return
 	}
 	p.c.Drawing = true
-	q := p.s.PaperQuestion(kind)
+	q := p.s.PaperQuestion(kind, "")
 	q.Report = p.answer
 	p.draw.ask(q, func(answer js.Value) {
 		if p.marks != want {
@@ -159,10 +187,14 @@ func (p *page) makeMarks() {
 		switch {
 		case !answer.Truthy():
 			p.c.NoSheet = noProgram + "."
-		case answer.Get("error").Truthy():
+		case answer.Get("error").Type() == js.TypeString:
 			p.setMarks(nil)
 			p.c.NoSheet = answer.Get("error").String()
+			if field := answer.Get("field").String(); field != "" && p.s.HasPaperField(field) {
+				p.s.RefusePaper(field, p.c.NoSheet)
+			}
 		default:
+			p.s.SetSheetFacts(kind, answer.Get("facts").String())
 			p.setMarks(strings.Split(answer.Get("pages").String(), "\f"))
 		}
 		p.changed()

@@ -1,10 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"flag"
 	"fmt"
-	"image/png"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -167,31 +165,18 @@ func (c *call) drawPicture(g given, p *fold.Part, o *drawFlags, u fold.Units) in
 	if o.done > float64(len(p.Swings)) {
 		return c.usage("-done %g, where the part has %d swing(s)", o.done, len(p.Swings))
 	}
-	pic := scene.Picture{Part: p, Dark: o.dark, Dims: !o.plain, Format: units(u).length}
+	r := p.Sizes()
 	if p.Foldable {
-		r := g.check(p)
-		pic.Report = &r
-		pic.State = p.Finished()
-		if o.done >= 0 {
-			n := int(o.done)
-			pic.State = p.StateAt(n, o.done-float64(n))
-			if n < len(p.Swings) && o.done > float64(n) {
-				pic.Turning = p.Swings[n].Bends
-			}
-		}
-		pic.Ticks = !o.plain && (o.done < 0 || o.done == float64(len(p.Swings)))
+		r = g.check(p)
 	}
-	s := scene.Make(pic)
-	cam := scene.NewCamera(float64(w), float64(h))
-	s.SetView(&cam, o.view)
-	img, err := raster.Draw(s, cam, 1)
+	pic := scene.PictureAt(p, &r, o.done)
+	pic.Dark, pic.Format = o.dark, units(u).length
+	if o.plain {
+		pic.Ticks, pic.Dims = false, false
+	}
+	data, err := raster.PNG(pic, o.view, w, h)
 	if err != nil {
 		return c.usage("-size %s: %v", o.size, err)
 	}
-	var b bytes.Buffer
-	e := png.Encoder{CompressionLevel: png.BestCompression}
-	if err := e.Encode(&b, img); err != nil {
-		panic(fmt.Sprint("encoding a picture: ", err))
-	}
-	return c.writeFile(o.out, b.Bytes())
+	return c.writeFile(o.out, data)
 }

@@ -19,7 +19,12 @@ type paperStep struct {
 }
 
 var paperSteps = map[string]paperStep{
-	"marking": {"Marking-out sheet", "every corner, hole and bend line of the blank measured from two datum edges, in a drawing and in tables"},
+	"cutting":  {"Cutting sheet", "the blank with the tool for each edge, the order of cuts, which side is waste, and what is drilled"},
+	"check":    {"Check before bending", "the blank with the sizes to measure on it, and a table to write them in"},
+	"cards":    {"Job cards", "a card for each swing, with its mark, its set angle and the section before and after"},
+	"template": {"Template", "the blank at full size, with marks to join the pages by and a square to check the printer"},
+	"card":     {"Card model", "the blank in card at full size, with marks to join the pages by and a square to check the printer"},
+	"marking":  {"Marking-out sheet", "every corner, hole and bend line of the blank measured from two datum edges, in a drawing and in tables"},
 }
 
 // sheets are the printed pages that stand over the bench, with their name: that of the step under Marking out, the guide
@@ -27,7 +32,7 @@ var paperSteps = map[string]paperStep{
 func (c *Screen) sheets() ([]Sheet, string) {
 	switch c.S.Word() {
 	case session.Marking:
-		return c.Marks, paperSteps[c.S.Papers().Step].title
+		return c.Marks, paperSteps[c.kind()].title
 	case session.Metal:
 		return c.Guide, "Guide to a test bend"
 	}
@@ -42,7 +47,7 @@ func (c *Screen) paper() *node.Node {
 	}
 	n := node.E("section.paper", node.Key("paper"), node.A("aria-label", name), node.A("tabindex", "0"))
 	for i, m := range sheets {
-		alt := fmt.Sprintf("%s of %s, page %d of %d: %s", name, c.S.Name(), i+1, len(sheets), paperSteps[c.S.Papers().Step].alt)
+		alt := fmt.Sprintf("%s of %s, page %d of %d: %s", name, c.S.Name(), i+1, len(sheets), paperSteps[c.kind()].alt)
 		style := fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g;page:%s", m.W, m.W, m.H, LeafName(i))
 		if c.S.Word() == session.Metal {
 			alt = "Guide to a test bend: how to cut, bend and measure strips, with drawings, and a table to write in"
@@ -87,8 +92,24 @@ func (c *Screen) marking() []*node.Node {
 	switch step {
 	case "marking":
 		out = append(out, c.markStep()...)
+	case "cutting":
+		out = append(out, c.cutStep()...)
+	case "check":
+		out = append(out, c.checkStep()...)
+	case "cards":
+		out = append(out, c.cardsStep()...)
+	case "template":
+		out = append(out, c.templateStep()...)
+	case "files":
+		out = append(out, c.filesStep()...)
 	}
 	return out
+}
+
+// kind is the kind of sheet that stands open, "" for none.
+func (c *Screen) kind() string {
+	kind, _ := c.S.Sheet()
+	return kind
 }
 
 // papers changes the choices of what is printed.
@@ -101,12 +122,17 @@ func (c *Screen) papers(f func(p *session.Papers)) {
 // printed is the head of a step whose sheet is printed: its title, what it is for, and the buttons that print it and save it
 // as PDF; before the sheet stands, that it is being drawn, or why it can't be.
 func (c *Screen) printed(words string) *node.Node {
-	kind := c.S.Papers().Step
+	kind := c.kind()
 	title := paperSteps[kind].title
 	n := node.E("section.pad", node.Key(kind), node.E("h2", title), node.E("p", words))
 	switch {
 	case len(c.Marks) > 0:
-		put(n, button("b.main.wide", "Print", node.Click(c.Do.Print)), c.saver("Save as PDF", kind, kind, "pdf"))
+		put(n, button("b.main.wide", "Print", node.Click(func() {
+			c.Do.Print()
+			if kind == "template" || kind == "card" {
+				c.S.TemplatePrinted()
+			}
+		})), c.saver("Save as PDF", kind, kind, "pdf"))
 		if pages := len(c.Marks); pages > 1 {
 			put(n, node.E("p.src", node.Key("pages"), count(pages, "page")+"."))
 		}
@@ -122,12 +148,17 @@ func (c *Screen) printed(words string) *node.Node {
 func (c *Screen) saver(words, want, what, ending string) *node.Node {
 	file := c.S.FileFor(what, ending)
 	if c.Making == file {
-		return button("b.line.wide", node.Key("save-"+file), node.If("disabled", true), node.E("i.spin"), "Making it…")
+		said := "Making it… tap to stop"
+		if c.MadeOf > 0 {
+			said = fmt.Sprintf("Making it, %d of %d… tap to stop", c.MadeDone, c.MadeOf)
+		}
+		return button("b.line.wide", node.Key("save-"+file), node.E("i.spin"), said, node.Click(c.Do.StopMaking))
 	}
-	return button("b.line.wide", node.Key("save-"+file), words, node.Click(func() {
-		q := c.S.PaperQuestion(want)
-		q.PDF = ending == "pdf"
-		c.Do.Export(q, file)
+	return button("b.line.wide", node.Key("save-"+file), node.If("disabled", c.Making != ""), words, node.Click(func() {
+		c.Do.Export(c.S.PaperQuestion(want, ending), file)
+		if want == "template" || want == "card" {
+			c.S.TemplatePrinted()
+		}
 	}))
 }
 

@@ -25,6 +25,7 @@ type Deeds struct {
 	Share      func()
 	Print      func()
 	Export     func(q ask.PaperQuestion, file string) // has the third program make a file, and saves it
+	StopMaking func()                                 // ends that
 	RunThrough func(on bool)
 	View       func(word string) // turns the bench to a view
 	Lock       func(on bool)     // keeps the view
@@ -52,21 +53,24 @@ type Screen struct {
 	Do    Deeds
 	Demos []Demo
 
-	Saved    string // when the work was last kept, "" if not yet
-	Notice   string // one line over the bench: what was just done, or could not be
-	Bad      bool   // the notice is of something that could not be done
-	failedAt int    // the part's serial number then
-	Brief    bool   // the notice may go by itself after a while
-	Focus    string // the id of what should have the focus next, "" to leave it
-	Narrow   bool   // the column is a sheet from below
-	Running  bool   // the run-through plays
-	Checking bool   // the second program is at work
-	Locked   bool
-	Drawing  bool    // that sheet is being drawn
-	Marks    []Sheet // the sheet that stands open under Marking out, page by page; none while there is none
-	NoSheet  string  // why it can’t be drawn
-	Making   string  // the file that is being made, "" for none
-	Guide    []Sheet // the guide to a test bend, while it is shown
+	Saved            string // when the work was last kept, "" if not yet
+	Notice           string // one line over the bench: what was just done, or could not be
+	Bad              bool   // the notice is of something that could not be done
+	failedAt         int    // the part's serial number then
+	Brief            bool   // the notice may go by itself after a while
+	Focus            string // the id of what should have the focus next, "" to leave it
+	Narrow           bool   // the column is a sheet from below
+	Running          bool   // the run-through plays
+	Checking         bool   // the second program is at work
+	Locked           bool
+	Drawing          bool    // that sheet is being drawn
+	Marks            []Sheet // the sheet that stands open under Marking out, page by page; none while there is none
+	NoSheet          string  // why it can’t be drawn
+	Making           string  // the file that is being made, "" for none
+	MadeDone, MadeOf int     // how much of it is done, where that is told
+	NoFile           string  // why the last file could not be made
+	strikeFrom       string  // the datum edge that a struck line is measured from
+	Guide            []Sheet // the guide to a test bend, while it is shown
 
 	BenchLost bool // the browser can't keep the maker's bench
 	Tests     stripsView

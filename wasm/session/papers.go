@@ -9,17 +9,21 @@ import (
 	"strings"
 
 	"dryfold/fold"
+	"dryfold/fold/cutfile"
 	"dryfold/fold/paper"
+	"dryfold/render/scene"
 	"dryfold/wasm/session/ask"
 )
 
 // PaperStep is one step from the screen to the metal.
 type PaperStep struct{ Key, Name string }
 
-// PaperSteps are the steps, in the order in which one does them. A key is the kind of the step's sheet (paper.Kinds).
-var PaperSteps = []PaperStep{{"marking", "Mark out"}}
+// PaperSteps are the steps, in the order in which one does them. But for the last, a key is the kind of the step's
+// sheet (paper.Kinds).
+var PaperSteps = slices.DeleteFunc([]PaperStep{{"marking", "Mark out"}, {"cutting", "Cut"}, {"check", "Check blank"}, {"cards", "Job cards"}, {"template", "Template"}, {"files", "Files"}},
+	func(x PaperStep) bool { return x.Key != "files" && !slices.Contains(paper.Kinds, x.Key) })
 
-// Papers are the maker's choices of what is printed. They are kept in the browser.
+// Papers are the maker's choices of what is printed. They are kept in the browser. Lengths in mm.
 type Papers struct {
 	Step   string
 	RuleMM float64 // what the maker's rule shows, mm
@@ -27,6 +31,26 @@ type Papers struct {
 	Paper  string
 	Hand   string // which hand the open part is: "left", "right", "" where that isn't said
 	Other  bool   // its mirror image is printed
+
+	Card      bool   // of the steps, Template shows the card model
+	OnPaper   string // of a template
+	Roll      float64
+	Margin    float64
+	Overlap   float64
+	Printed   [2]float64 // what the check square of the last print measured, across and down; 0: not measured
+	Scale     [2]float64 // what that print was scaled by
+	CardThick float64
+	Crease    string
+
+	Kerf, GapWide, Notch    float64
+	Gaps, Bends, Holes      int // as cutfile has them
+	Tangents, Words, Mirror bool
+
+	PicW, PicH        int    // px
+	PicView           string // one of scene.Views, "" as on the bench
+	PicDark, PicPlain bool
+	GIFW, GIFH        int
+	AsNow             bool // 3-D as it stands now, not finished
 }
 
 // ruleSteps are the rules to choose from, as PaperRules shows them.
@@ -37,7 +61,8 @@ var (
 
 // usualPapers are the choices of who has made none.
 func usualPapers() Papers {
-	return Papers{Step: PaperSteps[0].Key, RuleMM: 0.5, RuleIn: 1.0 / 64, Paper: paper.Papers[0]}
+	return Papers{Step: PaperSteps[0].Key, RuleMM: 0.5, RuleIn: 1.0 / 64, Paper: paper.Papers[0], OnPaper: paper.Papers[0], Roll: 610, Margin: 8, Overlap: 10,
+		Scale: [2]float64{1, 1}, CardThick: 1.5, Crease: paper.Scored, GapWide: 0.5, Notch: 1, Bends: 1, Words: true, PicW: 1600, PicH: 1200, GIFW: 480, GIFH: 360}
 }
 
 // Papers are the choices as they stand.
@@ -60,6 +85,37 @@ func (p Papers) sound() Papers {
 	}
 	if p.Hand != "left" && p.Hand != "right" {
 		p.Hand = ""
+	}
+	if !slices.Contains(paper.Papers, p.OnPaper) && p.OnPaper != paper.Roll {
+		p.OnPaper = u.OnPaper
+	}
+	for _, f := range paperFields {
+		if v := *f.of(&p); !(v >= f.least && v <= f.most) {
+			*f.of(&p) = *f.of(&u)
+		}
+	}
+	for k, x := range p.Scale {
+		if !(x > 0.5 && x < 2) {
+			p.Scale[k] = 1
+		}
+	}
+	if p.Crease != paper.Scored && p.Crease != paper.Creased {
+		p.Crease = u.Crease
+	}
+	among := func(v, least, most, usual int) int {
+		if v < least || v > most {
+			return usual
+		}
+		return v
+	}
+	p.Bends, p.Holes = among(p.Bends, 0, int(cutfile.BendsWrong)-1, u.Bends), among(p.Holes, 0, int(cutfile.HolesWrong)-1, u.Holes)
+	for _, key := range []string{"gaps", "picw", "pich", "gifw", "gifh"} {
+		at, least, most := paperCount(&p, key)
+		usual, _, _ := paperCount(&u, key)
+		*at = among(*at, least, most, *usual)
+	}
+	if !slices.Contains(scene.Views, p.PicView) {
+		p.PicView = ""
 	}
 	return p
 }
@@ -105,13 +161,34 @@ func (s *Session) SetPaperRule(name string) {
 	}
 }
 
-// PaperQuestion asks for sheets of the open part: of one of paper.Kinds, or what else ask.PaperQuestion knows. The report is
-// the page's to add.
-func (s *Session) PaperQuestion(want string) ask.PaperQuestion {
-	q := ask.PaperQuestion{Part: s.Question(), Want: want, Job: paper.Job{Tools: s.bench.Tools}}
-	q.Job.Options = paper.Options{Units: s.units, Rule: s.papers.RuleMM, Paper: s.papers.Paper, Hand: s.papers.Hand, Other: s.papers.Other}
+// PaperQuestion asks for sheets of the open part, of one of paper.Kinds, or for what else ask.PaperQuestion knows. The report
+// is the page's to add, and from where the bench is seen.
+func (s *Session) PaperQuestion(want, ending string) ask.PaperQuestion {
+	p := s.papers
+	q := ask.PaperQuestion{Part: s.Question(), Want: want, Ending: ending, Tools: s.bench.Tools, Template: s.templateOptions(p)}
+	q.Options = paper.Options{Units: s.units, Rule: p.RuleMM, Paper: p.Paper, Hand: p.Hand, Other: p.Other}
 	if s.units == fold.Inch {
-		q.Job.Rule = s.papers.RuleIn
+		q.Options.Rule = p.RuleIn
+	}
+	switch want {
+	case "card":
+		m := s.cardOf()
+		q.Card = ask.CardQuestion{Thickness: p.CardThick, Crease: p.Crease, Sizes: m.sizes}
+		if m.spec.Outline != nil {
+			q.Card.Part = ask.WriteQuestion(m.spec)
+		}
+	case "machine":
+		q.Machine = cutfile.Options{Units: s.units, Kerf: p.Kerf, Gaps: p.Gaps, GapWidth: p.GapWide, Bends: cutfile.Bends(p.Bends), Notch: p.Notch,
+			Tangents: p.Tangents, Holes: cutfile.Holes(p.Holes), Text: p.Words, Mirror: p.Mirror}
+	case "picture":
+		q.Picture = ask.PictureQuestion{W: p.PicW, H: p.PicH, View: p.PicView, Dark: p.PicDark, Plain: p.PicPlain, Done: float64(s.open) + s.frac}
+	case "run":
+		q.Picture = ask.PictureQuestion{W: p.GIFW, H: p.GIFH, View: p.PicView, Dark: p.PicDark}
+	case "solid":
+		q.Picture.Done = -1
+		if p.AsNow {
+			q.Picture.Done = float64(s.open) + s.frac
+		}
 	}
 	return q
 }
@@ -122,7 +199,14 @@ func (s *Session) Sheet() (kind, key string) {
 	if s.word != Marking || s.viewOnly {
 		return "", ""
 	}
-	return s.papers.Step, s.papers.Step + " " + fmt.Sprint(s.serial, s.benchSerial, s.units, s.papers)
+	kind = s.papers.Step
+	switch {
+	case kind == "files":
+		return "", ""
+	case kind == "template" && s.papers.Card:
+		kind = "card"
+	}
+	return kind, kind + " " + fmt.Sprint(s.serial, s.benchSerial, s.units, s.papers)
 }
 
 // FileFor is a name for a file of the open part: its own with an ending, and before that what it is of the part.

@@ -73,8 +73,11 @@ type Session struct {
 	bySizes // of a part by sizes
 	cutting cutting
 
-	metal  metalState // what stands open under Metal
-	papers Papers     // what is chosen under Marking out
+	metal        metalState     // what stands open under Metal
+	papers       Papers         // what is chosen under Marking out
+	sheetFacts   ask.PaperFacts // what is told of the sheet there
+	sheetFactsOf string         // its kind
+	card         cardModel
 
 	bench       partfile.Bench // the maker's own, lengths in mm
 	benchSerial int

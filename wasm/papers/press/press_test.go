@@ -38,30 +38,37 @@ func question(t testing.TB, name string) (fold.Spec, ask.PaperQuestion) {
 			q.Report = text
 		}
 	}))
-	q.Job.Units = spec.Units
+	q.Options.Units, q.Template.Units = spec.Units, spec.Units
 	return spec, q
 }
 
 func TestEveryKind(t *testing.T) {
-	for _, d := range assets.Demos() {
+	for i, d := range assets.Demos() {
 		_, q := question(t, d.Name)
 		for _, kind := range paper.Kinds {
-			q.Want, q.PDF = kind, false
-			made, err := Make(q)
+			q.Want, q.Ending = kind, ""
+			made, err := Make(q, nil)
 			require.NoError(t, err, "%s %s", d.Name, kind)
 			require.NotEmpty(t, made.Pages)
 			for _, svg := range made.Pages {
 				assert.True(t, strings.HasPrefix(svg, "<svg "))
 			}
-			q.PDF = true
-			made, err = Make(q)
+			q.Ending = "pdf"
+			made, err = Make(q, nil)
 			require.NoError(t, err)
 			assert.True(t, bytes.HasPrefix(made.File, []byte("%PDF-")))
 		}
-		q.Want = "blank"
-		made, err := Make(q)
-		require.NoError(t, err)
-		assert.True(t, bytes.HasPrefix(made.File, []byte("<svg ")))
+		q.Picture = ask.PictureQuestion{W: 200, H: 150, Done: -1}
+		for _, f := range []struct{ want, ending, begins string }{{"blank", "svg", "<svg "}, {"machine", "dxf", "999\r\n"}, {"machine", "svg", "<svg "},
+			{"picture", "png", "\x89PNG"}, {"run", "gif", "GIF89a"}, {"solid", "stl", ""}, {"solid", "glb", "glTF"}} {
+			if f.want == "run" && i > 0 {
+				continue // the tray's tells of all
+			}
+			q.Want, q.Ending = f.want, f.ending
+			made, err := Make(q, nil)
+			require.NoError(t, err, f)
+			assert.True(t, bytes.HasPrefix(made.File, []byte(f.begins)), "%v begins with %q", f, made.File[:min(20, len(made.File))])
+		}
 	}
 }
 
@@ -76,16 +83,16 @@ func TestMakeRefuses(t *testing.T) {
 		b := q
 		b.Want = "marking"
 		bad(&b)
-		_, err := Make(b)
+		_, err := Make(b, nil)
 		assert.Error(t, err)
 	}
 }
 
 func BenchmarkPDF(b *testing.B) {
 	_, q := question(b, assets.Demos()[0].Name)
-	q.Want, q.PDF = "marking", true
+	q.Want, q.Ending = "marking", "pdf"
 	for b.Loop() {
-		if _, err := Make(q); err != nil {
+		if _, err := Make(q, nil); err != nil {
 			b.Fatal(err)
 		}
 	}
