@@ -92,6 +92,7 @@ func Look(p *fold.Part, r *fold.Report) *List {
 	h := &chooser{movable: newMovable(p, r), plays: map[int]play{}}
 	l.work, l.plays = h.movable, h.plays
 	h.nameCuts()
+	h.longest()
 	h.width(0)
 	h.width(1)
 	h.diagonals()

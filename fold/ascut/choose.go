@@ -4,6 +4,7 @@ package ascut
 
 import (
 	"math"
+	"slices"
 
 	"dryfold/fold"
 	"dryfold/fold/geom"
@@ -33,6 +34,7 @@ type chooser struct {
 	*movable
 	plays  map[int]play
 	out    []candidate
+	long   []int  // the longest cuts, at most maxCuts, in their order round the blank
 	hidden *image // the mirror image that fewest of them tell
 }
 
@@ -169,11 +171,11 @@ func (h *chooser) width(axis int) {
 			best, score, found = c, s, true
 		}
 	}
-	for c := range h.cuts {
+	for _, c := range h.long {
 		if h.cuts[c].Out.Dot(dir) < 1-parallel || !h.held(c) {
 			continue
 		}
-		for d := range h.cuts {
+		for _, d := range h.long {
 			if h.cuts[d].Out.Dot(dir) > -1+parallel || !h.held(d) || h.cuts[c].Ends[0].Sub(h.cuts[d].Ends[0]).Dot(dir) <= 0 {
 				continue
 			}
@@ -303,7 +305,7 @@ func (h *chooser) seamCuts() {
 				return
 			}
 			s := plus
-			for d := range h.cuts {
+			for d := range z.by {
 				if z.covers(d) && uncovered(d) {
 					s += 2
 				}
@@ -313,7 +315,7 @@ func (h *chooser) seamCuts() {
 				best, score, found = z, s, true
 			}
 		}
-		for d := range h.cuts {
+		for _, d := range h.long {
 			if d == c || !h.held(d) || h.cuts[c].Out.Dot(h.cuts[d].Out) > opposite {
 				continue
 			}
@@ -355,4 +357,25 @@ func (h *chooser) playOf(c int) play {
 		h.plays[c] = p
 	}
 	return p
+}
+
+// longest fills in long: the cuts that widths are sought between.
+func (h *chooser) longest() {
+	for c := range h.cuts {
+		h.long = append(h.long, c)
+	}
+	if len(h.long) <= maxCuts {
+		return
+	}
+	geom.SortStable(h.long, func(a, b int) int {
+		switch d := h.cuts[a].length() - h.cuts[b].length(); {
+		case d > onLine:
+			return -1
+		case d < -onLine:
+			return 1
+		}
+		return a - b
+	})
+	h.long = h.long[:maxCuts]
+	slices.Sort(h.long)
 }

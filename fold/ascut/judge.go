@@ -201,10 +201,10 @@ func (j *judge) rebuild() {
 		// As where a notch is not cut through: the panels are moved alone.
 		for i := range j.seams {
 			x := &j.seams[i]
-			if !x.fast || (x.cuts[0] < 0 || j.out[x.cuts[0]] == 0) && (x.cuts[1] < 0 || j.out[x.cuts[1]] == 0) {
+			if x.runs[0][0] < 0 || x.runs[1][0] < 0 || (x.cuts[0] < 0 || j.out[x.cuts[0]] == 0) && (x.cuts[1] < 0 || j.out[x.cuts[1]] == 0) {
 				continue
 			}
-			if g, ok := j.gap(i, j.out); ok && j.lean == 0 {
+			if g, ok := j.fastGap(x, j.out); ok && j.lean == 0 {
 				j.Seams = append(j.Seams, SeamChange{Name: x.rep.Name, Before: [2]float64{x.min, x.max}, After: [2]float64{g.least, g.largest}, Limit: x.rep.Limit, Worse: true})
 			}
 		}

@@ -51,6 +51,8 @@ const (
 	acrossBends = 1000.0
 	// leastDoes: seams that change by less for a mm are not told of with a size (mm).
 	leastDoes = 0.05
+	// maxCuts bounds the edges between which widths are sought, the longest ones: some hundredths of a second.
+	maxCuts = 150
 	// maxSeamCuts bounds the edges of seams that are looked at: a tenth of a second.
 	maxSeamCuts = 60
 	// leanNear: the lean's limit is found so near to the seam's (mm).
@@ -77,6 +79,8 @@ const (
 	aboutSquare = 0.02
 	// maxMirror bounds the corners and holes that are tried for a size that tells the mirror image.
 	maxMirror = 40
+	// mirrorWork bounds that number times the image's corners: some hundredths of a second.
+	mirrorWork = 20_000
 )
 
 // Verdicts.

@@ -208,17 +208,20 @@ func (h *chooser) mirror() (own, all bool) {
 // telling finds the distance that tells most of the images, and those by as much as can be.
 func (h *chooser) telling(hidden []image) (best candidate, ok bool) {
 	var from []spot
+	most := max(4, min(maxMirror, mirrorWork/(1+len(hidden[0].corners)*len(hidden))))
 	for _, k := range h.outer(0) {
-		from = append(from, h.cornerSpot(k, -1))
+		if len(from) < most {
+			from = append(from, h.cornerSpot(k, -1))
+		}
 	}
 	to := from
 	for i, x := range h.part.Spec.Holes {
-		if len(to) < 2*maxMirror {
+		if len(to) < 2*most {
 			to = append(to, spot{atHole, i, -1, 0, x.At.Mul(h.k)})
 		}
 	}
 	for i := range h.part.Bends {
-		if len(to) < 3*maxMirror {
+		if len(to) < 3*most {
 			to = append(to, spot{atBend, i, -1, 0, h.part.Bends[i].Line[0]}, spot{atBend, i, -1, 1, h.part.Bends[i].Line[1]})
 		}
 	}

@@ -28,6 +28,7 @@ type movableSeam struct {
 	cuts [2]int    // -1: none that can be moved
 	runs [2][2]int // corners of the panels between which its edges run; -1 where that is not known
 	fast bool      // what is measured here is what the report says
+	seen bool      // whether that was looked at
 	min  float64   // the gap as drawn
 	max  float64
 }
@@ -45,16 +46,6 @@ func newMovable(p *fold.Part, r *fold.Report) *movable {
 			x.runs[k], x.cuts[k] = m.run(panel, e)
 		}
 		m.seams = append(m.seams, x)
-	}
-	out := make([]float64, len(m.cuts))
-	for i := range m.seams {
-		x := &m.seams[i]
-		if x.runs[0][0] < 0 || x.runs[1][0] < 0 {
-			continue
-		}
-		x.fast = true
-		g, ok := m.gap(i, out)
-		x.fast = ok && math.Abs(g.least-x.min) < onLine && math.Abs(g.largest-x.max) < onLine
 	}
 	return m
 }
@@ -159,10 +150,22 @@ type gaps struct{ least, largest float64 }
 // gap measures a seam of the report with the cuts moved outward by so much (mm).
 func (m *movable) gap(seam int, out []float64) (gaps, bool) {
 	x := &m.seams[seam]
-	s := x.rep.Seam
+	if !x.seen {
+		x.seen = true
+		if x.runs[0][0] >= 0 && x.runs[1][0] >= 0 {
+			g, ok := m.fastGap(x, make([]float64, len(m.cuts)))
+			x.fast = ok && math.Abs(g.least-x.min) < onLine && math.Abs(g.largest-x.max) < onLine
+		}
+	}
 	if !x.fast {
 		return m.slowGap(seam, out)
 	}
+	return m.fastGap(x, out)
+}
+
+// fastGap measures a seam with its two panels changed.
+func (m *movable) fastGap(x *movableSeam, out []float64) (gaps, bool) {
+	s := x.rep.Seam
 	q := *m.part
 	q.Panels = append([]fold.Panel(nil), m.part.Panels...)
 	for k, panel := range [2]int{s.A, s.B} {
