@@ -326,12 +326,18 @@ func (j *judge) word() {
 			j.Word = Accept
 		}
 		j.outcome()
-	case lack || leans || !j.trims():
+	case !j.trims() || lack || leans:
 		j.Word = Accept
 		if leans {
 			j.tellSquare()
 		}
 		j.outcome()
+		if leans { // nothing is to be trimmed before the blank is square
+			j.Trims = nil
+		}
+		for i := range j.Trims {
+			j.Say = append(j.Say, j.trimWords(&j.Trims[i]))
+		}
 	default:
 		j.Word = Trim
 		for i := range j.Trims {
@@ -397,6 +403,7 @@ func (j *judge) blame(i int) {
 func (j *judge) trims() bool {
 	out := append([]float64(nil), j.out...)
 	j.Trims = nil
+	all := true
 	for i := range j.Lines {
 		l, s := &j.Lines[i], &j.sizes[i]
 		if !l.past() || s.cand.use == forDiagonal {
@@ -417,9 +424,10 @@ func (j *judge) trims() bool {
 				j.Trims[len(j.Trims)-1].Or = j.cuts[o].Name
 			}
 		}
-		if !done {
-			return false
-		}
+		all = all && done
+	}
+	if !all {
+		return false
 	}
 	// What is measured afterwards is within the limits.
 	for i := range j.Lines {

@@ -77,7 +77,7 @@ func (j *judge) remaining(n int) string {
 func (j *judge) trimWords(t *TrimEdge) string {
 	s := fmt.Sprintf("Size %d: take %s off the %s, %s.", t.Size, j.length(t.By), t.Edge, t.Corners)
 	if t.Or != "" {
-		s += fmt.Sprintf(" Or off the %s: whichever of the two stands too far from its bend line.", t.Or)
+		s += fmt.Sprintf(" Or off the %s: whichever of the two lies off its mark.", t.Or)
 	}
 	return s
 }
@@ -133,7 +133,7 @@ func (j *judge) outcome() {
 				continue
 			}
 			if o := j.other(i, cut); o >= 0 {
-				j.Say = append(j.Say, fmt.Sprintf("Size %d: this is so if the %s is short. Should it be the %s, as its distance from its bend line tells: %s.",
+				j.Say = append(j.Say, fmt.Sprintf("Size %d: this is so if the %s is short. Should it be the %s that lies off its mark: %s.",
 					j.sizes[i].No, j.cuts[cut].Name, j.cuts[o].Name, j.instead(o, x*j.sizes[i].cand.by[cut]/j.sizes[i].cand.by[o])))
 			}
 		}

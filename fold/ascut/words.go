@@ -65,11 +65,13 @@ func (m *movable) spotWords(s spot, other geom.Vec2) string {
 		return "end of bend line " + m.part.Bends[s.index].Name
 	}
 	n := len(m.at)
-	panel, at := s.cut, s.at
-	if panel < 0 {
+	panel, at := m.holds(s.at), s.at
+	switch {
+	case panel >= 0:
+	case s.cut < 0:
 		panel = m.panelOf(m.of[s.index], m.of[(s.index+1)%n])
-	} else {
-		panel = m.panels[panel]
+	default:
+		panel = m.panels[s.cut]
 	}
 	if panel < 0 {
 		return side(at.Sub(other)) + " corner"
@@ -81,6 +83,23 @@ func (m *movable) spotWords(s spot, other geom.Vec2) string {
 	from := at.Sub(box.Min.Add(box.Max).Mul(0.5))
 	size := box.Size()
 	return side(geom.Vec2{from[0] / max(size[0], fold.Weld), from[1] / max(size[1], fold.Weld)}.Normalize()) + " corner of " + m.part.Panels[panel].Name
+}
+
+// holds is the panel that has a corner at a place, -1 where none or several have.
+func (m *movable) holds(at geom.Vec2) int {
+	found := -1
+	for k, loop := range m.bare {
+		for _, p := range loop {
+			if p.Sub(at).Len() <= onLine {
+				if found >= 0 {
+					return -1
+				}
+				found = k
+				break
+			}
+		}
+	}
+	return found
 }
 
 // panelOf is the panel of two cuts that meet, that of the longer where they differ; -1 where there is none.

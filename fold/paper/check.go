@@ -147,7 +147,7 @@ func (sh *checkSheet) doing(s *ascut.Size) checkCell {
 // edgeWords names the edges that a size tells of: "left or upper edge of front lip".
 func edgeWords(s *ascut.Size) string {
 	if s.Square && len(s.Edges) == 2 {
-		return "the end too far from its bend line"
+		return "the edge that lies off its mark"
 	}
 	var panels []string
 	sides := map[string][]string{}
