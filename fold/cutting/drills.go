@@ -46,7 +46,7 @@ func (m *maker) drills() {
 		case shape.CutNotch:
 			b.For, b.Why = Point, "through the notch's point, which no snips open: it takes "+mm(x.Drill/2)+" of metal past it"
 		case shape.CutCorner, shape.CutSlot:
-			b.For, b.Why = Stop, "sharp inside corner: in the waste, touching both lines; cuts end in it, and a file does the rest"
+			b.For, b.Why = Stop, "sharp inside corner: in the waste, set out so that it touches both lines; cuts end in it, and a file does the rest"
 			optional = true // not where it would run into another
 		case shape.CutWindow:
 			b.For, b.Why = Start, "to begin the cutout"

@@ -5,7 +5,6 @@ package paper
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -21,6 +20,7 @@ type cutSheet struct {
 	part    *fold.Part
 	plan    *cutting.Plan
 	opt     Options
+	rule    ruler   // that it is marked out with
 	hand    string  // the stamp of which hand the part is for
 	numbers [][]int // of the corners, by contour and vertex: those of the marking-out sheet
 	w, h    float64 // of a page
@@ -47,6 +47,10 @@ func Cutting(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) ([]
 	if len(plan.Steps) == 0 {
 		return nil, fmt.Errorf("there is nothing to cut: the blank has no outline")
 	}
+	rule, err := newRuler(opt.Units, opt.Rule)
+	if err != nil {
+		return nil, err
+	}
 	if opt.Paper == "" {
 		opt.Paper = Papers[0]
 	}
@@ -63,7 +67,7 @@ func Cutting(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) ([]
 		p, _ = otherHand(p, rep)
 		plan = cutting.Make(p, plan.Own)
 	}
-	c := &cutSheet{part: p, plan: &plan, opt: opt, hand: hand.hand(), numbers: cornerNumbers(p, opt), w: size[0], h: size[1], byScale: map[float64][]cutPlace{}}
+	c := &cutSheet{part: p, plan: &plan, opt: opt, rule: rule, hand: hand.hand(), numbers: cornerNumbers(p, opt), w: size[0], h: size[1], byScale: map[float64][]cutPlace{}}
 	c.problems = c.problemLines()
 	box := p.Blank.Box.Size()
 	var best *cutFrame
@@ -329,10 +333,8 @@ func (c *cutSheet) problemLines() (out []string) {
 	return out
 }
 
-// say writes a length (mm) as it is cut to: 0.1 mm or 0.01 in.
+// say writes a length (mm) as the maker's rule shows it, like the marking-out sheet.
 func (c *cutSheet) say(mm float64) string {
-	if c.opt.Units == fold.Inch {
-		return fmt.Sprintf("%.2f", mm/inch+0)
-	}
-	return fmt.Sprintf("%.1f", math.Round(mm*10)/10+0)
+	x := mm / c.opt.Units.Scale()
+	return c.rule.say(c.rule.round(x))
 }

@@ -23,12 +23,18 @@ type wrapTable struct {
 	high         []float64    // of each row
 }
 
+// held stands for a space at which a line isn't broken, until it is.
+const held = "\uE000"
+
 // add breaks a row's cells into lines.
 func (t *wrapTable) add(cells ...string) {
 	row := make([][]string, len(t.cols))
 	lines := 1
 	for i, col := range t.cols {
 		row[i] = draft.Wrap(cells[i], 2.8*1.03, col.width-2)
+		for k, l := range row[i] {
+			row[i][k] = strings.ReplaceAll(l, held, " ")
+		}
 		lines = max(lines, len(row[i]))
 	}
 	t.rows = append(t.rows, row)
@@ -182,27 +188,27 @@ func (c *cutSheet) cuts(st *cutting.Step) string {
 		}
 		t := c.edge(x.Edge, x.Back)
 		if x.Through > 0 {
-			t += " (" + c.say(x.Through) + " across)"
+			t += held + "(" + strings.ReplaceAll(c.say(x.Through), " ", held) + held + "across)"
 		} else if x.Tool == cutting.Shears {
-			t = "with it " + t
+			t = "with" + held + "it" + held + t
 		}
 		if x.Tool != tool || i == 0 {
-			t = x.Tool.Letter() + " " + t
+			t = x.Tool.Letter() + held + t
 			if st.Kind == cutting.NoTool {
-				t = strings.TrimPrefix(t, "? ")
+				t = strings.TrimPrefix(t, "?"+held)
 			}
 			tool = x.Tool
 		}
 		out = append(out, t)
 	}
-	return strings.ReplaceAll(strings.Join(out, ", "), " ", " ")
+	return strings.Join(out, ", ")
 }
 
 // stepTable are the steps in order.
 func (c *cutSheet) stepTable(width float64) wrapTable {
-	rest := width - 9 - 36 - 34
+	rest := width - 7 - 27 - 35
 	t := wrapTable{class: "steps", title: "In this order", cols: []column{
-		{"", 9, false, true}, {"What to do, and why", rest * 0.56, false, false}, {"Tool, from corner to corner", rest * 0.44, false, false}, {"Waste", 36, false, false}, {"Hold", 34, false, false}}}
+		{"", 7, false, true}, {"What to do, and why", rest * 0.55, false, false}, {"Tool, from corner to corner", rest * 0.45, false, false}, {"Waste", 27, false, false}, {"Hold", 35, false, false}}}
 	for i := range c.plan.Steps {
 		st := &c.plan.Steps[i]
 		do := fold.InUnits(st.Do, c.opt.Units)
@@ -262,7 +268,7 @@ func (c *cutSheet) drillFor(b *cutting.Bore) string {
 	case cutting.Corner:
 		return "round corner " + corner
 	case cutting.Stop:
-		if e := &c.plan.Edges[max(0, b.Edge)]; b.Edge >= 0 && !e.Arc { // at which end of a notch’s bottom it lies
+		if e := &c.plan.Edges[max(0, b.Edge)]; b.Edge >= 0 && !e.Arc && c.plan.Edges[e.Next].Turn < 0 { // at which end of a notch’s bottom it lies
 			switch a, z := b.At.Sub(e.A).Len(), b.At.Sub(e.B).Len(); {
 			case math.Abs(a-z) < 0.01:
 				return "end " + c.edge(b.Edge, false)
@@ -300,17 +306,9 @@ func (c *cutSheet) drillTable(width float64) wrapTable {
 		if b.Row {
 			size = "row of " + size
 		}
-		t.add("D"+strconv.Itoa(i+1), c.fine(at[0]), c.fine(at[1]), size, b.PilotAs, c.drillFor(b), capital(when))
+		t.add("D"+strconv.Itoa(i+1), c.say(at[0]), c.say(at[1]), size, b.PilotAs, c.drillFor(b), capital(when))
 	}
 	return t
-}
-
-// fine writes a drilled place (mm): to 0.1 mm or 0.005 in, as it can be punched.
-func (c *cutSheet) fine(mm float64) string {
-	if c.opt.Units == fold.Inch {
-		return fmt.Sprintf("%.3f", math.Round(mm/inch*200)/200+0)
-	}
-	return fmt.Sprintf("%.1f", math.Round(mm*10)/10+0)
 }
 
 func capital(s string) string {
