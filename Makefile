@@ -61,7 +61,7 @@ browser-test: programs
 # What is written for others' programs, read by others' programs: the tests TestReader... with the build
 # tag readers; see testdata/readers.
 readers-test:
-	@for what in poppler readers; do \
+	@for what in poppler rsvg readers; do \
 		.ci/need $$what && rc=0 || rc=$$?; \
 		if [ $$rc = 3 ]; then exit 0; elif [ $$rc != 0 ]; then exit $$rc; fi; \
 	done; \

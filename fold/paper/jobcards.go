@@ -19,7 +19,7 @@ import (
 // included where it is known. A part that can't be folded is an error.
 func JobCards(p *fold.Part, rep *fold.Report, o Options) ([]draft.Page, error) {
 	if !p.Foldable {
-		return nil, fmt.Errorf("the job cards come once the part can be folded%s", whyNot(p))
+		return nil, cantFold(p, "put on job cards")
 	}
 	d := &deck{sheet: &sheet{part: p, rep: rep, opt: o, cards: cardNumbers(p)}}
 	var err error
@@ -33,16 +33,6 @@ func JobCards(p *fold.Part, rep *fold.Report, o Options) ([]draft.Page, error) {
 		d.at[b.A], d.at[b.B] = append(d.at[b.A], i), append(d.at[b.B], i)
 	}
 	return d.pages(d.deal()), nil
-}
-
-// whyNot is the first reason that a part can't be folded, as the end of a sentence.
-func whyNot(p *fold.Part) string {
-	for _, t := range p.Troubles {
-		if t.Severity == fold.Stop {
-			return ": " + t.Message
-		}
-	}
-	return ""
 }
 
 // deck is the job cards in the making.

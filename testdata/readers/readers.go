@@ -1,5 +1,5 @@
 // Package readers hands files that Dryfold wrote to programs that others wrote, for tests: scripts for
-// Node beside this file with packages of package.json, and poppler's programs for PDF. Tests that use it bear
+// Node beside this file with packages of package.json, poppler's programs for PDF and librsvg's for SVG. Tests that use it bear
 // the build tag readers; `make readers-test` installs what they need and runs them.
 package readers
 
@@ -96,6 +96,35 @@ func PDFText(t testing.TB, pdf []byte, options ...string) string {
 		t.Fatal(err)
 	}
 	return string(out)
+}
+
+// PDFInfo is what poppler's pdfinfo says of a PDF; options as -f 1 -l 9, which makes it tell each page's size.
+func PDFInfo(t testing.TB, pdf []byte, options ...string) string {
+	t.Helper()
+	out, err := output("", "pdfinfo", append(slices.Clone(options), File(t, "a.pdf", pdf))...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(out)
+}
+
+// SVGPage is an SVG file as librsvg's rsvg-convert paints it, at so many dots an inch. Where that program is missing
+// the test is skipped, but not with CI=true.
+func SVGPage(t testing.TB, svg []byte, dpi int) image.Image {
+	t.Helper()
+	if _, err := exec.LookPath("rsvg-convert"); err != nil && os.Getenv("CI") != "true" {
+		t.Skip("rsvg-convert is not installed: make readers-test sees to it")
+	}
+	d := fmt.Sprint(dpi)
+	out, err := output("", "rsvg-convert", "--unlimited", "-d", d, "-p", d, "-f", "png", "-b", "white", File(t, "a.svg", svg))
+	if err != nil {
+		t.Fatal(err)
+	}
+	im, err := png.Decode(bytes.NewReader(out))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return im
 }
 
 // PDFPages are a PDF's pages as poppler's pdftoppm paints them, at so many dots an inch; options as
