@@ -237,26 +237,22 @@ func (p *Part) MarkOf(bends ...int) Mark {
 	for _, b := range bends {
 		lines = append(lines, p.Bends[b].Line)
 	}
-	return p.markOf(lines)
+	return p.MarkOfLines(lines...)
 }
 
-// SightMark gives the mark of their sight lines.
-func (p *Part) SightMark(bends ...int) Mark {
-	var lines [][2]geom.Vec2
-	for _, b := range bends {
-		lines = append(lines, p.Bends[b].SightLine())
-	}
-	return p.markOf(lines)
-}
-
-// SightLine is the line that is put under the nose's foremost edge, seen from above: as far from the held tangent line as
-// the inside radius, FAA-H-8083-31 ch. 4. It is as long as the bend line, from whose ends it is set off square.
-func (b *Bend) SightLine() [2]geom.Vec2 {
-	off := b.N.Mul(b.Radius - b.Allowance/2)
+// LineAt is the line across which a bend's zone is so far from the held tangent line (mm), as long as the bend line, from whose
+// ends it is set off square.
+func (b *Bend) LineAt(s float64) [2]geom.Vec2 {
+	off := b.N.Mul(s - b.Allowance/2)
 	return [2]geom.Vec2{b.Line[0].Add(off), b.Line[1].Add(off)}
 }
 
-func (p *Part) markOf(lines [][2]geom.Vec2) Mark {
+// SightLine is the line that is put under the nose's foremost edge, seen from above: as far from the held tangent line as
+// the inside radius, FAA-H-8083-31 ch. 4.
+func (b *Bend) SightLine() [2]geom.Vec2 { return b.LineAt(b.Radius) }
+
+// MarkOfLines is MarkOf for lines of the blank (mm, file axes).
+func (p *Part) MarkOfLines(lines ...[2]geom.Vec2) Mark {
 	box, o := geom.EmptyBox2(), p.Blank.Box.Min
 	for _, l := range lines {
 		box.Add(l[0])

@@ -50,24 +50,6 @@ func TestMarks(t *testing.T) {
 	}
 }
 
-// The sight line lies one inside radius from the tangent line that is held, whatever way the bend runs: the nose, of that radius,
-// reaches so far over it once the bend is round it. FAA-H-8083-31 ch. 4 has it so.
-func TestSightLine(t *testing.T) {
-	r := rand.New(rand.NewPCG(4, 1))
-	for range 200 {
-		c := foldtest.RandomChain(r)
-		p := built(t, c.Spec())
-		x := 0.0
-		for i := range c.Bends {
-			x += c.Flats[i] // the tangent line towards leg 0, which is held
-			for _, q := range p.Bends[i].SightLine() {
-				assert.InDelta(t, x+c.Bends[i].Radius, q[0], 1e-9*max(1, x))
-			}
-			x += c.Allowance(i)
-		}
-	}
-}
-
 // near reports how far a point lies from the runs of a section.
 func nearRuns(runs []fold.Run, q geom.Vec2) float64 {
 	d := math.Inf(1)

@@ -31,7 +31,8 @@ const brakeCautions = "Cautions. Keep hands and feet clear of the leaf's swing, 
 
 // pages lays the cards out, in order, row by row.
 func (d *deck) pages(cards []jobCard) []draft.Page {
-	w, h := 210.0, 297.0
+	sheet := papersFrom(d.opt.Paper)[0]
+	w, h := sheet[0], sheet[1]
 	foot := draft.Wrap(brakeCautions, 2.8, w-2*margin)
 	top := margin + cardHead
 	high := h - margin - top - 3.8*float64(len(foot)) - 5
@@ -42,7 +43,12 @@ func (d *deck) pages(cards []jobCard) []draft.Page {
 	for page := range n {
 		s := &draft.Page{Title: fmt.Sprintf("%s, job cards, page %d of %d", d.part.Spec.Name, page+1, n), W: w, H: h}
 		s.Box("paper", 0, 0, w, h)
-		title(s, d.part.Spec.Name, w-2*margin)
+		room := w - 2*margin
+		if t := d.hand(); t != "" {
+			room -= draft.Width(t, wideSize("fact")) + 6
+			s.Text("fact", draft.End, geom.Vec2{w - margin, margin + 6}, t)
+		}
+		title(s, d.part.Spec.Name, room)
 		s.Text("body", draft.Start, geom.Vec2{margin, margin + 12}, d.stockWords(w-2*margin))
 		here := cards[page*cols*rows : min(len(cards), (page+1)*cols*rows)]
 		for i := range here {
@@ -57,7 +63,7 @@ func (d *deck) pages(cards []jobCard) []draft.Page {
 		for i, l := range foot {
 			s.Text("note", draft.Start, geom.Vec2{margin, y + 3.8*float64(i)}, l)
 		}
-		s.Text("note", draft.End, geom.Vec2{w - margin, h - 6}, fmt.Sprintf("%s, job cards, page %d of %d", draft.Clip(d.part.Spec.Name, 2.8, 80), page+1, n))
+		footer(s, d.m.units, d.part.Spec.Name+", job cards", page+1, n)
 		out = append(out, *s)
 	}
 	return out

@@ -18,15 +18,17 @@ import (
 // mark, angle, radius and section. rep is the whole report, what errors of hand and machine make of the part
 // included where it is known. A part that can't be folded is an error.
 func JobCards(p *fold.Part, rep *fold.Report, o Options) ([]draft.Page, error) {
-	if !p.Foldable {
-		return nil, cantFold(p, "put on job cards")
-	}
-	d := &deck{sheet: &sheet{part: p, rep: rep, opt: o, cards: cardNumbers(p)}}
-	var err error
-	if d.worth, err = o.weigh(p, rep); err != nil {
+	sh, err := newSheet(p, rep, o, "put on job cards")
+	if err != nil {
 		return nil, err
 	}
-	d.m = d.worth.marks
+	p = sh.part
+	rule, err := newRuler(o.Units, o.Rule)
+	if err != nil {
+		return nil, err
+	}
+	sh.m = takeMarks(p, rule)
+	d := &deck{sheet: sh}
 	d.at = make([][]int, len(p.Panels))
 	for i := range p.Bends {
 		b := &p.Bends[i]
@@ -123,8 +125,8 @@ func (d *deck) swing(i int) jobCard {
 		}
 	}
 	k.turn, k.hold = d.handling(i)
-	k.mark = d.figures(p.SightMark(c.Bends...))
-	k.beside = append(k.beside, "bend line "+d.markWords(p.MarkOf(c.Bends...)))
+	k.mark = d.figures(d.markAt(sightLine, c.Bends...))
+	k.beside = append(k.beside, "bend line "+d.lineWords(d.markAt(bendLine, c.Bends...)))
 	if !b.Up {
 		k.beside = append(k.beside, "carried over to this face")
 	}
@@ -157,8 +159,19 @@ func (d *deck) figures(m fold.Mark) []figure {
 	return []figure{{d.ruled(m.From), u + " from " + m.Edge, "end by " + m.Other}, {d.ruled(m.To), u + " from " + m.Edge, "other end"}}
 }
 
-// markWords is a mark within a line.
-func (d *deck) markWords(m fold.Mark) string {
+// markAt is the mark of one of the lines of bends that lie on one line, by its ends as the marking-out sheet has them.
+func (d *deck) markAt(kind int, bends ...int) fold.Mark {
+	var lines [][2]geom.Vec2
+	o := d.part.Blank.Box.Min
+	for _, b := range bends {
+		e := d.m.bends[b].lines[kind].exact
+		lines = append(lines, [2]geom.Vec2{d.m.mm(e[0]).Add(o), d.m.mm(e[1]).Add(o)})
+	}
+	return d.part.MarkOfLines(lines...)
+}
+
+// lineWords is a mark within a line.
+func (d *deck) lineWords(m fold.Mark) string {
 	if m.From == m.To {
 		return d.ruled(m.From) + " from " + m.Edge
 	}
@@ -167,14 +180,7 @@ func (d *deck) markWords(m fold.Mark) string {
 
 // inside is a bend's inside radius with how it is known in a word, as the marking-out sheet says it.
 func (d *deck) inside(i int) string {
-	r := d.fine(d.part.Bends[i].Radius) + " " + d.m.units.String()
-	switch d.bendReport(i).RadiusFrom {
-	case "nose":
-		return r + ", the nose's"
-	case "strip":
-		return r + ", measured"
-	}
-	return r + ", assumed"
+	return d.fine(d.part.Bends[i].Radius) + " " + d.m.units.String() + ", " + radiusKind(d.bendReport(i).RadiusFrom)
 }
 
 // Lines of two bends that differ by less than nearTurn run alike, within nearTurn of square they are a quarter turn apart: what the eye
@@ -366,7 +372,7 @@ func (d *deck) joggleCard(g fold.Joggle, i, n int) jobCard {
 	_, k.hold = d.handling(i)
 	k.turn = "Marked face up"
 	for _, x := range g.Bends {
-		k.mark = append(k.mark, d.figures(p.MarkOf(x))[0])
+		k.mark = append(k.mark, d.figures(d.markAt(bendLine, x))[0])
 	}
 	k.under = []string{fmt.Sprintf("from face to face; each bend %s°. Press it in a vice or under the bar between two strips as thick as the step, their edges on the lines (common practice).", degrees(a.Angle))}
 	k.pair = [][2]string{{"Radius", d.inside(g.Bends[0])}, {"Long", d.say(p.Stretch(g.Bends[0])) + " " + d.m.units.String()}}

@@ -483,3 +483,64 @@ func golden(t *testing.T, file string, pages []draft.Page) {
 	require.NoError(t, err)
 	assert.Equal(t, string(want), b.String(), "go test ./fold/paper -update writes it anew: read the difference")
 }
+
+// The mark lies one inside radius from the tangent line that is held, whatever way the bend runs: the nose, of that radius, reaches so
+// far over it once the bend is round it. FAA-H-8083-31 ch. 4 has it so.
+func TestMarkUnderNose(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 1))
+	for range 100 {
+		c := foldtest.RandomChain(r)
+		p := fold.Build(c.Spec())
+		d := &deck{sheet: &sheet{part: p, m: takeMarks(p, calliper(fold.MM, 0))}}
+		x := 0.0
+		for i := range c.Bends {
+			x += c.Flats[i] // the tangent line towards leg 0, which is held
+			if at := x + c.Bends[i].Radius; at < c.Length() {
+				m := d.markAt(sightLine, i)
+				assert.Equal(t, "A", m.Edge)
+				assert.InDelta(t, at, m.From, 1e-9*max(1, x))
+			}
+			x += c.Allowance(i)
+		}
+	}
+}
+
+// Cards for the other hand say of the mirror image what is known of the part; they fill other papers; wrong options are named.
+func TestCardsOptions(t *testing.T) {
+	p, rep := whole(t, testParts(t)["assets/faulty-tray.dryfold"])
+	here, err := JobCards(p, rep, Options{})
+	require.NoError(t, err)
+	other, err := JobCards(p, rep, Options{Other: true, Hand: "left"})
+	require.NoError(t, err)
+	tidyPages(t, other)
+	a, b := readCards(here), readCards(other)
+	require.Len(t, b, len(a))
+	for i := range a {
+		if i == len(a)-1 { // the seams of the other hand stand in their own order
+			break
+		}
+		assert.Equal(t, fold.Title(fold.OtherHand(a[i].of("cardname")[0])), fold.Title(b[i].of("cardname")[0]))
+		assert.Equal(t, a[i].of("loud"), b[i].of("loud"), "states")
+		assert.Equal(t, strings.Contains(a[i].all(), " meets "), strings.Contains(b[i].all(), " meets "), "reasons")
+	}
+	words := ""
+	for _, x := range other[0].Items {
+		words += x.Words + " "
+	}
+	assert.Contains(t, words, "RIGHT")
+	for i := range rep.Seams {
+		want := fmt.Sprintf("%.2f to %.2f", rep.Seams[i].Spread.Least.Low, rep.Seams[i].Spread.Widest.High)
+		assert.Contains(t, b[len(b)-1].all(), want)
+	}
+
+	for _, paper := range Papers {
+		pages, err := JobCards(p, rep, Options{Paper: paper, Units: fold.Inch})
+		require.NoError(t, err)
+		tidyPages(t, pages)
+		assert.Equal(t, papersFrom(paper)[0], [2]float64{pages[0].W, pages[0].H})
+	}
+	for _, bad := range []Options{{Paper: "A99"}, {Rule: -1}, {Hand: "up"}} {
+		_, err := JobCards(p, rep, bad)
+		assert.Error(t, err)
+	}
+}

@@ -116,17 +116,11 @@ func takeMarks(p *fold.Part, r ruler) marks {
 		b := &p.Bends[i]
 		out := bend{index: i}
 		for k, s := range [bendLines]float64{sightLine: b.Radius, heldLine: 0, bendLine: b.Allowance / 2, farLine: b.Allowance} {
-			out.lines[k] = m.line(acrossAt(b, s), origin, size)
+			out.lines[k] = m.line(b.LineAt(s), origin, size)
 		}
 		m.bends = append(m.bends, out)
 	}
 	return m
-}
-
-// acrossAt is the line over a bend, as long as its bend line and abreast of it, at a distance from its held tangent line.
-func acrossAt(b *fold.Bend, s float64) [2]geom.Vec2 {
-	off := b.N.Mul(s - b.Allowance/2)
-	return [2]geom.Vec2{b.Line[0].Add(off), b.Line[1].Add(off)}
 }
 
 // line measures a line of the blank (mm, file axes); what of it lies beyond A or B can't be measured, and is left out.

@@ -50,27 +50,23 @@ func MarkingOut(p *fold.Part, rep *fold.Report, opt Options) ([]draft.Page, erro
 	return pages, err
 }
 
-func layOut(p *fold.Part, rep *fold.Report, opt Options) (pages []draft.Page, name string, err error) {
-	name = p.Spec.Name
+// newSheet makes a sheet ready: it takes the part, or that for the other hand, and refuses options that are none. what is done to the
+// blank with it, for the words of the error where the part can't be folded.
+func newSheet(p *fold.Part, rep *fold.Report, opt Options, what string) (*sheet, error) {
 	if !p.Foldable {
-		for _, t := range p.Troubles {
-			if t.Severity == fold.Stop {
-				return nil, name, fmt.Errorf("the blank can't be marked out until it can be folded: %s", t.Message)
-			}
-		}
-		return nil, name, fmt.Errorf("the blank can't be marked out until it can be folded")
+		return nil, cantFold(p, what)
 	}
-	if _, err = newRuler(opt.Units, opt.Rule); err != nil {
-		return nil, name, err
+	if _, err := newRuler(opt.Units, opt.Rule); err != nil {
+		return nil, err
 	}
 	if opt.Paper == "" {
 		opt.Paper = Papers[0]
 	}
 	if len(papersFrom(opt.Paper)) == 0 {
-		return nil, name, fmt.Errorf("the paper: %q, where one of %s is needed", opt.Paper, strings.Join(Papers, ", "))
+		return nil, fmt.Errorf("the paper: %q, where one of %s is needed", opt.Paper, strings.Join(Papers, ", "))
 	}
 	if opt.Hand != "" && opt.Hand != "left" && opt.Hand != "right" {
-		return nil, name, fmt.Errorf("the hand: %q, where left, right or nothing is needed", opt.Hand)
+		return nil, fmt.Errorf("the hand: %q, where left, right or nothing is needed", opt.Hand)
 	}
 	sh := &sheet{opt: opt}
 	if opt.Hand != "" || opt.Other {
@@ -78,9 +74,17 @@ func layOut(p *fold.Part, rep *fold.Report, opt Options) (pages []draft.Page, na
 	}
 	if opt.Other {
 		p, rep = otherHand(p, rep)
-		name = p.Spec.Name
 	}
 	sh.part, sh.rep, sh.cards = p, rep, cardNumbers(p)
+	return sh, nil
+}
+
+func layOut(p *fold.Part, rep *fold.Report, opt Options) (pages []draft.Page, name string, err error) {
+	sh, err := newSheet(p, rep, opt, "marked out")
+	if err != nil {
+		return nil, p.Spec.Name, err
+	}
+	p, rep, name = sh.part, sh.rep, sh.part.Spec.Name
 	sh.apart, sh.dims = map[float64][]bool{}, map[string][2][]dim{}
 	sh.restHigh, sh.wrapped, sh.sides = map[float64]float64{}, map[wrapKey][]string{}, map[sideKey]sideDims{}
 	if sh.worth, err = opt.weigh(p, rep); err != nil {
@@ -126,6 +130,31 @@ func otherHand(p *fold.Part, rep *fold.Report) (*fold.Part, *fold.Report) {
 	r.Troubles = slices.Clone(rep.Troubles)
 	for i := range r.Troubles {
 		r.Troubles[i].Message = fold.OtherHand(r.Troubles[i].Message)
+	}
+	others := func(names []string) (out []string) {
+		for _, n := range names {
+			out = append(out, fold.OtherHand(n))
+		}
+		return out
+	}
+	r.Swings, r.Clashes, r.Spread = slices.Clone(rep.Swings), slices.Clone(rep.Clashes), rep.Spread
+	for i := range r.Swings {
+		w := &r.Swings[i]
+		w.Bends = others(w.Bends)
+		if w.Room != nil {
+			k := *w.Room
+			k.A, k.B = fold.OtherHand(k.A), fold.OtherHand(k.B)
+			w.Room = &k
+		}
+	}
+	for i := range r.Clashes {
+		c := &r.Clashes[i]
+		c.Bends, c.A, c.B = others(c.Bends), fold.OtherHand(c.A), fold.OtherHand(c.B)
+	}
+	for i := range rep.Seams {
+		if k := slices.IndexFunc(r.Seams, func(x fold.SeamReport) bool { return x.Name == fold.OtherHand(rep.Seams[i].Name) }); k >= 0 {
+			r.Seams[k].Spread, r.Seams[k].State = rep.Seams[i].Spread, rep.Seams[i].State
+		}
 	}
 	return q, &r
 }
