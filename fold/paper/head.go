@@ -62,7 +62,7 @@ func (sh *sheet) headHigh(w float64) float64 {
 func (sh *sheet) loud(width float64) (lines []string) {
 	var out []string
 	if n, first := sh.stops(); n > 0 {
-		out = append(out, draft.Clip(fmt.Sprintf("NOT READY TO CUT: %d to put right. %s", n, first), 3.3, width*1.95))
+		out = append(out, draft.Clip(fmt.Sprintf("NOT READY TO CUT: %d to put right. %s", n, first), 3.3, width*2.9))
 	}
 	for _, t := range append(out, sh.worth.loud(sh)...) {
 		lines = append(lines, draft.Wrap(t, 3.3*1.05, width)...)

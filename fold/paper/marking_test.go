@@ -147,7 +147,7 @@ func TestSheetSays(t *testing.T) {
 	all := says(tray, Options{})
 	last := -1
 	for _, step := range []string{"Lay out, in this order", "Edges A and B: straight, square (400 up A, 300 along B: 500 across).", "All figures from A,", "all figures from B",
-		"Scribe corners 1 to 50.", "Bend marks last", "Check the diagonals. Then cut.", "Sheet, both diagonals", "Check before bending", "on the sheet “Check before bending”"} {
+		"Scribe corners 1 to 50.", "Bend marks last", "Check the diagonals. Then cut.", "Sheet, diagonals", "Check before bending", "on the sheet “Check before bending”"} {
 		at := strings.Index(all, step)
 		assert.Greater(t, at, last, step)
 		last = at

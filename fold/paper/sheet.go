@@ -257,7 +257,7 @@ func (sh *sheet) fit() frame {
 		}
 	}
 	for k, f := range found {
-		if f != nil && f.scale >= largest*[...]float64{holdAll: 0.5, holdBends: 0.65, holdBare: 0.6, holdNone: 0}[k] {
+		if f != nil && f.scale >= largest*[...]float64{holdAll: 0.5, holdBends: 0.6, holdBare: 0.5, holdNone: 0}[k] {
 			return sh.arrange(*f)
 		}
 	}

@@ -42,7 +42,7 @@ func (sh *sheet) side(s *draft.Page, bare bool, x, y float64) float64 {
 	}
 	y += 2
 	head("Prove it square")
-	row("Sheet, both diagonals", m.say(math.Hypot(m.width, m.height)), false)
+	row("Sheet, diagonals", m.say(math.Hypot(m.width, m.height)), false)
 	for _, d := range sh.diagonals() {
 		row(fmt.Sprintf("Corner %d to %d", d.a.no, d.b.no), m.say(d.d), false)
 	}

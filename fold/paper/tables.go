@@ -171,11 +171,21 @@ func trim(x float64, places int) string {
 }
 
 // fine writes a length that is not marked out (a thickness, a radius, a
-// diameter): to 0.0001 mm or in, without needless places.
-func (m *marks) fine(mm float64) string { return trim(mm/m.units.Scale(), 4) }
+// diameter): to 0.001 mm or 0.0001 in, without needless places.
+func (m *marks) fine(mm float64) string { return trim(mm/m.units.Scale(), m.finePlaces()) }
 
 // fineValue is the number that fine writes, in printed units.
-func (m *marks) fineValue(mm float64) float64 { return math.Round(mm/m.units.Scale()*1e4) / 1e4 }
+func (m *marks) fineValue(mm float64) float64 {
+	k := math.Pow10(m.finePlaces())
+	return math.Round(mm/m.units.Scale()*k) / k
+}
+
+func (m *marks) finePlaces() int {
+	if m.units == fold.Inch {
+		return 4
+	}
+	return 3
+}
 
 func (sh *sheet) fine(mm float64) string { return sh.m.fine(mm) }
 
@@ -339,9 +349,13 @@ func (sh *sheet) careWords() string {
 // seamTable says which cut edges meet once the part is folded.
 func (sh *sheet) seamTable() table {
 	t := table{class: "seams", title: "Edges that meet, as finished", cols: []column{
-		{"Seam", 40, false, false}, {"edge", 18, false, true}, {"meets edge", 20, false, true}, {"long", 16, true, false},
-		{"least gap", 17, true, false}, {"largest gap", 21, true, false}, {"at most", 16, true, false}, {"joined", 30, false, false}}}
-	for _, s := range sh.rep.Seams {
+		{"Seam", 35, false, false}, {"edge", 16.5, false, true}, {"meets edge", 18, false, true}, {"long", 15.5, true, false},
+		{"least gap", 16, true, false}, {"largest gap", 18.5, true, false}, {"rounded so", 26, true, false}, {"at most", 15, true, false}, {"joined", 27, false, false}}}
+	for i, s := range sh.rep.Seams {
+		rounded := ""
+		if i < len(sh.worth.seams) && sh.worth.seams[i].known {
+			rounded = sh.gapWords(sh.worth.seams[i].is)
+		}
 		most := "not said" // neither by the maker nor by a list
 		if s.Limit != nil {
 			most = sh.say2(*s.Limit)
@@ -349,7 +363,7 @@ func (sh *sheet) seamTable() table {
 			most = "–"
 		}
 		t.rows = append(t.rows, []string{s.Name, sh.edgeName(s.Seam.EdgeA), sh.edgeName(s.Seam.EdgeB),
-			sh.say(s.Length), sh.say2(s.GapMin), sh.say2(s.GapMax), most, joined(&s)})
+			sh.say(s.Length), sh.say2(s.GapMin), sh.say2(s.GapMax), rounded, most, joined(&s)})
 	}
 	return t
 }

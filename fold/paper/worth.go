@@ -376,13 +376,21 @@ func (w *worth) say(sh *sheet) string {
 	t += " Cut and bent exactly so, no finished size moves by more than " + w.up(w.size) + " " + name
 	if i, ok := w.worst(); ok {
 		s := w.seams[i]
-		t += fmt.Sprintf(" and no gap by more than %s %s: %s, now %s to %s, becomes %s to %s", w.up(s.moved()), name, sh.rep.Seams[i].Name,
-			sh.say2(s.was[0]), sh.say2(s.was[1]), sh.say2(s.is[0]), sh.say2(s.is[1]))
+		t += fmt.Sprintf(" and no gap by more than %s %s: that of %s, %s, becomes %s", w.up(s.moved()), name, sh.rep.Seams[i].Name, sh.gapWords(s.was), sh.gapWords(s.is))
 		if l := sh.rep.Seams[i].Limit; l != nil {
 			t += ", of at most " + sh.say2(*l)
 		}
 	}
 	return t + "."
+}
+
+// gapWords say a gap from its least to its widest.
+func (sh *sheet) gapWords(gap [2]float64) string {
+	a, b := sh.say2(gap[0]), sh.say2(gap[1])
+	if a == b {
+		return a
+	}
+	return a + " to " + b
 }
 
 // loud are the lines that must not be overlooked.
