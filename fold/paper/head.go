@@ -54,8 +54,13 @@ const loudLine = 4.4 // from line to line of what must not be overlooked
 
 // headHigh is the height of what header writes on a page of a width.
 func (sh *sheet) headHigh(w float64) float64 {
-	var scratch draft.Page
-	return sh.band(&scratch, 18, w-2*margin) + loudLine*float64(len(sh.loud(w-2*margin))) + 1
+	h, known := sh.heads[w]
+	if !known {
+		var scratch draft.Page
+		h = sh.band(&scratch, 18, w-2*margin) + loudLine*float64(len(sh.loud(w-2*margin))) + 1
+		sh.heads[w] = h
+	}
+	return h
 }
 
 // loud are the lines that must not be overlooked, as they break in a width.

@@ -28,6 +28,7 @@ type sheet struct {
 	apart    map[float64][]bool   // by scale, which bends' lines are drawn apart
 	dims     map[string][2][]dim  // by which are
 	restHigh map[float64]float64  // height of rest by the width it flows in
+	heads    map[float64]float64  // headHigh by the page's width
 	wrapped  map[wrapKey][]string // notes by how they break
 	sides    map[sideKey]sideDims // running dimensions as they stand
 }
@@ -86,6 +87,7 @@ func layOut(p *fold.Part, rep *fold.Report, opt Options) (pages []draft.Page, na
 	}
 	p, rep, name = sh.part, sh.rep, sh.part.Spec.Name
 	sh.apart, sh.dims = map[float64][]bool{}, map[string][2][]dim{}
+	sh.heads = map[float64]float64{}
 	sh.restHigh, sh.wrapped, sh.sides = map[float64]float64{}, map[wrapKey][]string{}, map[sideKey]sideDims{}
 	if sh.worth, err = opt.weigh(p, rep); err != nil {
 		return nil, name, err

@@ -261,16 +261,17 @@ func measure(p *fold.Part, rep *fold.Report, m *marks) (seams []seamWorth, size 
 			return nil, 0, false
 		}
 	}
-	got := q.Quick()
-	found := map[string]int{}
-	for i, s := range got.Seams {
-		found[s.Name] = i
+	gaps, _ := q.MeasureSeams()
+	found := map[string]fold.SeamGap{}
+	for _, s := range gaps {
+		if s.OK {
+			found[s.Name] = s.Gap
+		}
 	}
 	for i, s := range rep.Seams {
 		x := seamWorth{was: [2]float64{s.GapMin, s.GapMax}}
-		if k, ok := found[seamName(i)]; ok {
-			is := got.Seams[k]
-			x.is, x.known = [2]float64{is.GapMin, is.GapMax}, true
+		if is, ok := found[seamName(i)]; ok {
+			x.is, x.known = [2]float64{is.Min, is.Max}, true
 			switch {
 			case s.Open || s.Way == "open":
 			case s.Limit != nil && x.is[1] > *s.Limit+overLimit && x.was[1] <= *s.Limit+overLimit:
@@ -282,9 +283,9 @@ func measure(p *fold.Part, rep *fold.Report, m *marks) (seams []seamWorth, size 
 		}
 		seams = append(seams, x)
 	}
-	a, b := rep.Finished.Box(), got.Finished.Box()
-	for i := range a {
-		size = max(size, math.Abs(a[i]-b[i]))
+	was, is := rep.Finished.Box(), q.Sizes().Finished.Box()
+	for i := range was {
+		size = max(size, math.Abs(was[i]-is[i]))
 	}
 	return seams, size, true
 }
