@@ -91,7 +91,7 @@ func site(c *call) int {
 const (
 	maxFirst  = 3_600_000
 	maxWorker = 1_500_000
-	maxPapers = 2_600_000 // a third of it writes PDF and draws pictures
+	maxPapers = 3_000_000 // half of it writes PDF and draws pictures
 )
 
 // siteWeight is what a site weighs as gzip: before the first picture, after it, and for the sheets.

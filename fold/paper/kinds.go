@@ -4,16 +4,17 @@ import (
 	"fmt"
 
 	"dryfold/fold"
+	"dryfold/fold/cutting"
 	"dryfold/fold/draft"
 	"dryfold/fold/sizes"
 )
 
 // Kinds are the sheets that can be printed, by name, in the order in which they are used. The last, "all", is those
 // that one works by: all the others but the template and the card model.
-var Kinds = []string{"marking", "check", "cards", "template", "card", "all"}
+var Kinds = []string{"marking", "cutting", "check", "cards", "template", "card", "all"}
 
 // allKinds are those of "all".
-var allKinds = []string{"marking", "check", "cards"}
+var allKinds = []string{"marking", "cutting", "check", "cards"}
 
 // Job is what sheets are made from besides the part and its report.
 type Job struct {
@@ -28,6 +29,8 @@ func Sheets(kind string, p *fold.Part, rep *fold.Report, job Job) (pages []draft
 	switch kind {
 	case "marking":
 		return MarkingOut(p, rep, job.Options)
+	case "cutting":
+		return Cutting(p, rep, cutting.Make(p, job.Tools), job.Options)
 	case "check":
 		return Check(p, rep, nil, job.Options)
 	case "cards":
