@@ -103,7 +103,7 @@ func Look(p *fold.Part, r *fold.Report) *List {
 	case own:
 		l.Notes = append(l.Notes, "The blank is its own mirror image: it can't be marked from the wrong face, and no size is needed to tell.")
 	case !all:
-		l.Notes = append(l.Notes, "No distance tells this blank from its mirror image well enough: lay it on the drawing, face up, and compare.")
+		l.Notes = append(l.Notes, "No distance tells this blank from its mirror image well enough: write on the sheet which face is up before it is cut.")
 	}
 	for i := range h.out {
 		l.Sizes = append(l.Sizes, h.size(i+1, &h.out[i], own))

@@ -129,45 +129,59 @@ func TestLimitsBuilt(t *testing.T) {
 	n := 0
 	for _, d := range assets.Demos() {
 		s := demos(t)[d.File]
-		x := look(s)
-		m := x.l.work
-		for c, p := range x.l.plays {
-			cut := &m.cuts[c]
-			for _, l := range []struct {
-				way float64
-				limit
-			}{{-1, p.in}, {1, p.out}} {
-				if !l.set || l.kind == "the swing" || l.mm < 0.05 {
-					continue
-				}
-				past := func(f float64) bool {
-					wrong, _, ok := cutByHand(s, cut.Ends[0], cut.Ends[1], l.way*l.mm*f)
-					if !ok {
-						return f > 1
-					}
-					n++
-					r := fold.Build(wrong).Quick()
-					for i := range m.seams {
-						for k := range r.Seams {
-							if r.Seams[k].Name != m.seams[i].rep.Name || m.seams[i].cuts[0] != c && m.seams[i].cuts[1] != c {
-								continue
-							}
-							if r.Seams[k].GapMin < 1e-6 && m.seams[i].min > 0 { // it touches; farther out it may slide along
-								return true
-							}
-							if most, _, _, ok := m.widest(m.seams[i].rep); ok && r.Seams[k].GapMax > most && m.seams[i].max <= most {
-								return true
-							}
-						}
-					}
-					return false
-				}
-				require.False(t, past(0.99), "%s: %s %+.0f", d.File, cut.Name, l.way)
-				require.True(t, past(1.01), "%s: %s %+.0f", d.File, cut.Name, l.way)
-			}
-		}
+		n += limitsBuilt(t, d.File, s, look(s))
 	}
 	require.Greater(t, n, 60)
+	random(t, 25, func(at uint64, s fold.Spec, x *looked) { n += limitsBuilt(t, fmt.Sprintf("seed %d", at), s, x) })
+	t.Logf("%d parts built", n)
+}
+
+func limitsBuilt(t *testing.T, name string, s fold.Spec, x *looked) (n int) {
+	m := x.l.work
+	for c := range m.cuts {
+		p, ok := x.l.plays[c]
+		if !ok {
+			continue
+		}
+		cut := &m.cuts[c]
+		for _, l := range []struct {
+			way float64
+			limit
+		}{{-1, p.in}, {1, p.out}} {
+			if !l.set || l.kind == "the swing" || l.mm < 0.05 {
+				continue
+			}
+			past := func(f float64) bool {
+				wrong, _, ok := cutByHand(s, cut.Ends[0], cut.Ends[1], l.way*l.mm*f)
+				if !ok {
+					return f > 1
+				}
+				n++
+				q := fold.Build(wrong)
+				if !q.Foldable {
+					return f > 1
+				}
+				r := q.Quick()
+				for i := range m.seams {
+					for k := range r.Seams {
+						if r.Seams[k].Name != m.seams[i].rep.Name || m.seams[i].cuts[0] != c && m.seams[i].cuts[1] != c {
+							continue
+						}
+						if r.Seams[k].GapMin < 1e-6 && m.seams[i].min > 0 { // it touches; farther out it may slide along
+							return true
+						}
+						if most, _, _, ok := m.widest(m.seams[i].rep); ok && r.Seams[k].GapMax > most && m.seams[i].max <= most {
+							return true
+						}
+					}
+				}
+				return false
+			}
+			require.False(t, past(0.99), "%s: %s %+.0f by %v", name, cut.Name, l.way, l.limit)
+			require.True(t, past(1.01), "%s: %s %+.0f by %v", name, cut.Name, l.way, l.limit)
+		}
+	}
+	return n
 }
 
 // TestSeamRange: the two gaps that limits are found by are those of the whole measure.

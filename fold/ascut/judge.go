@@ -309,6 +309,10 @@ func (j *judge) word() {
 	case past == 0 && open == 0:
 		j.Word = Bend
 		j.Say = append([]string{"All sizes are within their limits: bend."}, j.Say...)
+		if j.worse && j.Part.Foldable {
+			j.Say = append(j.Say, "Though each is within its limits, of all together it comes that:")
+			j.outcome()
+		}
 	case past == 0:
 		j.Word = Measure
 		j.Say = append([]string{j.remaining(open)}, j.Say...)
