@@ -74,6 +74,7 @@ readers-test:
 hunt:
 	$(GO) test -count=1 ./fold -seed 0 -many 100 -contact.seed 0 -contact.parts 40 -sample.seed 0 -sample.parts 100
 	$(GO) test -count=10 ./fold/metal ./fold/sizes ./fold/solid ./fold/paper ./wasm/session ./wasm/session/ask -seed 0
+	$(GO) test -count=1 ./fold/cutfile -run OffsetTwin -seed 0 -contours 1000
 	$(GO) test -count=1 ./fold/solid -run AgainstTwin -seed 0 -pairs 300000
 	$(GO) test -count=10 ./fold/shape -run Measured -measuredseed 0
 	$(GO) test -count=10 ./fold/shape -run 'RandomStarters|GrownStarters' -starterseed 0 -grownseed 0

@@ -47,7 +47,7 @@ func TestDrawCut(t *testing.T) {
 		{[]string{"-holes", "none"}, "POLYLINE", "CIRCLE"},
 		{[]string{"-mirror", "-text"}, "\nBEND_UP\n", "\nBEND_DOWN\n"},
 		{[]string{"-other", "-text"}, ", other hand\n", "\nBEND_UP\n"},
-		{[]string{"-gaps", "3", "-gap", "1mm", "-text"}, "\n3 gaps of 1 mm.\n", ""},
+		{[]string{"-gaps", "3", "-gap", "1mm", "-text"}, "\nGaps in the outline: 3, 1 mm each.\n", ""},
 	} {
 		got, _ := draw("b.DXF", "slot", c.flags...)
 		if !strings.Contains(got, c.has) || c.lack != "" && strings.Contains(got, c.lack) || got == bare {

@@ -11,8 +11,9 @@ const (
 	// LeastNotch and MostNotch are how deep the notches at the ends of bend lines can be: less can't be seen after
 	// deburring, more is a relief (common practice, no source).
 	LeastNotch, MostNotch = 0.2, 20.0
-	// maxOffset is the most edges that a contour may have for a cut's width to be allowed for: some seconds.
-	maxOffset = 20_000
+	// maxOffset is the most edges that a contour may have for a cut's width to be allowed for, and offsetWork how many
+	// pairs of edges, and of edges and places, may be looked at for all widths that are tried: some seconds at worst.
+	maxOffset, offsetWork = 10_000, 4_000_000
 
 	// smooth: edges whose directions differ by less meet without a corner (0.01 degrees): an arc round the corner
 	// would be shorter than a beam's play, and the offsets' crossing stands off by under 1e-8 of their distance.

@@ -49,27 +49,38 @@ func (b *blank) allow(kerf float64) error {
 		if len(c.ps) > maxOffset {
 			return &Error{Field: "kerf", Words: fmt.Sprintf("Width of the cut: %s has %d edges, and it can be allowed for on up to %d. Give 0 and let the machine allow for it.", c.what, len(c.ps), maxOffset)}
 		}
-		o := offset(c.ps, d, c.void)
+		work := offsetWork
+		o := offset(c.ps, d, c.void, &work)
+		if work < 0 {
+			return &Error{Field: "kerf", Words: fmt.Sprintf("Width of the cut: %s has too many edges too close together for %.2f mm. Give 0 and let the machine allow for it.", c.what, kerf)}
+		}
 		if o.ok {
 			c.ps = o.loop
 			b.noteUncut(c.what, kerf, o.left)
 			continue
 		}
 		lo, hi := 0.0, kerf
-		for hi-lo > kerfStep {
-			if m := (lo + hi) / 2; offset(c.ps, m/2, c.void).ok {
+		at := o.at
+		for hi-lo > kerfStep && work > 0 { // where work runs out, what is known to work is told
+			m := (lo + hi) / 2
+			tried := offset(c.ps, m/2, c.void, &work)
+			switch {
+			case work < 0:
+			case tried.ok:
 				lo = m
-			} else {
-				hi = m
+			default:
+				hi, at = m, tried.at
 			}
 		}
-		at := offset(c.ps, hi/2, c.void).at
 		what := "A notch or slot of " + c.what
 		if c.void {
 			what = "A narrow place of " + c.what
 		}
 		words := fmt.Sprintf("%s at %s is narrower than the cut of %.2f mm, about %.2f mm.", what, b.spot(at), kerf, lo)
-		if lo < kerfStep {
+		switch {
+		case work < 0:
+			words = fmt.Sprintf("%s at %s is narrower than the cut of %.2f mm.", what, b.spot(at), kerf)
+		case lo < kerfStep:
 			words = fmt.Sprintf("%s at %s is narrower than any cut.", what, b.spot(at))
 		}
 		refuse(lo, &Error{At: &at, Words: words})
@@ -104,16 +115,17 @@ type moved struct {
 
 // offset moves a closed chain to its right by d. It is ok if one loop comes of it that goes once along the whole
 // contour, that loses no notch, and each of whose points lies at the distance and none nearer.
-func offset(ps []geom.Piece, d float64, void bool) moved {
+// Once work is under 0 it has given up.
+func offset(ps []geom.Piece, d float64, void bool, work *int) moved {
 	// What holds by a hair does not hold.
-	if far := offsetAt(ps, d+exactly, void); !far.ok {
+	if far := offsetAt(ps, d+exactly, void, work); !far.ok {
 		return far
 	}
-	return offsetAt(ps, d, void)
+	return offsetAt(ps, d, void, work)
 }
 
-func offsetAt(ps []geom.Piece, d float64, void bool) moved {
-	o := &offsetter{ps: ps, d: d, void: void, near: newGrid(ps, d+2*exactly)}
+func offsetAt(ps []geom.Piece, d float64, void bool, work *int) moved {
+	o := &offsetter{ps: ps, d: d, void: void, work: work, near: newGrid(ps, d+2*exactly)}
 	o.strands = strandsOf(ps, d)
 	o.trimCorners()
 	if o.cut() {
@@ -136,6 +148,7 @@ type offsetter struct {
 	d       float64
 	void    bool
 	near    *grid
+	work    *int
 	strands []strand
 	left    []uncut
 	at      geom.Vec2
@@ -269,7 +282,7 @@ func (o *offsetter) cut() bool {
 	}
 	splits := make([][]float64, n)
 	crossed := false
-	newGrid(all, join).pairs(func(i, j int) {
+	newGrid(all, join).pairs(o.work, func(i, j int) {
 		for _, x := range crossings(all[i], all[j]) {
 			if j == (i+1)%n && o.strands[i].bound && x.at.Sub(all[i].B).Len() < 10*join ||
 				i == (j+1)%n && o.strands[j].bound && x.at.Sub(all[j].B).Len() < 10*join {
@@ -282,6 +295,10 @@ func (o *offsetter) cut() bool {
 	})
 	if !loose && !crossed {
 		return false
+	}
+	if *o.work < 0 {
+		o.strands = nil
+		return true
 	}
 	var out []strand
 	for i, s := range o.strands {
@@ -308,6 +325,9 @@ func (o *offsetter) cut() bool {
 func (o *offsetter) distance(v geom.Vec2, enough float64) float64 {
 	least := math.Inf(1)
 	for _, i := range o.near.at(v) {
+		if *o.work--; *o.work < 0 {
+			return 0
+		}
 		b := &o.near.boxes[i]
 		if v[0] < b.Min[0] || v[1] < b.Min[1] || v[0] > b.Max[0] || v[1] > b.Max[1] {
 			continue

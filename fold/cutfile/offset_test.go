@@ -42,7 +42,7 @@ func TestOffsetKnown(t *testing.T) {
 		}
 		a, l := geom.PiecesArea(ps), chainLength(ps)
 		for _, d := range []float64{0.05, 0.7, 4} {
-			m := offset(ps, d, false)
+			m := offset(ps, d, false, plenty())
 			if !m.ok {
 				t.Errorf("%s by %v: closed up at %v", name, d, m.at)
 				continue
@@ -60,7 +60,7 @@ func TestOffsetKnown(t *testing.T) {
 	a, l := -geom.PiecesArea(ps), chainLength(ps)
 	r := 2 * a / l
 	for _, d := range []float64{0.1, 0.5 * r, 0.98 * r} {
-		m := offset(ps, d, true)
+		m := offset(ps, d, true, plenty())
 		if !m.ok {
 			t.Fatalf("window by %v of %v: closed up", d, r)
 		}
@@ -68,9 +68,15 @@ func TestOffsetKnown(t *testing.T) {
 			t.Errorf("window by %v: area %v, want %v", d, got, want)
 		}
 	}
-	if offset(ps, 1.001*r, true).ok || offset(ps, r, true).ok {
+	if offset(ps, 1.001*r, true, plenty()).ok || offset(ps, r, true, plenty()).ok {
 		t.Error("a window no wider than the cut is offset")
 	}
+}
+
+// plenty is more work than any of these contours takes.
+func plenty() *int {
+	n := 1_000_000_000
+	return &n
 }
 
 func chainLength(ps []geom.Piece) (l float64) {
@@ -115,7 +121,7 @@ func TestOffsetCloses(t *testing.T) {
 		{"jog", jog, 1, true, 0},
 	} {
 		ps, _ := c.c.Pieces(1, true)
-		m := offset(ps, c.kerf/2, false)
+		m := offset(ps, c.kerf/2, false, plenty())
 		if m.ok != c.ok || m.ok && len(m.left) != c.left {
 			t.Errorf("%s in a cut of %v: %v, %v left; want %v, %d", c.name, c.kerf, m.ok, m.left, c.ok, c.left)
 		}
@@ -126,7 +132,7 @@ func TestOffsetCloses(t *testing.T) {
 	// The tip of a vee of angle a stays uncut for d / sin(a/2) - d.
 	ps, _ := vee(4, 10).Pieces(1, true)
 	half := math.Atan2(2, 10)
-	if m := offset(ps, 0.5, false); math.Abs(m.left[0].deep-(0.5/math.Sin(half)-0.5)) > 1e-6 || m.left[0].point != (geom.Vec2{25, 20}) {
+	if m := offset(ps, 0.5, false, plenty()); math.Abs(m.left[0].deep-(0.5/math.Sin(half)-0.5)) > 1e-6 || m.left[0].point != (geom.Vec2{25, 20}) {
 		t.Errorf("left of a sharp vee: %+v", m.left)
 	}
 }
@@ -221,7 +227,7 @@ func TestOffsetTwin(t *testing.T) {
 		size := box.Size().Len()
 		d := size * foldtest.LogUniform(r, 1e-4, 0.05)
 		void := geom.PiecesArea(ps) < 0
-		m := offset(ps, d, void)
+		m := offset(ps, d, void, plenty())
 		far := func(v geom.Vec2) float64 {
 			least := math.Inf(1)
 			for _, p := range ps {
@@ -347,5 +353,19 @@ func TestKerfRefused(t *testing.T) {
 	}
 	if f, err := Make(p, Options{Kerf: 1.5, Holes: MarkHoles}); err != nil || len(f.Layers[0].Lines) != 2 {
 		t.Errorf("marked: %v, %v", f, err)
+	}
+}
+
+// TestOffsetTangled: thousands of edges that close up on each other take their bounded time, and are refused in words.
+func TestOffsetTangled(t *testing.T) {
+	var c fold.Contour
+	for i := range 6000 {
+		s, co := math.Sincos(2 * math.Pi * float64(i) / 6000)
+		c = append(c, fold.Vertex{At: geom.Vec2{co, s}.Mul(900 + 100*float64(i%2))})
+	}
+	ps, _ := c.Pieces(1, true)
+	b := blank{part: &fold.Part{}, contours: []contour{{what: "the outline", ps: ps}}}
+	if err := b.allow(5); err == nil || err.(*Error).Field != "kerf" || !strings.Contains(err.Error(), "the outline") {
+		t.Errorf("got %v", err)
 	}
 }

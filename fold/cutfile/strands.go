@@ -151,11 +151,14 @@ func (g *grid) at(v geom.Vec2) []int32 {
 	return g.in[y*g.w+x]
 }
 
-// pairs visits each pair of pieces whose boxes overlap, once.
-func (g *grid) pairs(visit func(i, j int)) {
+// pairs visits each pair of pieces whose boxes overlap, once, until the work is used up.
+func (g *grid) pairs(work *int, visit func(i, j int)) {
 	last := make([]int, len(g.boxes)) // which i the piece was last seen with, plus 1
 	for i, b := range g.boxes {
 		g.cells(b, func(c int) {
+			if *work -= 1 + len(g.in[c])/16; *work < 0 {
+				return
+			}
 			for _, k := range g.in[c] {
 				j := int(k)
 				if j <= i || last[j] == i+1 {
@@ -164,6 +167,7 @@ func (g *grid) pairs(visit func(i, j int)) {
 				last[j] = i + 1
 				o := g.boxes[j]
 				if o.Min[0] <= b.Max[0] && b.Min[0] <= o.Max[0] && o.Min[1] <= b.Max[1] && b.Min[1] <= o.Max[1] {
+					*work--
 					visit(i, j)
 				}
 			}

@@ -34,7 +34,7 @@ func (f *File) words(p *fold.Part, o Options) []Words {
 		lines = append(lines, "No width of cut allowed for.")
 	}
 	if o.Gaps > 0 {
-		lines = append(lines, fmt.Sprintf("%d gaps of %s.", o.Gaps, length(o.GapWidth, o.Units)))
+		lines = append(lines, fmt.Sprintf("Gaps in the outline: %d, %s each.", o.Gaps, length(o.GapWidth, o.Units)))
 	}
 	if o.Bends == BendLines {
 		lines = append(lines, "Lines "+LayerUp+" bend towards the face that is up; not to be cut.")
