@@ -43,7 +43,7 @@ func sheetsOf(t *testing.T, s fold.Spec, u fold.Units) map[string][]draft.Page {
 		if kind == "all" {
 			continue
 		}
-		pages, err := Sheets(kind, p, rep, Job{Options: Options{Units: u}})
+		pages, err := Sheets(kind, p, rep, Job{Options: Options{Units: u}, Template: TemplateOptions{Units: u}, Card: CardOptions{TemplateOptions: TemplateOptions{Units: u}}})
 		require.NoError(t, err, kind)
 		require.NotEmpty(t, pages, kind)
 		out[kind] = pages
@@ -82,10 +82,7 @@ func saysAll(t *testing.T, pages []draft.Page, what string) {
 // All that stands on a sheet stands in its PDF, on pages of their size, in mm and inches.
 func TestReaderSheetsText(t *testing.T) {
 	specs := testParts(t)
-	for _, name := range keys(specs) {
-		if !strings.HasPrefix(name, "assets/") && name != "testdata/parts/bracket-inch.dryfold" {
-			continue
-		}
+	for _, name := range []string{"assets/uncapping-tray.dryfold", "assets/hive-roof.dryfold", "assets/stand-bracket.dryfold"} {
 		for _, u := range []fold.Units{fold.MM, fold.Inch} {
 			for kind, pages := range sheetsOf(t, specs[name], u) {
 				what := fmt.Sprint(name, " ", kind, " ", u)
@@ -205,8 +202,8 @@ func TestReaderWritersAgree(t *testing.T) {
 	specs := testParts(t)
 	for _, name := range []string{"assets/hive-roof.dryfold", "assets/stand-bracket.dryfold"} {
 		for kind, pages := range sheetsOf(t, specs[name], specs[name].Units) {
-			if len(pages) > 2 {
-				pages = pages[:2]
+			if len(pages) > 1 {
+				pages = []draft.Page{pages[0], pages[len(pages)-1]}
 			}
 			for i := range pages {
 				pages[i].Items = withoutText(pages[i].Items)
