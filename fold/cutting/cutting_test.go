@@ -97,10 +97,12 @@ func TestOrder(t *testing.T) {
 		{"a slot for the saw, a chamfer too short for the shears", plate(0, 0, 100, 0, 100, 60, 60.8, 60, 60.8, 40, 60, 40, 60, 60, 10, 60, 0, 50), shears,
 			[]string{"shear across: S S S S S", "notches: W W W", "outside edges: T"}},
 		{"nothing to cut with", thick, sizes.Tools{NoSaw: true}, []string{"no tool: ? ? ? ? ? ? ? ?"}},
-		{"a cut-off disc alone", thick, sizes.Tools{NoSaw: true, Disc: 1.5}, nil},
+		{"a cut-off disc alone", thick, sizes.Tools{NoSaw: true, Disc: 1.5}, []string{"centre-punch:", "drill:", "notches: C C", "outside edges: C C C C C", "file to the line: F"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p := Make(fold.Build(c.s), c.tools)
+			part := fold.Build(c.s)
+			p := Make(part, c.tools)
+			check(t, part, c.tools, p)
 			if c.want != nil {
 				require.Equal(t, c.want, steps(p))
 			}

@@ -16,13 +16,14 @@ type cutPlace struct {
 
 // Sizes of places that are drawn enlarged, mm on paper.
 const (
-	placeSize   = 42.0 // of the square that one is drawn in
-	placeGap    = 3.5  // between two
-	placeRoom   = 12.0 // round the edges, for their labels
-	placeMost   = 14.0 // short edges nearer to each other than so much are one place
-	placeLarger = 2.0  // a place is drawn at least so many times as large as the whole blank
-	placeFrom   = 3    // so many short edges are a place
-	mostPlaces  = 60
+	placeSize    = 42.0 // of the square that one is drawn in
+	placeGap     = 3.5  // between two
+	placeRoom    = 12.0 // round the edges, for their labels
+	placeMost    = 14.0 // short edges nearer to each other than so much are one place
+	placeLarger  = 2.0  // a place is drawn at least so many times as large as the whole blank
+	placeFrom    = 3    // so many short edges are a place
+	mostPlaces   = 60
+	mostEnlarged = 1500 // a blank of more edges is cut by machine: nothing of it is drawn enlarged
 )
 
 // placeName is a, b … z, aa …
@@ -36,6 +37,9 @@ func placeName(i int) string {
 // places are the runs of edges that are short on paper at a scale. Those of the outline or of one cutout that lie close together are one.
 func (c *cutSheet) places(scale float64) []cutPlace {
 	edges := c.plan.Edges
+	if len(edges) > mostEnlarged {
+		return nil
+	}
 	short := func(i int) bool { return !edges[i].Whole && edges[i].Length*scale < letterFrom }
 	box := func(list []int) geom.Box2 {
 		b := geom.EmptyBox2()

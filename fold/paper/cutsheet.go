@@ -34,7 +34,8 @@ type cutSheet struct {
 // Cutting gives the pages of the cutting sheet of a part by its plan: the drawing with each edge's tool and step, the side
 // of the waste and what is drilled; the steps in order; the drill list. The first page is A4, or the paper asked for, upright or across. Part and
 // plan are the part’s own also where Options ask for the other hand: its plan is then made here, with the same tools. A part that can’t be
-// folded is an error, as for the marking-out sheet that goes with it, and so are a plan without steps and a paper that is none.
+// folded is an error, as for the marking-out sheet that goes with it, and so are a plan without steps and a paper that is none. TrueScale
+// is the marking-out sheet’s alone.
 func Cutting(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) ([]draft.Page, error) {
 	if !p.Foldable {
 		for _, t := range p.Troubles {

@@ -53,7 +53,11 @@ func (c *cutting) corner(i int) {
 		x.Words += "."
 	case c.saw:
 		x.Tool, x.Words = "saw", "the inside corner "+where+": saw both sides up to it, and file it out."
+		if x.Drill > 0 {
+			x.Words += " Drilled first (" + c.drillSize(x.Drill) + ", in the waste, so that the hole touches both lines) it stops the saw."
+		}
 	case c.nibbler:
+		x.Drill, x.DrillAt = 0, nil // it ends square by itself
 		x.Tool, x.Words = "nibbler", "the inside corner "+where+": nibble it out square."
 	case c.disc:
 		x.Tool, x.Words = "disc", "the inside corner "+where+": cut both sides with the cut-off disc, "+c.mm(discShort)+" short of it, for the disc cuts farther above than below; file the rest."
@@ -112,14 +116,22 @@ func (c *cutting) bottom(i int) {
 		x.Tool, x.Words = "saw", "the slot "+where+", "+c.mm(wide)+" wide at its end: one cut of the saw beside the other, and a file."
 	case c.saw && c.sawnAcross(&x, i):
 		x.Tool, x.Words = "saw", "the notch "+where+", "+c.mm(wide)+" wide at its end: "+c.drillName(x.Drill)+" in its corners first, in the waste; saw both sides into the holes, then across, and file the corners out."
-	case drill > 0 && (c.saw || c.snips):
+	case drill > 0 && (c.saw || c.snips || c.disc):
 		drill, x.DrillAt = c.bottomHoles(i, drill)
 		x.Drill, x.Tool = drill, c.drillName(drill)
 		by := "Saw"
-		if !c.saw {
+		switch {
+		case c.saw:
+		case c.snips:
 			by = "Snip"
+		default:
+			by = "Cut"
 		}
-		x.Words = "the notch " + where + ", " + c.mm(wide) + " wide, is too narrow for snips to cut across its end. " + capital(x.Tool) +
+		end := " wide at its end: no tool of yours cuts across it. "
+		if c.snips {
+			end = " wide, is too narrow for snips to cut across its end. "
+		}
+		x.Words = "the notch " + where + ", " + c.mm(wide) + end + capital(x.Tool) +
 			" in its corners first. " + by + " both sides into the holes and file the end straight."
 	case !c.saw && !c.snips && !c.nibbler:
 		c.none(&x, "the notch "+where)
