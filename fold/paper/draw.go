@@ -223,7 +223,9 @@ func (sh *sheet) stamp(s *draft.Page, f frame, pl *placer) {
 		}
 	}
 	if !found {
-		centre, big, _ = sh.stampIn(p.Base, f, pl, leastStamp, geom.Vec2{0.6, 0.6})
+		if centre, big, found = sh.stampIn(p.Base, f, pl, leastStamp, geom.Vec2{0.6, 0.6}); !found {
+			return // the band above says it
+		}
 	}
 	w, h := 46*big, 14*big
 	s.Box("box", centre[0]-w/2, centre[1]-h/2, w, h)
@@ -348,7 +350,17 @@ func (sh *sheet) numbers(s *draft.Page, f frame, pl *placer) {
 	for _, c := range sh.m.contours {
 		n += len(c)
 	}
-	step := n/maxNumbered + 1
+	size := sh.part.Blank.Box.Size().Mul(f.scale)
+	step, around := n/maxNumbered+1, 2*(size[0]+size[1])
+	if n > 20 && float64(n)*numberRoom > around {
+		step = max(step, int(math.Ceil(2.5*float64(n)*numberRoom/around)))
+	}
+	if step > 1 {
+		t := fmt.Sprintf("Of the corners one in %d is numbered here; the table has all.", step)
+		at := geom.Vec2{margin, margin + f.head + 1.5}
+		s.Text("note", draft.Start, at, t)
+		pl.boxes = append(pl.boxes, geom.Box2{Min: at.Sub(geom.Vec2{0, 2.5}), Max: at.Add(geom.Vec2{draft.Width(t, 2.8), 1})})
+	}
 	for _, c := range sh.m.contours {
 		for _, k := range c {
 			if k.no%step == 0 {

@@ -38,6 +38,9 @@ const (
 	// maxNumbered is how many corners are numbered in the drawing; past it only
 	// every n-th one is. A sheet with more is cut by machine.
 	maxNumbered = 600
+	// numberRoom is how much of the blank's box, all round, a corner's number takes (mm on the sheet): of corners that lie
+	// closer only every n-th is numbered.
+	numberRoom = 2.2
 )
 
 // grainLong is the length of the grain's arrows with their word, mm on the sheet; down to 0.6 of
@@ -51,8 +54,3 @@ const grainSquare = 0.5
 // squareEnough is how much the ends of a line may differ in their distance from a datum edge and still be given by one
 // figure (mm): less than shows.
 const squareEnough = 0.05
-
-// gapWorth is how much of a seam's gap the rounding of the printed numbers may
-// cost before a further place is printed (mm). A scribed line is about 0.1 wide
-// and hand work holds 0.2.
-const gapWorth = 0.15

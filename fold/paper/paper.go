@@ -3,8 +3,9 @@
 // and a scriber. Everything is drawn as pages in mm (see draft), so that it prints at
 // the size it states.
 //
-// marks.go holds the numbers that are printed, sheet.go lays them out on paper,
-// draw.go and place.go make the drawing, tables.go the tables. template.go prints the
+// rule.go has the rule that is marked out with, marks.go the numbers that are printed, worth.go what their rounding does.
+// sheet.go lays the marking-out sheet out on paper, head.go and side.go write what stands round the drawing,
+// draw.go and place.go make it, dims.go its running dimensions, tables.go and bendtable.go the tables. template.go prints the
 // blank at full size, to be stuck to the metal, card.go the part in cardboard, to be tried in its place.
 package paper
 
