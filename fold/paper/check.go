@@ -172,13 +172,15 @@ func edgeWords(s *ascut.Size) string {
 	return strings.Join(out, ", or ")
 }
 
-// does says what becomes of the seams, in words.
-func (sh *checkSheet) does(list []ascut.Does) string {
+func (sh *checkSheet) does(list []ascut.Does) string { return DoesWords(list, sh.units) }
+
+// DoesWords says what becomes of the seams where a size is out by a mm.
+func DoesWords(list []ascut.Does, u fold.Units) string {
 	if len(list) == 0 {
 		return "the part is smaller by it."
 	}
 	each := "each mm "
-	if sh.units == fold.Inch {
+	if u == fold.Inch {
 		each = ""
 	}
 	var out []string
@@ -190,7 +192,7 @@ func (sh *checkSheet) does(list []ascut.Does) string {
 				continue
 			}
 			t := fmt.Sprintf("%.1f mm", d.By)
-			if sh.units == fold.Inch {
+			if u == fold.Inch {
 				if t = fmt.Sprintf("%.1f of it", d.By); math.Abs(d.By-1) < 0.05 {
 					t = "as much"
 				}
@@ -211,8 +213,8 @@ func (sh *checkSheet) does(list []ascut.Does) string {
 	return each + strings.Join(out, ", ") + "."
 }
 
-// limitWords says where a size's limits come from, in short.
-func limitWords(s *ascut.Size) string {
+// LimitWords says where a size's limits come from, in short.
+func LimitWords(s *ascut.Size) string {
 	if s.LowFrom == s.HighFrom {
 		return s.LowFrom
 	}
@@ -247,7 +249,7 @@ func (sh *checkSheet) footLines(l *ascut.List) {
 		return texts, numbers
 	}
 	limits := "Limits, one edge being out:"
-	texts, numbers := grouped(func(s *ascut.Size) []string { return []string{limitWords(s)} })
+	texts, numbers := grouped(func(s *ascut.Size) []string { return []string{LimitWords(s)} })
 	for i, t := range texts {
 		limits += " " + strings.Join(numbers[i], ", ") + ": " + t + "."
 	}

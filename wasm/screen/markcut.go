@@ -106,7 +106,7 @@ func (c *Screen) checkStep() []*node.Node {
 	u := s.Units().String()
 	n := node.E("section.pad.measured", node.Key("measured"))
 	v := verdictWords[k.Word]
-	box := node.E("div.verdict."+v[0], node.Key("verdict"), node.A("role", "status"), node.E("p.word", glyph(v[0]), node.E("b", v[1])))
+	box := node.E("div.ruling."+v[0], node.Key("verdict"), node.A("role", "status"), node.E("p.word", glyph(v[0]), node.E("b", v[1])))
 	for _, w := range k.Say {
 		put(box, node.E("p", upper(c.inUnits(w))))
 	}

@@ -6,6 +6,7 @@ import (
 	"dryfold/fold"
 	"dryfold/fold/ascut"
 	"dryfold/fold/cutting"
+	"dryfold/fold/paper"
 	"dryfold/wasm/session/ask"
 )
 
@@ -50,7 +51,8 @@ func cutCheck(q *ask.PaperQuestion, p *fold.Part, r *fold.Report) *ask.CutCheck 
 	for i := range list.Sizes {
 		s := list.Sizes[i].In(q.Options.Units)
 		x := ask.CheckSize{No: s.No, From: s.From, To: s.To, What: s.What, Want: s.Want, Low: s.Low, High: s.High, Calliper: s.Calliper, Catches: s.Catches,
-			Limits: "Low: " + s.LowKind + ", " + s.LowFrom + ". High: " + s.HighKind + ", " + s.HighFrom, Short: does("Each mm short", s.Short), Long: does("Each mm long", s.Long)}
+			As:     [3]string{ascut.Length(s.Low, q.Options.Units, s.Step), ascut.Length(s.Want, q.Options.Units, s.Step), ascut.Length(s.High, q.Options.Units, s.Step)},
+			Limits: "The limits: " + paper.LimitWords(&s), Short: "Too small: " + paper.DoesWords(s.Short, q.Options.Units), Long: "Too large: " + paper.DoesWords(s.Long, q.Options.Units)}
 		for _, l := range v.Lines {
 			if l.No == s.No {
 				x.State, x.Say = l.State, l.Say
@@ -65,19 +67,4 @@ func cutCheck(q *ask.PaperQuestion, p *fold.Part, r *fold.Report) *ask.CutCheck 
 		out.Seams = append(out.Seams, ask.CheckSeam{Name: m.Name, Before: m.Before, After: m.After, Gone: m.Gone, Worse: m.Worse})
 	}
 	return out
-}
-
-// does says what becomes of seams for a mm that a size is out; "" for nothing.
-func does(begin string, list []ascut.Does) string {
-	for i, d := range list {
-		way := "closes"
-		if d.Opens {
-			way = "opens"
-		}
-		begin += fmt.Sprintf("%s %s %s by %s mm", map[bool]string{true: "", false: ","}[i == 0], d.Seam, way, fold.Trimmed(d.By, 2))
-	}
-	if len(list) == 0 {
-		return ""
-	}
-	return begin + "."
 }
