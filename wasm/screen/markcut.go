@@ -147,11 +147,11 @@ func (c *Screen) cutSize(x *ask.CheckSize) *node.Node {
 	u := s.Units()
 	li := node.E("div.cutsize", node.Key("cs"+itoa(x.No)),
 		c.field(session.CutField(x.No), fmt.Sprintf("%d. %s", x.No, upper(c.inUnits(x.What))), s.CutIs(x), u.String(), func(v string) error { return s.SetCut(x, v) }, number...))
-	limits := session.Fine(x.Low, u) + " to " + session.Fine(x.High, u) + " " + u.String()
+	limits := x.As[0] + " to " + x.As[2] + " " + u.String()
 	if x.Calliper {
 		limits += ", by calliper"
 	}
-	row := node.E("p.limits", node.E("span", "Should be ", node.E("b", session.Size(x.Want, u)), ": ", limits))
+	row := node.E("p.limits", node.E("span", "Should be ", node.E("b", x.As[1]), ": ", limits))
 	switch x.State {
 	case "ok":
 		put(row, state("ok"))

@@ -38,6 +38,7 @@ type CheckSize struct {
 	What        string
 	Want        float64
 	Low, High   float64
+	As          [3]string // low, wanted and high as the printed sheet has them
 	Calliper    bool
 	Catches     []string
 	Limits      string // where they come from
