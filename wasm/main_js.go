@@ -248,7 +248,7 @@ func (p *page) hear(serial int, kind, text string) {
 		if !p.s.Answer(serial, kind, text) {
 			return
 		}
-		if kind == "report" {
+		if kind != "gaps" {
 			p.answer = text
 		}
 	case "repairs":

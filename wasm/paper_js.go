@@ -165,7 +165,11 @@ func (p *page) stopMaking() {
 func (p *page) makeMarks() {
 	kind, want := p.s.Sheet()
 	p.c.Drawing = want != "" && (want != p.marks || p.c.Drawing)
-	if want == p.marks || want != "" && !p.s.Checked() {
+	known := p.s.Checked()
+	if kind == "cards" { // they tell what the finished gaps may come to
+		known = p.s.SpreadKnown()
+	}
+	if want == p.marks || want != "" && !known {
 		return
 	}
 	if !strings.HasPrefix(p.marks, kind+" ") || kind == "" { // another sheet's pages say nothing of this one

@@ -2,30 +2,22 @@ package main
 
 import (
 	"flag"
-	"fmt"
 	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"dryfold/fold"
-	"dryfold/fold/draft"
-	"dryfold/fold/draft/pdf"
-	"dryfold/fold/paper"
 	"dryfold/render/scene"
 	"dryfold/render/scene/raster"
 )
 
 type drawFlags struct {
 	out, units, size, view string
-	fit, dark, plain       bool
+	dark, plain, other     bool
 	done                   float64
 
-	sheet, paper, hand string
-	rule               string
-	other              bool
-
+	sheetFlags
 	modelFlags
 	cutFlags
 }
@@ -34,29 +26,20 @@ func drawVerb() *verb {
 	return &verb{
 		name: "draw", args: "FILE -o OUT.(svg|pdf|dxf|png|gif|stl|glb)",
 		what: "draws sheets to work by, a file to cut by, a picture or the part in space",
-		more: `An .svg or a .pdf holds sheets to print, in an .svg below one another: marking is the
-marking-out sheet, with every corner, hole and bend line as running dimensions from two
-edges, in a drawing and in tables; all is everything that one works by. In an .svg the
-marking-out sheet is drawn at true scale; -fit draws it to a stated scale on the paper,
-as a .pdf always has it.
-
+		more: sheetHelp + `
 A .png is a picture of the part on its blank, finished or part-way (-done).
 ` + cutHelp + modelHelp,
 		shows: "dryfold draw tray.dryfold -o tray.svg -units in",
 		flags: func(f *flag.FlagSet) any {
 			o := &drawFlags{}
 			f.StringVar(&o.out, "o", "", "the `file` to write: .svg, .pdf, .dxf, .png, .gif, .stl or .glb")
-			f.StringVar(&o.sheet, "sheet", "marking", "svg, pdf: "+strings.Join(paper.Kinds, ", "))
-			f.StringVar(&o.paper, "paper", paper.Papers[0], "svg, pdf: "+strings.Join(paper.Papers, ", "))
-			f.StringVar(&o.rule, "rule", "", "svg, pdf: what your rule shows, as 0.5 or 1/64 (default 0.5 mm, 1/64 in)")
-			f.StringVar(&o.hand, "hand", "", "svg, pdf: left or right, which the part is")
 			f.BoolVar(&o.other, "other", false, "svg, pdf, dxf: the mirror image, for the other hand")
 			f.StringVar(&o.units, "units", "", "mm or in, of the numbers written (default: the part file's)")
-			f.BoolVar(&o.fit, "fit", false, "svg: to scale on A4 rather than at true scale")
 			f.StringVar(&o.size, "size", "", "png, gif: width x height in pixels (default 1180x820, of a gif 480x360)")
 			f.StringVar(&o.view, "view", "home", "png, gif: "+strings.Join(scene.Views, ", "))
 			f.Float64Var(&o.done, "done", -1, "png, stl, glb: swings done, as 3 or 3.5 for the fourth half way (default all)")
 			f.BoolVar(&o.plain, "plain", false, "png: without sizes and gaps")
+			o.sheetFlags.define(f)
 			o.modelFlags.define(f)
 			o.cutFlags.define(f)
 			f.BoolVar(&o.dark, "dark", false, "png, gif: on dark ground")
@@ -103,50 +86,7 @@ func draw(c *call) int {
 	if ending == ".dxf" || ending == ".svg" && o.machine {
 		return c.drawCut(g, o, u, ending)
 	}
-	job := paper.Job{Options: paper.Options{Units: u, TrueScale: !o.fit && ending == ".svg", Paper: o.paper, Hand: o.hand, Other: o.other}}
-	switch {
-	case !slices.Contains(paper.Kinds, o.sheet):
-		return c.usage("-sheet %s, where one of %s is needed", o.sheet, strings.Join(paper.Kinds, ", "))
-	case !slices.Contains(paper.Papers, o.paper):
-		return c.usage("-paper %s, where one of %s is needed", o.paper, strings.Join(paper.Papers, ", "))
-	case !slices.Contains([]string{"", "left", "right"}, o.hand):
-		return c.usage("-hand %s, where left or right is needed", o.hand)
-	}
-	if o.rule != "" {
-		v, ok := readRule(o.rule)
-		if !ok {
-			return c.usage("-rule %s, where the finest division of a rule is needed, as 0.5 or 1/64", o.rule)
-		}
-		job.Rule = v
-	}
-	r := g.check(p)
-	pages, err := paper.Sheets(o.sheet, p, &r, job)
-	if err != nil {
-		c.fail(problem{File: &c.args[0], Found: err.Error(), Need: "a part that can be folded; dryfold check says what to mend"})
-		return statusStop
-	}
-	if ending == ".pdf" {
-		data, err := pdf.Write(p.Spec.Name, pages, time.Now())
-		if err != nil {
-			panic(fmt.Sprint("writing a PDF file: ", err))
-		}
-		return c.writeFile(o.out, data)
-	}
-	return c.writeFile(o.out, draft.Joined(p.Spec.Name, pages))
-}
-
-// readRule reads a rule's division: a number, or a fraction as 1/64.
-func readRule(t string) (float64, bool) {
-	above, below, fraction := strings.Cut(t, "/")
-	v, err := strconv.ParseFloat(above, 64)
-	if fraction {
-		d, e := strconv.ParseFloat(below, 64)
-		if e != nil || d == 0 {
-			return 0, false
-		}
-		v /= d
-	}
-	return v, err == nil && v > 0 && v <= 10
+	return c.drawSheets(g, p, o, u, ending)
 }
 
 func (c *call) drawPicture(g given, p *fold.Part, o *drawFlags, u fold.Units) int {
