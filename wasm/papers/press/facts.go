@@ -10,20 +10,8 @@ import (
 	"dryfold/wasm/session/ask"
 )
 
-// facts are what the column says of a sheet.
-func facts(q *ask.PaperQuestion, p *fold.Part, r *fold.Report) (f ask.PaperFacts) {
-	switch q.Want {
-	case "cutting":
-		f.Plan = cutPlan(p, q)
-	case "check":
-		f.Check = cutCheck(q, p, r)
-	}
-	return f
-}
-
 // cutPlan is how the blank is cut, in words.
-func cutPlan(p *fold.Part, q *ask.PaperQuestion) *ask.CutPlan {
-	plan := cutting.Make(p, q.Tools)
+func cutPlan(plan *cutting.Plan) *ask.CutPlan {
 	out := &ask.CutPlan{Problems: plan.Problems}
 	for _, s := range plan.Steps {
 		step := ask.CutStep{Number: s.Number, Kind: s.Kind.String(), Do: s.Do, Why: s.Why, Waste: s.Waste, Hold: s.Hold}
@@ -44,8 +32,7 @@ func cutPlan(p *fold.Part, q *ask.PaperQuestion) *ask.CutPlan {
 }
 
 // cutCheck is what to measure on the cut blank, and what the part's measured values mean.
-func cutCheck(q *ask.PaperQuestion, p *fold.Part, r *fold.Report) *ask.CutCheck {
-	list := ascut.Look(p, r)
+func cutCheck(q *ask.PaperQuestion, p *fold.Part, r *fold.Report, list *ascut.List) *ask.CutCheck {
 	v := ascut.Judge(p, r, list.Sizes)
 	out := &ask.CutCheck{Notes: list.Notes, Word: v.Word, Say: v.Say, Stale: len(v.Stale), Pattern: v.Pattern, Finished: v.Finished}
 	for i := range list.Sizes {

@@ -8,7 +8,9 @@ import (
 	"time"
 
 	"dryfold/fold"
+	"dryfold/fold/ascut"
 	"dryfold/fold/cutfile"
+	"dryfold/fold/cutting"
 	"dryfold/fold/draft"
 	"dryfold/fold/draft/pdf"
 	"dryfold/fold/model"
@@ -71,7 +73,20 @@ func Make(q ask.PaperQuestion, progress func(done, all int)) (out Made, err erro
 	if q.Card.Part != "" {
 		job.Card.Make = func(fold.Spec) (fold.Spec, error) { return ask.ReadQuestion(q.Card.Part) }
 	}
-	pages, err := paper.Sheets(q.Want, p, &r, job)
+	var pages []draft.Page
+	var told ask.PaperFacts
+	switch q.Want { // of these the column tells what the sheet is made from
+	case "check":
+		list := ascut.Look(p, &r)
+		told.Check = cutCheck(&q, p, &r, list)
+		pages, err = paper.Check(p, &r, list, q.Options)
+	case "cutting":
+		plan := cutting.Make(p, q.Tools)
+		told.Plan = cutPlan(&plan)
+		pages, err = paper.Cutting(p, &r, plan, q.Options)
+	default:
+		pages, err = paper.Sheets(q.Want, p, &r, job)
+	}
 	if err != nil {
 		return Made{}, err
 	}
@@ -82,7 +97,7 @@ func Make(q ask.PaperQuestion, progress func(done, all int)) (out Made, err erro
 	for _, g := range pages {
 		out.Pages = append(out.Pages, string(draft.SVG(g)))
 	}
-	out.Facts = ask.Write(facts(&q, p, &r))
+	out.Facts = ask.Write(told)
 	return out, nil
 }
 

@@ -88,12 +88,31 @@ func TestMakeRefuses(t *testing.T) {
 	}
 }
 
-func BenchmarkPDF(b *testing.B) {
-	_, q := question(b, assets.Demos()[0].Name)
-	q.Want, q.Ending = "marking", "pdf"
-	for b.Loop() {
-		if _, err := Make(q, nil); err != nil {
-			b.Fatal(err)
+// BenchmarkMake is what the page waits for: each sheet of each demo part as SVG, as PDF, and each file.
+func BenchmarkMake(b *testing.B) {
+	for _, d := range assets.Demos() {
+		_, q := question(b, d.Name)
+		q.Picture = ask.PictureQuestion{W: 1600, H: 1200, Done: -1}
+		one := func(name, want, ending string) {
+			b.Run(strings.ReplaceAll(d.Name, " ", "-")+"/"+name, func(b *testing.B) {
+				q := q
+				q.Want, q.Ending = want, ending
+				if want == "run" {
+					q.Picture = ask.PictureQuestion{W: 480, H: 360}
+				}
+				for b.Loop() {
+					if _, err := Make(q, nil); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+		for _, kind := range paper.Kinds {
+			one(kind, kind, "")
+			one(kind+".pdf", kind, "pdf")
+		}
+		for _, f := range [][2]string{{"machine", "dxf"}, {"machine", "svg"}, {"picture", "png"}, {"run", "gif"}, {"solid", "stl"}, {"solid", "glb"}} {
+			one(f[1], f[0], f[1])
 		}
 	}
 }
