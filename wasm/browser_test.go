@@ -763,7 +763,8 @@ func TestSizes(t *testing.T) {
 	}
 	assert.Less(t, first, int64(3_600_000), "before the first picture")
 	assert.Less(t, size("worker.wasm.gz"), int64(1_500_000), "the worker")
-	assert.Less(t, size("papers.wasm.gz"), int64(1_500_000), "what draws the sheets")
+	assert.Less(t, size("papers.wasm.gz"), int64(2_000_000), "what draws the sheets")
+	assert.Less(t, size("files.wasm.gz"), int64(3_000_000), "what makes files")
 }
 
 // dropFile lets a file fall on the page.

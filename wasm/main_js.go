@@ -27,7 +27,8 @@ type page struct {
 	labels  *labels
 	serial  int           // of the part last asked about
 	kept    session.Place // what was last kept
-	draw    *drafter
+	draw    *drafter      // of sheets
+	files   *drafter
 	answer  string // the whole report of the part on the bench as the second program gave it, "" before
 	leaves  int    // how many rules for printed pages stand at the style's end
 	marks   string // which sheet was last asked for, as session.Sheet tells them apart
@@ -57,7 +58,7 @@ func main() {
 		p.c.Fail("Fouls can’t be looked for: the second program could not be fetched (" + why + ")")
 		p.changed()
 	}}
-	p.draw = &drafter{}
+	p.draw, p.files = &drafter{program: "papers.wasm"}, &drafter{program: "files.wasm"}
 	p.labels = newLabels()
 	p.view = render.New(p.callbacks())
 	p.patch = newPatcher(document.Call("getElementById", "app"), p.changed)

@@ -1,6 +1,6 @@
 package main
 
-// This file has sheets and files made: by the third program in a worker of its own, so that the page goes on
+// This file has sheets and files made: by the third program and the fourth, each in a worker of its own, so that the page goes on
 // meanwhile. The guide to a test bend is drawn here.
 
 import (
@@ -13,15 +13,16 @@ import (
 	"dryfold/wasm/session/ask"
 )
 
-// drafter is the page's hold on the third program, which is fetched when it is first needed.
+// drafter is the page's hold on the third program, or the fourth, which is fetched when it is first needed.
 type drafter struct {
-	asked  bool // it is being fetched, or there
-	module js.Value
-	worker js.Value
-	ready  bool
-	last   int                           // the number of the last question
-	wait   []map[string]any              // questions for when it is ready
-	hear   map[int]func(answer js.Value) // by the question's number; undefined where the program could not be fetched
+	program string // "papers.wasm"
+	asked   bool   // it is being fetched, or there
+	module  js.Value
+	worker  js.Value
+	ready   bool
+	last    int                           // the number of the last question
+	wait    []map[string]any              // questions for when it is ready
+	hear    map[int]func(answer js.Value) // by the question's number; undefined where the program could not be fetched
 }
 
 // ask puts a question; hear is told the answer: {pages}, {file} or {error}.
@@ -45,7 +46,7 @@ func (d *drafter) send() {
 			d.drop()
 			return nil
 		})
-		js.Global().Call("dryfoldModule", "papers.wasm").Call("then", then, fail)
+		js.Global().Call("dryfoldModule", d.program).Call("then", then, fail)
 	}
 	if !d.ready {
 		return
@@ -120,7 +121,7 @@ func (p *page) export(q ask.PaperQuestion, file string) {
 	q.Picture.Yaw, q.Picture.Pitch = p.view.Direction()
 	c := p.c
 	c.Making, c.MadeDone, c.MadeOf, c.NoFile = file, 0, 0, ""
-	p.draw.ask(q, func(answer js.Value) {
+	p.files.ask(q, func(answer js.Value) {
 		if answer.Truthy() && answer.Get("all").Type() == js.TypeNumber {
 			c.MadeDone, c.MadeOf = answer.Get("done").Int(), answer.Get("all").Int()
 			p.changed()
@@ -156,8 +157,7 @@ func (p *page) export(q ask.PaperQuestion, file string) {
 // stopMaking ends the making of a file.
 func (p *page) stopMaking() {
 	p.c.Making = ""
-	p.draw.stop()
-	p.marks = "" // what else was asked for is asked again
+	p.files.stop()
 	p.changed()
 }
 

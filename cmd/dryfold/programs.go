@@ -11,7 +11,7 @@ import (
 	"dryfold/wasm/page"
 )
 
-// buildPrograms builds the three programs into dir with the Go at hand, and puts Go's script beside them. What it needs
+// buildPrograms builds the programs into dir with the Go at hand, and puts Go's script beside them. What it needs
 // for that it keeps in the source tree's build/lean.
 func buildPrograms(dir string, say io.Writer) (map[string][]byte, error) {
 	top, ok := sourceTree()
@@ -48,10 +48,10 @@ func buildPrograms(dir string, say io.Writer) (map[string][]byte, error) {
 	if modfile == "" {
 		fmt.Fprintln(say, "Ebitengine is not as it was known (see cmd/dryfold/lean.go): the page's program holds its shader compiler and is a third larger")
 	}
-	for _, b := range [][3]string{{page.Program, "./wasm", "page"}, {page.Worker, "./wasm/worker", "worker"}, {page.Papers, "./wasm/papers", "papers"}} {
+	for _, b := range page.Programs {
 		fmt.Fprintf(say, "building %s\n", b[0])
 		file := filepath.Join(abs, b[0])
-		args := append([]string{"build", "-trimpath", "-ldflags=-s -w"}, small(string(inlined), b[2])...)
+		args := append([]string{"build", "-trimpath", "-ldflags=-s -w"}, small(string(inlined), b[0])...)
 		if b[0] == page.Program && modfile != "" {
 			args = append(args, "-modfile="+modfile)
 		}

@@ -29,7 +29,7 @@ fetches; a host that serves brotli itself can use the .wasm.br beside them.`,
 		flags: func(f *flag.FlagSet) any {
 			o := &siteFlags{}
 			f.StringVar(&o.out, "o", "", "the `folder` to write")
-			f.StringVar(&o.wasm, "wasm", "build", "the `folder` that holds "+page.Program+", "+page.Worker+", "+page.Papers+" and "+page.Exec)
+			f.StringVar(&o.wasm, "wasm", "build", "the `folder` that holds the built programs and "+page.Exec)
 			f.IntVar(&o.brotli, "br", 9, "brotli quality, 1 to 11 (11 takes minutes), 0 for no .br files")
 			f.BoolVar(&o.build, "build", false, "build the programs anew into the folder of -wasm first")
 			return o
@@ -75,10 +75,10 @@ func site(c *call) int {
 		}
 		fmt.Fprintf(c.out, "%10d  %s\n", len(files[name]), name)
 	}
-	first, after, papers := siteWeight(files)
-	fmt.Fprintf(c.out, "%10d  bytes (gzip) before the first picture, of %d\n%10d  bytes (gzip) for the worker, of %d\n%10d  bytes (gzip) for sheets and files when they are wanted, of %d\n",
-		first, maxFirst, after, maxWorker, papers, maxPapers)
-	if first > maxFirst || after > maxWorker || papers > maxPapers {
+	w := siteWeight(files)
+	fmt.Fprintf(c.out, "%10d  bytes (gzip) before the first picture, of %d\n%10d  bytes (gzip) for the worker, of %d\n%10d  bytes (gzip) for sheets when they are wanted, of %d\n%10d  bytes (gzip) for files when they are wanted, of %d\n",
+		w.first, maxFirst, w.worker, maxWorker, w.papers, maxPapers, w.exports, maxExports)
+	if w.first > maxFirst || w.worker > maxWorker || w.papers > maxPapers || w.exports > maxExports {
 		c.fail(problem{File: &o.out, Found: "a site heavier than it may be", Need: "a smaller program"})
 		return statusInput
 	}
@@ -87,29 +87,34 @@ func site(c *call) int {
 
 // What a visitor has to fetch, at most, in bytes of gzip: all of it but the
 // worker and what makes sheets and files before the first picture, the worker's program after it;
-// that for sheets and files when they are first wanted.
+// those for sheets and for files when they are first wanted.
 const (
-	maxFirst  = 3_600_000
-	maxWorker = 1_500_000
-	maxPapers = 3_000_000 // half of it writes PDF and draws pictures
+	maxFirst   = 3_600_000
+	maxWorker  = 1_500_000
+	maxPapers  = 2_000_000
+	maxExports = 3_000_000 // half of it writes PDF and draws pictures
 )
 
-// siteWeight is what a site weighs as gzip: before the first picture, after it, and for the sheets.
-func siteWeight(files map[string][]byte) (first, after, papers int) {
+// siteWeights is what a site weighs as gzip: before the first picture, after it, for the sheets and for files.
+type siteWeights struct{ first, worker, papers, exports int }
+
+func siteWeight(files map[string][]byte) (w siteWeights) {
 	for name, data := range files {
 		switch {
 		case filepath.Ext(name) == ".br":
 		case name == page.Worker+".gz":
-			after += len(data)
+			w.worker += len(data)
 		case name == page.Papers+".gz":
-			papers += len(data)
+			w.papers += len(data)
+		case name == page.Exports+".gz":
+			w.exports += len(data)
 		case filepath.Ext(name) == ".gz":
-			first += len(data)
+			w.first += len(data)
 		default:
-			first += len(gzipped(data))
+			w.first += len(gzipped(data))
 		}
 	}
-	return first, after, papers
+	return w
 }
 
 func sortedNames(files map[string][]byte) []string {

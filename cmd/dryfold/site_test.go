@@ -23,6 +23,7 @@ func standIns(t *testing.T) (dir string, data map[string][]byte) {
 		page.Program: bytes.Repeat([]byte("\x00asm program "), 1000),
 		page.Worker:  bytes.Repeat([]byte("\x00asm worker "), 1000),
 		page.Papers:  bytes.Repeat([]byte("\x00asm papers "), 1000),
+		page.Exports: bytes.Repeat([]byte("\x00asm files "), 1000),
 		page.Exec:    []byte("// go"),
 	}
 	for n, d := range data {
@@ -47,7 +48,7 @@ func TestSite(t *testing.T) {
 		}
 		return d
 	}
-	for _, n := range []string{page.Program, page.Worker, page.Papers} {
+	for _, n := range []string{page.Program, page.Worker, page.Papers, page.Exports} {
 		z, err := gzip.NewReader(bytes.NewReader(read(n + ".gz")))
 		if err != nil {
 			t.Fatal(err)

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/andybalholm/brotli"
 
@@ -36,7 +37,8 @@ func makeSite(wasmDir string, quality int, say io.Writer) (map[string][]byte, er
 		return nil, err
 	}
 	files[page.Exec] = built[page.Exec]
-	for _, name := range []string{page.Program, page.Worker, page.Papers} {
+	for _, b := range page.Programs {
+		name := b[0]
 		files[name+".gz"] = gzipped(built[name])
 		if quality > 0 {
 			fmt.Fprintf(say, "packing %s.br\n", name)
@@ -62,14 +64,18 @@ func gzipped(data []byte) []byte {
 	return b.Bytes()
 }
 
-// programs are the three programs and Go's script, from a folder, or built.
+// programs are the programs and Go's script, from a folder, or built.
 func programs(dir string, say io.Writer) (map[string][]byte, error) {
 	out := map[string][]byte{}
-	for _, name := range []string{page.Program, page.Worker, page.Papers, page.Exec} {
+	names := []string{page.Exec}
+	for _, b := range page.Programs {
+		names = append(names, b[0])
+	}
+	for _, name := range names {
 		data, err := os.ReadFile(filepath.Join(dir, name))
 		if errors.Is(err, fs.ErrNotExist) {
 			if out, err = buildPrograms(dir, say); err != nil {
-				return nil, fmt.Errorf("%s does not hold %s, %s, %s and %s, and %w", dir, page.Program, page.Worker, page.Papers, page.Exec, err)
+				return nil, fmt.Errorf("%s does not hold %s, and %w", dir, strings.Join(names, ", "), err)
 			}
 			return out, nil
 		}

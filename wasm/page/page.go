@@ -4,7 +4,7 @@
 // programs and Go's own wasm_exec.js beside them, all under one folder:
 //
 //	index.html style.css boot.js worker.js manifest.webmanifest icon.svg
-//	wasm_exec.js dryfold.wasm.gz worker.wasm.gz papers.wasm.gz
+//	wasm_exec.js dryfold.wasm.gz worker.wasm.gz papers.wasm.gz files.wasm.gz
 //
 // Every address in them is relative, so that the folder works under any path.
 package page
@@ -25,5 +25,9 @@ const (
 	Program = "dryfold.wasm"
 	Worker  = "worker.wasm"
 	Papers  = "papers.wasm"
+	Exports = "files.wasm"
 	Exec    = "wasm_exec.js" // from the Go that built the programs
 )
+
+// Programs are the four programs: the page's own, and those that are fetched after it, with the packages that they are built of.
+var Programs = [][2]string{{Program, "./wasm"}, {Worker, "./wasm/worker"}, {Papers, "./wasm/papers"}, {Exports, "./wasm/files"}}

@@ -1,4 +1,4 @@
-package press
+package files
 
 import (
 	"bytes"
@@ -13,6 +13,7 @@ import (
 	"dryfold/fold/paper"
 	"dryfold/fold/partfile"
 	"dryfold/fold/shape"
+	"dryfold/wasm/papers/press"
 	"dryfold/wasm/session/ask"
 )
 
@@ -47,7 +48,7 @@ func TestEveryKind(t *testing.T) {
 		_, q := question(t, d.Name)
 		for _, kind := range paper.Kinds {
 			q.Want, q.Ending = kind, ""
-			made, err := Make(q, nil)
+			made, err := press.Sheets(q, nil)
 			require.NoError(t, err, "%s %s", d.Name, kind)
 			require.NotEmpty(t, made.Pages)
 			for _, svg := range made.Pages {
@@ -85,6 +86,8 @@ func TestMakeRefuses(t *testing.T) {
 		bad(&b)
 		_, err := Make(b, nil)
 		assert.Error(t, err)
+		_, err = press.Sheets(b, nil)
+		assert.Error(t, err)
 	}
 }
 
@@ -100,8 +103,12 @@ func BenchmarkMake(b *testing.B) {
 				if want == "run" {
 					q.Picture = ask.PictureQuestion{W: 480, H: 360}
 				}
+				maker := Make
+				if ending == "" {
+					maker = press.Sheets
+				}
 				for b.Loop() {
-					if _, err := Make(q, nil); err != nil {
+					if _, err := maker(q, nil); err != nil {
 						b.Fatal(err)
 					}
 				}
