@@ -16,15 +16,6 @@ import (
 // inUnits are a sheet's words, with lengths in the units shown.
 func (c *Screen) inUnits(words string) string { return fold.InUnits(words, c.S.Units()) }
 
-// saidList are things told, each with its severity's shape.
-func (c *Screen) saidList(list []ask.Said) []*node.Node {
-	var out []*node.Node
-	for i, x := range list {
-		out = append(out, node.E("p.said."+x.Severity, node.Key("says"+itoa(i)), glyph(x.Severity), node.E("span", node.E("span.quiet", x.Severity+": "), c.inUnits(x.Words))))
-	}
-	return out
-}
-
 // cutStep is the step Cut.
 func (c *Screen) cutStep() []*node.Node {
 	s := c.S
@@ -103,22 +94,11 @@ func (c *Screen) checkStep() []*node.Node {
 	if k == nil {
 		return out
 	}
-	u := s.Units().String()
 	n := node.E("section.pad.measured", node.Key("measured"))
 	v := verdictWords[k.Word]
 	box := node.E("div.ruling."+v[0], node.Key("verdict"), node.A("role", "status"), node.E("p.word", glyph(v[0]), node.E("b", v[1])))
 	for _, w := range k.Say {
 		put(box, node.E("p", upper(c.inUnits(w))))
-	}
-	for i, t := range k.Trims {
-		words := "Trim " + t.Edge + " by " + session.Fine(t.By, s.Units()) + " " + u
-		if t.Corners != "" {
-			words += ", " + t.Corners
-		}
-		if t.Or != "" {
-			words += ". Or it is " + t.Or
-		}
-		put(box, node.E("p.trim", node.Key("trim"+itoa(i)), c.inUnits(words)+"."))
 	}
 	put(n, box)
 	for _, w := range k.Notes {

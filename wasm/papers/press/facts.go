@@ -14,11 +14,7 @@ import (
 func cutPlan(plan *cutting.Plan) *ask.CutPlan {
 	out := &ask.CutPlan{Problems: plan.Problems}
 	for _, s := range plan.Steps {
-		step := ask.CutStep{Number: s.Number, Kind: s.Kind.String(), Do: s.Do, Why: s.Why, Waste: s.Waste, Hold: s.Hold}
-		for _, t := range s.Tools {
-			step.Tools = append(step.Tools, t.String())
-		}
-		out.Steps = append(out.Steps, step)
+		out.Steps = append(out.Steps, ask.CutStep{Number: s.Number, Kind: s.Kind.String(), Do: s.Do, Why: s.Why, Waste: s.Waste, Hold: s.Hold})
 	}
 	for i := range plan.Drills {
 		d := &plan.Drills[i]
@@ -34,7 +30,7 @@ func cutPlan(plan *cutting.Plan) *ask.CutPlan {
 // cutCheck is what to measure on the cut blank, and what the part's measured values mean.
 func cutCheck(q *ask.PaperQuestion, p *fold.Part, r *fold.Report, list *ascut.List) *ask.CutCheck {
 	v := ascut.Judge(p, r, list.Sizes)
-	out := &ask.CutCheck{Notes: list.Notes, Word: v.Word, Say: v.Say, Stale: len(v.Stale), Pattern: v.Pattern, Finished: v.Finished}
+	out := &ask.CutCheck{Notes: list.Notes, Word: v.Word, Say: v.Say, Finished: v.Finished}
 	for i := range list.Sizes {
 		s := list.Sizes[i].In(q.Options.Units)
 		x := ask.CheckSize{No: s.No, From: s.From, To: s.To, What: s.What, Want: s.Want, Low: s.Low, High: s.High, Calliper: s.Calliper, Catches: s.Catches,
@@ -46,9 +42,6 @@ func cutCheck(q *ask.PaperQuestion, p *fold.Part, r *fold.Report, list *ascut.Li
 			}
 		}
 		out.Sizes = append(out.Sizes, x)
-	}
-	for _, t := range v.Trims {
-		out.Trims = append(out.Trims, ask.CheckTrim{Edge: t.Edge, Corners: t.Corners, Or: t.Or, By: t.By})
 	}
 	for _, m := range v.Seams {
 		out.Seams = append(out.Seams, ask.CheckSeam{Name: m.Name, Before: m.Before, After: m.After, Gone: m.Gone, Worse: m.Worse})

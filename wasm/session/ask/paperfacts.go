@@ -8,15 +8,9 @@ import (
 // PaperFacts is what the third program tells of a sheet beside its pages, for the column. Words have lengths in mm
 // (fold.InUnits).
 type PaperFacts struct {
-	Says  []Said // what the maker has to know before he prints
 	Check *CutCheck
 	Plan  *CutPlan
-	// Scale is by how much a template is scaled, across and down.
-	Scale [2]float64
 }
-
-// Said is one thing told, with its severity: "stop", "watch", "note".
-type Said struct{ Severity, Words string }
 
 // CutCheck is what to measure on the cut blank, and what the measured values mean.
 type CutCheck struct {
@@ -24,11 +18,8 @@ type CutCheck struct {
 	Notes    []string
 	Word     string // what to do: one of ascut's words
 	Say      []string
-	Trims    []CheckTrim
 	Seams    []CheckSeam
 	Finished [2][3]float64 // finished size as drawn, and as it will come out; zero where nothing is known
-	Stale    int           // measured values that fit no size any more
-	Pattern  string
 }
 
 // CheckSize is one size to measure, mm, and what its measured value means.
@@ -45,12 +36,6 @@ type CheckSize struct {
 	Short, Long string // what a mm too little and too much does
 	State       string // "ok", "large", "small", "bad", "" where nothing was measured
 	Say         string
-}
-
-// CheckTrim is an edge from which metal is to come off.
-type CheckTrim struct {
-	Edge, Corners, Or string
-	By                float64
 }
 
 // CheckSeam is a seam whose gap changes, least and largest, mm.
@@ -72,7 +57,6 @@ type CutStep struct {
 	Number               int
 	Kind                 string
 	Do, Why, Waste, Hold string
-	Tools                []string
 }
 
 // CutDrill is a place to drill.
