@@ -231,10 +231,10 @@ func (p *page) shake() {
 
 // ask has the part on the bench checked, once for every part.
 func (p *page) ask() {
-	if !p.first || p.s.Serial() == p.serial {
+	if !p.first || p.s.PartSerial() == p.serial {
 		return
 	}
-	p.serial = p.s.Serial()
+	p.serial = p.s.PartSerial()
 	p.answer = ""
 	if !p.s.Part().Foldable {
 		return

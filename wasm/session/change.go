@@ -120,9 +120,49 @@ func (s *Session) step(from, to *[]past) {
 	if s.strip != nil && s.strip.At >= 0 {
 		s.strip = nil // the strip being edited may stand in another place now
 	}
+	if s.sameButMarks(next.spec) {
+		s.setMarks(next.spec)
+		return
+	}
 	b := build(next.spec)
 	b.seams = s.seamsAtOnce(next.spec)
 	s.set(b)
+}
+
+// takeMarks is take for a change of nothing but what was measured on the cut blank or struck out on it: the part stays as it is.
+func (s *Session) takeMarks(field, typed string, next fold.Spec) error {
+	delete(s.errors, field)
+	err := error(nil)
+	switch {
+	case s.viewOnly:
+		err = errViewOnly
+	default:
+		err = partfile.Check(next)
+	}
+	if err != nil {
+		return s.refuse(field, typed, fileError(err, next.Sizes))
+	}
+	if reflect.DeepEqual(next, s.spec) {
+		return nil
+	}
+	s.EndDrag()
+	s.remember()
+	s.setMarks(next)
+	return nil
+}
+
+// sameButMarks reports whether a part is the open one but for what setMarks sets.
+func (s *Session) sameButMarks(next fold.Spec) bool {
+	next.AsCut, next.Struck = s.spec.AsCut, s.spec.Struck
+	return reflect.DeepEqual(next, s.spec)
+}
+
+// setMarks puts what was measured on the cut blank, and lines struck out, on the open part.
+func (s *Session) setMarks(next fold.Spec) {
+	p := *s.part
+	p.Spec.AsCut, p.Spec.Struck = next.AsCut, next.Struck
+	s.part, s.spec = &p, next
+	s.serial++
 }
 
 // seamsAtOnce reports whether a change is one of how seams are closed or of what hand and machine may be out by: the

@@ -196,7 +196,7 @@ func (s *Session) SetCut(c *ask.CheckSize, text string) error {
 		if i >= 0 {
 			next.AsCut = slices.Delete(next.AsCut, i, i+1)
 		}
-		return s.take(field, text, next)
+		return s.takeMarks(field, text, next)
 	}
 	v, err := ReadLength(text, s.units)
 	if err == nil && !(v > 0) {
@@ -215,14 +215,14 @@ func (s *Session) SetCut(c *ask.CheckSize, text string) error {
 	} else {
 		next.AsCut = append(next.AsCut, m)
 	}
-	return s.take(field, text, next)
+	return s.takeMarks(field, text, next)
 }
 
 // ForgetCut drops all that was measured on the cut blank.
 func (s *Session) ForgetCut() error {
 	next := s.spec
 	next.AsCut = nil
-	return s.take(CutField(1), "", next)
+	return s.takeMarks(CutField(1), "", next)
 }
 
 // Strike strikes out a line that was scribed by mistake, right across the blank's box at a distance from datum edge A or B, typed.
@@ -246,7 +246,7 @@ func (s *Session) Strike(from, text string) error {
 	k := 1 / s.spec.Units.Scale()
 	next := s.spec
 	next.Struck = append(slices.Clone(next.Struck), fold.StruckLine{Line: [2]geom.Vec2{a.Mul(k), b.Mul(k)}})
-	return s.take(field, "", next)
+	return s.takeMarks(field, "", next)
 }
 
 // Struck names the lines that are struck out: "120.5 mm from A".
@@ -275,7 +275,7 @@ func (s *Session) Unstrike(i int) error {
 	}
 	next := s.spec
 	next.Struck = slices.Delete(slices.Clone(next.Struck), i, i+1)
-	return s.take("strike", "", next)
+	return s.takeMarks("strike", "", next)
 }
 
 // cardModel is the open part in card.

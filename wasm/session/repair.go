@@ -7,7 +7,7 @@ import "dryfold/wasm/session/ask"
 // SetRepairs takes the repairs found for the part of a serial number; false where that changes nothing.
 func (s *Session) SetRepairs(serial int, text string) bool {
 	found, err := ask.ReadRepairs(text)
-	if serial != s.serial || err != nil || len(found)+len(s.repairs) == 0 {
+	if serial != s.partSerial || err != nil || len(found)+len(s.repairs) == 0 {
 		return false
 	}
 	s.repairs = found

@@ -54,11 +54,12 @@ const (
 // Session is what one page is busy with. Use New. It is not safe for use by
 // several goroutines at once.
 type Session struct {
-	spec   fold.Spec
-	part   *fold.Part
-	report fold.Report
-	known  stage // what report holds
-	serial int   // counts parts shown, so that late answers can be told apart
+	spec       fold.Spec
+	part       *fold.Part
+	report     fold.Report
+	known      stage // what report holds
+	serial     int   // counts parts shown, so that late answers can be told apart
+	partSerial int   // serial when a part that may be another was last shown
 
 	undo, redo []past
 
@@ -126,6 +127,7 @@ func (s *Session) set(b built) {
 	s.errors = map[string]FieldError{}
 	s.noteSizes()
 	s.serial++
+	s.partSerial = s.serial
 	if s.open >= len(part.Swings) {
 		s.open, s.frac = max(0, len(part.Swings)-1), 1
 	}
@@ -150,6 +152,10 @@ func (s *Session) Spec() fold.Spec { return s.spec }
 // Serial changes whenever another part is shown.
 func (s *Session) Serial() int { return s.serial }
 
+// PartSerial is Serial when a part of other shape, metal or joints was last shown: what was measured on its blank since, and lines
+// struck out, leave its report as it is.
+func (s *Session) PartSerial() int { return s.partSerial }
+
 // Report is what is known about the part shown. Checked says whether it holds
 // clashes, which come later than the rest.
 func (s *Session) Report() *fold.Report { return &s.report }
@@ -169,7 +175,7 @@ var stages = []string{"", "gaps", "report", "spread"}
 // Answer takes what ask.Check told of the part of the given serial number; it says whether that changes what is shown.
 func (s *Session) Answer(serial int, kind, text string) bool {
 	known := stage(slices.Index(stages, kind))
-	if serial != s.serial || known <= s.known {
+	if serial != s.partSerial || known <= s.known {
 		return false
 	}
 	r, err := ask.ReadAnswer(text)
