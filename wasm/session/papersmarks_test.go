@@ -48,6 +48,6 @@ func TestMarksKeepTheReport(t *testing.T) {
 	assert.Len(t, s.Spec().AsCut, 1, "nothing is lost: whether it still fits is told")
 	assert.Error(t, s.SetCut(&size, "0"))
 	assert.Error(t, s.SetCut(&size, "NaN"))
-	assert.Error(t, s.SetCut(&size, "4"))
+	assert.Error(t, s.SetCut(&size, "3"))
 	assert.Error(t, s.Strike("A", "-1"))
 }
