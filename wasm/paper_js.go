@@ -120,7 +120,8 @@ func (p *page) export(q ask.PaperQuestion, file string) {
 	q.Report = p.answer
 	q.Picture.Yaw, q.Picture.Pitch = p.view.Direction()
 	c := p.c
-	c.Making, c.MadeDone, c.MadeOf, c.NoFile = file, 0, 0, ""
+	c.Making, c.MadeDone, c.MadeOf = file, 0, 0
+	c.RefuseFile("")
 	p.files.ask(q, func(answer js.Value) {
 		if answer.Truthy() && answer.Get("all").Type() == js.TypeNumber {
 			c.MadeDone, c.MadeOf = answer.Get("done").Int(), answer.Get("all").Int()
@@ -138,7 +139,7 @@ func (p *page) export(q ask.PaperQuestion, file string) {
 			if field != "" && p.s.HasPaperField(field) {
 				p.s.RefusePaper(field, words)
 			} else if q.Want == "machine" {
-				c.NoFile = words
+				c.RefuseFile(words)
 			} else {
 				c.Fail(screen.Upper(words))
 			}
@@ -193,12 +194,13 @@ func (p *page) makeMarks() {
 			p.c.NoSheet = noProgram + "."
 		case answer.Get("error").Type() == js.TypeString:
 			p.setMarks(nil)
+			p.s.SetSheetFacts("")
 			p.c.NoSheet = answer.Get("error").String()
 			if field := answer.Get("field").String(); field != "" && p.s.HasPaperField(field) {
 				p.s.RefusePaper(field, p.c.NoSheet)
 			}
 		default:
-			p.s.SetSheetFacts(kind, answer.Get("facts").String())
+			p.s.SetSheetFacts(answer.Get("facts").String())
 			p.setMarks(strings.Split(answer.Get("pages").String(), "\f"))
 		}
 		p.changed()

@@ -77,7 +77,7 @@ func Card(p *fold.Part, o CardOptions) ([]draft.Page, fold.Spec, error) {
 		o.Thickness, from = usualCard, "assumed"
 	}
 	if !(o.Thickness >= thinnestCard && o.Thickness <= thickestCard) {
-		return nil, fold.Spec{}, refused("thickness", strconv.FormatFloat(o.Thickness, 'g', 6, 64)+" mm", "card from %g to %g mm thick", thinnestCard, thickestCard)
+		return nil, fold.Spec{}, refused("thickness", strconv.FormatFloat(o.Thickness, 'g', 6, 64)+" mm", "card from %g mm to %g mm thick", thinnestCard, thickestCard)
 	}
 	switch o.Crease {
 	case "":

@@ -231,9 +231,9 @@ func TestCardRefuses(t *testing.T) {
 		field, need string
 		o           CardOptions
 	}{
-		{"thickness", "0.2 to 10 mm", CardOptions{Thickness: -1}},
-		{"thickness", "0.2 to 10 mm", CardOptions{Thickness: math.NaN()}},
-		{"thickness", "0.2 to 10 mm", CardOptions{Thickness: 30}},
+		{"thickness", "0.2 mm to 10 mm", CardOptions{Thickness: -1}},
+		{"thickness", "0.2 mm to 10 mm", CardOptions{Thickness: math.NaN()}},
+		{"thickness", "0.2 mm to 10 mm", CardOptions{Thickness: 30}},
 		{"thickness", "card of 1.7 mm at most, or creased", CardOptions{Thickness: 3}},
 		{"crease", `"scored" or "creased"`, CardOptions{Crease: "bent"}},
 		{"roll", "width", CardOptions{TemplateOptions: TemplateOptions{Paper: Roll, Roll: -1}}},

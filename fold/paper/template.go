@@ -221,7 +221,7 @@ func (t *template) plan() (*tiling, error) {
 			return usual, nil
 		}
 		if !(*given >= lo && *given <= hi) {
-			return 0, refused(name, strconv.FormatFloat(*given, 'g', 6, 64)+" mm", "%g to %g mm, %s", lo, hi, why)
+			return 0, refused(name, strconv.FormatFloat(*given, 'g', 6, 64)+" mm", "%g mm to %g mm, %s", lo, hi, why)
 		}
 		return *given, nil
 	}
@@ -251,7 +251,7 @@ func (t *template) paper() (geom.Vec2, error) {
 	need := math.Ceil(mm*mostCorrection + 2*t.margin + 2*squareRoom)
 	if name == Roll {
 		if !(o.Roll >= need && o.Roll <= widestRoll) {
-			return geom.Vec2{}, refused("roll", strconv.FormatFloat(o.Roll, 'g', 6, 64)+" mm", "a width from %g to %g mm: with margins of %g mm nothing narrower holds the check square of %s", need, widestRoll, t.margin, called)
+			return geom.Vec2{}, refused("roll", strconv.FormatFloat(o.Roll, 'g', 6, 64)+" mm", "a width from %g mm to %g mm: with margins of %g mm nothing narrower holds the check square of %s", need, widestRoll, t.margin, called)
 		}
 		return geom.Vec2{o.Roll, longestPage}, nil
 	}

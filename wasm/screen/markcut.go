@@ -42,7 +42,7 @@ func (c *Screen) cutStep() []*node.Node {
 			rows := node.E("table.tab", node.Key("drills"), node.E("caption", "Centre-punch and drill"), node.E("thead", node.E("tr", node.E("th", "Where"), node.E("th", "Drill"), node.E("th", "When"))))
 			body := node.E("tbody")
 			for _, d := range plan.Drills {
-				put(body, node.E("tr", node.E("td", upper(c.inUnits(d.Where))), node.E("td", d.Size), node.E("td", d.When)))
+				put(body, node.E("tr", node.E("td", upper(c.inUnits(d.Where))), node.E("td", c.inUnits(d.Size)), node.E("td", d.When)))
 			}
 			put(rows, body)
 			put(n, more("drilled", "Centre-punch and drill: "+count(len(plan.Drills), "place"), rows))

@@ -181,8 +181,24 @@ func (c *Screen) filesStep() []*node.Node {
 
 // refused is what the last file was refused for where no field has it.
 func (c *Screen) refused() *node.Node {
-	if c.NoFile == "" {
+	if c.noFile == "" || c.noFileOf != (choice{c.S.Serial(), c.S.Papers()}) {
 		return nil
 	}
-	return node.E("p.said.stop", node.Key("nofile"), node.A("role", "alert"), glyph("stop"), node.E("span", upper(strings.TrimSpace(c.inUnits(c.NoFile)))))
+	return node.E("p.said.stop", node.Key("nofile"), node.A("role", "alert"), glyph("stop"), node.E("span", sentence(c.inUnits(c.noFile))))
+}
+
+// choice is a part with what is chosen for its files.
+type choice struct {
+	serial int
+	papers session.Papers
+}
+
+// RefuseFile notes why a file could not be made; "" for nothing. It is said until the part or a choice changes.
+func (c *Screen) RefuseFile(words string) {
+	c.noFile, c.noFileOf = words, choice{c.S.Serial(), c.S.Papers()}
+}
+
+// sentence is a text as a whole sentence.
+func sentence(words string) string {
+	return upper(strings.TrimSuffix(strings.TrimSpace(words), ".")) + "."
 }

@@ -127,20 +127,23 @@ func (c *Screen) printed(words string) *node.Node {
 	n := node.E("section.pad", node.Key(kind), node.E("h2", title), node.E("p", words))
 	switch {
 	case len(c.Marks) > 0:
-		put(n, button("b.main.wide", "Print", node.Click(func() {
+		print := button("b.main.wide", node.If("disabled", c.Drawing), "Print", node.Click(func() {
 			c.Do.Print()
 			if kind == "template" || kind == "card" {
 				c.S.TemplatePrinted()
 			}
-		})), c.saver("Save as PDF", kind, kind, "pdf"))
+		}))
+		put(n, print, c.saver("Save as PDF", kind, kind, "pdf"))
 		if pages := len(c.Marks); pages > 1 {
 			put(n, node.E("p.src", node.Key("pages"), count(pages, "page")+"."))
 		}
 	case c.NoSheet != "":
-		put(n, node.E("p.said.stop", node.Key("no"), node.A("role", "alert"), glyph("stop"), node.E("span", upper(c.NoSheet))))
-	default:
+		put(n, node.E("p.said.stop", node.Key("no"), node.A("role", "alert"), glyph("stop"), node.E("span", sentence(c.inUnits(c.NoSheet)))))
+	}
+	if c.NoSheet == "" && (len(c.Marks) == 0 || c.Drawing) {
 		put(n, node.E("p.tro.checking", node.Key("wait"), node.E("i.spin"), "Drawing the sheet…"))
 	}
+	put(n, c.saidList(c.S.SheetFacts().Says)...)
 	return n
 }
 
@@ -154,7 +157,8 @@ func (c *Screen) saver(words, want, what, ending string) *node.Node {
 		}
 		return button("b.line.wide", node.Key("save-"+file), node.E("i.spin"), said, node.Click(c.Do.StopMaking))
 	}
-	return button("b.line.wide", node.Key("save-"+file), node.If("disabled", c.Making != ""), words, node.Click(func() {
+	stale := ending == "pdf" && c.Drawing // the part has not been checked yet, or the sheet shown is another one
+	return button("b.line.wide", node.Key("save-"+file), node.If("disabled", c.Making != "" || stale), words, node.Click(func() {
 		c.Do.Export(c.S.PaperQuestion(want, ending), file)
 		if want == "template" || want == "card" {
 			c.S.TemplatePrinted()

@@ -68,7 +68,8 @@ type Screen struct {
 	NoSheet          string  // why it can’t be drawn
 	Making           string  // the file that is being made, "" for none
 	MadeDone, MadeOf int     // how much of it is done, where that is told
-	NoFile           string  // why the last file could not be made
+	noFile           string  // why the last file could not be made
+	noFileOf         choice  // with which choices
 	strikeFrom       string  // the datum edge that a struck line is measured from
 	Guide            []Sheet // the guide to a test bend, while it is shown
 

@@ -22,8 +22,10 @@ const sameFigure = 1e-3
 // past is one step of the history: the part before it, and what the step itself did
 // to the bench.
 type past struct {
-	spec fold.Spec
-	did  benchStep
+	spec  fold.Spec
+	did   benchStep
+	other bool   // it is another part than the one that the step leads from
+	hand  string // which hand it was then
 }
 
 // benchStep is what a change puts on the bench and takes off it.

@@ -66,6 +66,13 @@ func (s *Session) remember() {
 	s.redo = nil
 }
 
+// rememberPart is remember where another part is opened.
+func (s *Session) rememberPart() {
+	s.remember()
+	last := &s.undo[len(s.undo)-1]
+	last.other, last.hand = true, s.papers.Hand
+}
+
 // whyNot is the first reason for which a part can't be folded.
 func whyNot(p *fold.Part) error {
 	for _, t := range p.Troubles {
@@ -116,7 +123,11 @@ func (s *Session) step(from, to *[]past) {
 	last := len(*from) - 1
 	next := (*from)[last]
 	*from = (*from)[:last]
-	*to = append(*to, past{s.spec, next.did})
+	*to = append(*to, past{s.spec, next.did, next.other, s.papers.Hand})
+	if next.other {
+		s.newPart()
+		s.papers.Hand = next.hand
+	}
 	if s.strip != nil && s.strip.At >= 0 {
 		s.strip = nil // the strip being edited may stand in another place now
 	}

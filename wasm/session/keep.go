@@ -28,12 +28,12 @@ func (s *Session) Open(data []byte) error {
 func (s *Session) OpenSpec(spec fold.Spec) {
 	s.EndDrag()
 	if !s.viewOnly {
-		s.remember()
+		s.rememberPart()
 	}
 	s.strip, s.viewOnly, s.metal = nil, false, metalState{}
-	s.papers.Hand, s.papers.Other = "", false
+	s.newPart()
 	s.set(build(spec))
-	s.units = spec.Units
+	s.SetUnits(spec.Units)
 	s.halfway()
 }
 
@@ -46,11 +46,12 @@ func (s *Session) OpenLink(fragment string) error {
 	}
 	s.EndDrag()
 	if !s.viewOnly {
-		s.remember()
+		s.rememberPart()
 	}
 	s.strip, s.viewOnly = nil, true
+	s.newPart()
 	s.set(build(spec))
-	s.units = spec.Units
+	s.SetUnits(spec.Units)
 	s.sel = scene.Select{}
 	s.SetFold(1)
 	return nil
@@ -156,9 +157,10 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 	}
 	s.undo, s.redo = nil, nil
 	if before, err := partfile.Read([]byte(k.Undo)); err == nil && k.Undo != "" {
-		s.undo = append(s.undo, past{spec: before})
+		s.undo = append(s.undo, past{spec: before, other: before.Name != spec.Name})
 	}
 	s.strip, s.viewOnly = nil, false
+	s.newPart()
 	s.set(build(spec))
 	s.units = fold.MM
 	if k.Inch {
@@ -176,6 +178,10 @@ func (s *Session) Restore(text string) (stamp string, err error) {
 	}
 	if k.Papers != nil {
 		s.papers = k.Papers.sound()
+		o := s.templateOptions(s.papers)
+		if _, err := o.Correction(); err != nil {
+			s.Unscaled()
+		}
 	}
 	return k.Stamp, nil
 }

@@ -94,10 +94,9 @@ func (p Papers) sound() Papers {
 			*f.of(&p) = *f.of(&u)
 		}
 	}
-	for k, x := range p.Scale {
-		if !(x > 0.5 && x < 2) {
-			p.Scale[k] = 1
-		}
+	// A scale that no print can have would refuse every template.
+	if _, err := (&paper.TemplateOptions{Before: p.Scale}).Correction(); err != nil || p.Scale[0] == 0 || p.Scale[1] == 0 {
+		p.Scale, p.Printed = u.Scale, u.Printed
 	}
 	if p.Crease != paper.Scored && p.Crease != paper.Creased {
 		p.Crease = u.Crease
@@ -121,7 +120,10 @@ func (p Papers) sound() Papers {
 }
 
 // SetPapers takes choices.
-func (s *Session) SetPapers(p Papers) { s.papers = p.sound() }
+func (s *Session) SetPapers(p Papers) {
+	s.papers = p.sound()
+	s.allowPapers()
+}
 
 // PaperRules are the rules to choose from in the units shown, and the chosen one.
 func (s *Session) PaperRules() (list [][2]string, now string) {
@@ -206,7 +208,30 @@ func (s *Session) Sheet() (kind, key string) {
 	case kind == "template" && s.papers.Card:
 		kind = "card"
 	}
-	return kind, kind + " " + fmt.Sprint(s.serial, s.benchSerial, s.units, s.papers)
+	p := s.papers
+	of := []any{s.serial, s.units, p.Hand, p.Other}
+	switch kind {
+	case "template", "card":
+		o := s.templateOptions(p)
+		scale, err := o.Correction()
+		of = append(of, p.OnPaper, p.Margin, p.Overlap, scale, err)
+		if p.OnPaper == paper.Roll {
+			of = append(of, p.Roll)
+		}
+		if kind == "card" {
+			of = append(of, p.CardThick, p.Crease)
+		}
+	default:
+		rule := p.RuleMM
+		if s.units == fold.Inch {
+			rule = p.RuleIn
+		}
+		of = append(of, rule, p.Paper)
+		if kind == "cutting" {
+			of = append(of, s.benchSerial) // with the maker's tools
+		}
+	}
+	return kind, kind + " " + fmt.Sprint(of...)
 }
 
 // FileFor is a name for a file of the open part: its own with an ending, and before that what it is of the part.

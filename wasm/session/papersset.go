@@ -28,10 +28,10 @@ type paperField struct {
 var paperFields = map[string]paperField{
 	"roll":      {func(p *Papers) *float64 { return &p.Roll }, 60, 3000, false, "a roll's width"},
 	"margin":    {func(p *Papers) *float64 { return &p.Margin }, 0, 40, false, "a margin"},
-	"overlap":   {func(p *Papers) *float64 { return &p.Overlap }, 2, 40, false, "an overlap"},
+	"overlap":   {func(p *Papers) *float64 { return &p.Overlap }, 8, 40, false, "an overlap"},
 	"across":    {func(p *Papers) *float64 { return &p.Printed[0] }, 0, 1e6, true, "what the square measured"},
 	"down":      {func(p *Papers) *float64 { return &p.Printed[1] }, 0, 1e6, true, "what the square measured"},
-	"cardthick": {func(p *Papers) *float64 { return &p.CardThick }, 0.1, 10, false, "a thickness of card"},
+	"cardthick": {func(p *Papers) *float64 { return &p.CardThick }, 0.2, 10, false, "a thickness of card"},
 	"kerf":      {func(p *Papers) *float64 { return &p.Kerf }, 0, 20, true, "a width of cut"},
 	"gapwide":   {func(p *Papers) *float64 { return &p.GapWide }, 0.05, 20, false, "a gap"},
 	"notch":     {func(p *Papers) *float64 { return &p.Notch }, 0.2, 20, false, "a notch"},
@@ -53,28 +53,29 @@ func (s *Session) PaperLength(key string) string {
 // SetPaperLength takes a typed length. Nothing goes back to what is usual.
 func (s *Session) SetPaperLength(key, text string) error {
 	f, field := paperFields[key], PaperField(key)
+	square := key == "across" || key == "down" // of which the template itself says what can be
 	next := s.papers
 	usual := usualPapers()
 	v := *f.of(&usual)
 	if !blank(text) {
 		var err error
 		v, err = ReadLength(text, s.units)
-		if err == nil && !(v >= f.least && v <= f.most) {
-			err = fmt.Errorf("%s won’t do for %s. It takes %s to %s mm", quoted(text), f.what, trimmed(f.least, 2), trimmed(f.most, 0))
+		if err == nil && !(v >= f.least && v <= f.most) && !square {
+			err = fmt.Errorf("%s won’t do for %s. It takes %s mm to %s mm", quoted(text), f.what, trimmed(f.least, 2), trimmed(f.most, 0))
 		}
 		if err != nil {
 			return s.refuse(field, text, err)
 		}
 	}
 	*f.of(&next) = v
-	if key == "across" || key == "down" {
+	if square {
 		o := s.templateOptions(next)
 		if _, err := o.Correction(); err != nil {
 			return s.refuse(field, text, errors.New(plainField(err)))
 		}
 	}
 	delete(s.errors, field)
-	s.papers = next.sound()
+	s.SetPapers(next)
 	return nil
 }
 
@@ -104,6 +105,7 @@ func (s *Session) SetPaperCount(key, text string) error {
 	}
 	delete(s.errors, PaperField(key))
 	*at = int(v)
+	s.allowPapers()
 	return nil
 }
 
@@ -158,12 +160,16 @@ func (s *Session) templateOptions(p Papers) paper.TemplateOptions {
 	return o
 }
 
-// SheetFacts are what is told of the sheet that stands open; those of another part only until its own come.
+// SheetFacts are what is told of the sheet that stands open: of the part before its last change until its own come.
 func (s *Session) SheetFacts() *ask.PaperFacts { return &s.sheetFacts }
 
-// SetSheetFacts takes what the third program told of a kind of sheet.
-func (s *Session) SetSheetFacts(kind, text string) {
-	s.sheetFacts, s.sheetFactsOf = ask.ReadFacts(text), kind
+// SetSheetFacts takes what the third program told of the sheet that stands open; "" where it could not be drawn.
+func (s *Session) SetSheetFacts(text string) { s.sheetFacts = ask.ReadFacts(text) }
+
+// newPart forgets what holds of the part before alone: which hand it was, and what was told of its sheet.
+func (s *Session) newPart() {
+	s.papers.Hand, s.papers.Other = "", false
+	s.sheetFacts = ask.PaperFacts{}
 }
 
 // CutField names the field of a size measured on the cut blank.
@@ -356,6 +362,17 @@ func (s *Session) RefusePaper(field, words string) {
 	typed := ""
 	if _, ok := paperFields[field]; ok {
 		typed = s.PaperLength(field)
+	} else {
+		typed = s.PaperCount(field)
 	}
 	s.errors[PaperField(field)] = FieldError{typed, fold.InUnits(strings.TrimSuffix(words, "."), s.units) + "."}
+	s.paperRefused = append(s.paperRefused, PaperField(field))
+}
+
+// allowPapers takes back what the third program refused: with another choice it may take it.
+func (s *Session) allowPapers() {
+	for _, field := range s.paperRefused {
+		delete(s.errors, field)
+	}
+	s.paperRefused = nil
 }

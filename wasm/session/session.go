@@ -77,7 +77,7 @@ type Session struct {
 	metal        metalState     // what stands open under Metal
 	papers       Papers         // what is chosen under Marking out
 	sheetFacts   ask.PaperFacts // what is told of the sheet there
-	sheetFactsOf string         // its kind
+	paperRefused []string       // the fields of which the third program refused what stands in them
 	card         cardModel
 
 	bench       partfile.Bench // the maker's own, lengths in mm
@@ -220,8 +220,14 @@ func (s *Session) SetWord(w Word) {
 // Units are the units shown, whatever the file's.
 func (s *Session) Units() fold.Units { return s.units }
 
-// SetUnits shows lengths in other units; the part keeps its own.
-func (s *Session) SetUnits(u fold.Units) { s.units = u }
+// SetUnits shows lengths in other units; the part keeps its own. The check square is another one in them: what it measured is
+// reckoned into the scale first.
+func (s *Session) SetUnits(u fold.Units) {
+	if u != s.units && s.papers.Printed != [2]float64{} {
+		s.TemplatePrinted()
+	}
+	s.units = u
+}
 
 // ViewOnly reports whether a shared part is shown that can't be changed.
 func (s *Session) ViewOnly() bool { return s.viewOnly }
@@ -402,7 +408,8 @@ func (s *Session) ErrorUnder(prefix string) bool {
 // refuse keeps a field's typed text with what would be accepted.
 func (s *Session) refuse(field, typed string, err error) error {
 	err = asFieldTells(err, field)
-	s.others = slices.DeleteFunc(s.others, func(k string) bool { return k == field })
+	same := func(k string) bool { return k == field }
+	s.others, s.paperRefused = slices.DeleteFunc(s.others, same), slices.DeleteFunc(s.paperRefused, same)
 	s.errors[field] = FieldError{typed, fold.InUnits(fmt.Sprint(err), s.units) + "."}
 	return err
 }
