@@ -226,7 +226,10 @@ func (s *Session) Sheet() (kind, key string) {
 		if s.units == fold.Inch {
 			rule = p.RuleIn
 		}
-		of = append(of, rule, p.Paper)
+		of = append(of, p.Paper)
+		if kind != "check" { // its limits have steps of their own
+			of = append(of, rule)
+		}
 		if kind == "cutting" {
 			of = append(of, s.benchSerial) // with the maker's tools
 		}

@@ -120,7 +120,7 @@ func TestPaperCounts(t *testing.T) {
 	for _, c := range []struct {
 		key         string
 		least, most int
-	}{{"gaps", 0, 20}, {"picw", 100, 4000}, {"pich", 100, 4000}, {"gifw", 100, 1000}, {"gifh", 100, 1000}} {
+	}{{"gaps", 0, 20}, {"picw", 100, 4000}, {"pich", 100, 4000}, {"gifw", 120, 1000}, {"gifh", 120, 1000}} {
 		usual := s.PaperCount(c.key)
 		for _, good := range []int{c.least, c.most} {
 			require.NoError(t, s.SetPaperCount(c.key, fmt.Sprint(good)))

@@ -124,9 +124,9 @@ func paperCount(p *Papers, key string) (at *int, least, most int) {
 	case "pich":
 		return &p.PicH, 100, 4000
 	case "gifw":
-		return &p.GIFW, 100, 1000
+		return &p.GIFW, 120, 1000
 	}
-	return &p.GIFH, 100, 1000
+	return &p.GIFH, 120, 1000
 }
 
 // Scaled is by how much a template printed now is scaled, across and down, to correct the printer.
