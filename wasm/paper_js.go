@@ -173,8 +173,9 @@ func (p *page) makeMarks() {
 	if want == p.marks || want != "" && !known {
 		return
 	}
-	if !strings.HasPrefix(p.marks, kind+" ") || kind == "" { // another sheet's pages say nothing of this one
+	if !strings.HasPrefix(p.marks, kind+" ") || kind == "" { // another sheet's pages, and what is told of it, say nothing of this one
 		p.setMarks(nil)
+		p.s.SetSheetFacts("")
 	}
 	p.marks = want
 	p.c.NoSheet = ""

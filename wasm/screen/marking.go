@@ -143,7 +143,9 @@ func (c *Screen) printed(words string) *node.Node {
 	if c.NoSheet == "" && (len(c.Marks) == 0 || c.Drawing) {
 		put(n, node.E("p.tro.checking", node.Key("wait"), node.E("i.spin"), "Drawing the sheet…"))
 	}
-	put(n, c.saidList(c.S.SheetFacts().Says)...)
+	for i, w := range c.S.SheetFacts().Watch {
+		put(n, node.E("p.said.watch", node.Key("watch"+itoa(i)), glyph("watch"), node.E("span", node.E("span.quiet", "watch: "), c.inUnits(w))))
+	}
 	return n
 }
 

@@ -426,7 +426,7 @@ func TestHandIsOfOnePart(t *testing.T) {
 func TestSheetFacts(t *testing.T) {
 	s := New(tray(t))
 	assert.NotNil(t, s.SheetFacts())
-	told := ask.Write(ask.PaperFacts{Says: []ask.Said{{Severity: "note", Words: "told"}}, Check: &ask.CutCheck{Word: "bend"}, Plan: &ask.CutPlan{}})
+	told := ask.Write(ask.PaperFacts{Watch: []string{"told"}, Check: &ask.CutCheck{Word: "bend"}, Plan: &ask.CutPlan{}})
 	s.SetSheetFacts(told)
 	require.NoError(t, s.SetName("renamed"))
 	assert.Equal(t, "bend", s.SheetFacts().Check.Word, "until its own come")

@@ -64,7 +64,7 @@ func Sheets(q ask.PaperQuestion, _ func(done, all int)) (out Made, err error) {
 		list := ascut.Look(p, &r)
 		told.Check = cutCheck(&q, p, &r, list)
 		if q.Options.Other {
-			told.Says = append(told.Says, ask.Said{Severity: "watch", Words: "The sheet is for the other hand. The sizes below, and what you type there, are of this part’s own blank: of the other, only the sheet tells."})
+			told.Watch = append(told.Watch, "The sheet is for the other hand. The sizes below, and what you type there, are of this part’s own blank: of the other, only the sheet tells.")
 		}
 		pages, err = paper.Check(p, &r, list, q.Options)
 	case "cutting":
@@ -73,7 +73,7 @@ func Sheets(q ask.PaperQuestion, _ func(done, all int)) (out Made, err error) {
 		if q.Options.Other { // as the sheet has it
 			shown = cutting.Make(fold.Build(p.Spec.Mirrored()), q.Tools)
 			if len(p.Spec.Struck) > 0 {
-				told.Says = append(told.Says, ask.Said{Severity: "watch", Words: "The sheet and this order are for the other hand. Struck lines were scribed on this part’s own blank and are not on it."})
+				told.Watch = append(told.Watch, "The sheet and this order are for the other hand. Struck lines were scribed on this part’s own blank and are not on it.")
 			}
 		}
 		told.Plan = cutPlan(&shown)

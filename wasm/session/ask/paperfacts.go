@@ -8,6 +8,7 @@ import (
 // PaperFacts is what the third program tells of a sheet beside its pages, for the column. Words have lengths in mm
 // (fold.InUnits).
 type PaperFacts struct {
+	Watch []string // what to mind before printing
 	Check *CutCheck
 	Plan  *CutPlan
 }
