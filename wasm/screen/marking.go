@@ -124,7 +124,7 @@ func (c *Screen) papers(f func(p *session.Papers)) {
 func (c *Screen) printed(words string) *node.Node {
 	kind := c.kind()
 	title := paperSteps[kind].title
-	n := node.E("section.pad", node.Key(kind), node.E("h2", title), node.E("p", words))
+	n := node.E("section.pad", node.Key("sheet-"+kind), node.E("h2", title), node.E("p", words))
 	switch {
 	case len(c.Marks) > 0:
 		print := button("b.main.wide", node.If("disabled", c.Drawing), "Print", node.Click(func() {
@@ -207,7 +207,7 @@ func SheetSize(svg []byte) (w, h float64) {
 		_, rest, ok := strings.Cut(head, " "+name+`="`)
 		text, _, closed := strings.Cut(rest, `mm"`)
 		v, err := strconv.ParseFloat(text, 64)
-		if !ok || !closed || err != nil || v <= 0 {
+		if !ok || !closed || err != nil || !(v > 0 && v < 1e6) {
 			return or
 		}
 		return v
