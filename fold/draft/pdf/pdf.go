@@ -10,7 +10,9 @@ import (
 	"bytes"
 	"math"
 	"strconv"
+	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/go-pdf/fpdf"
 	"golang.org/x/image/font/gofont/gobold"
@@ -33,7 +35,7 @@ func Write(title string, pages []draft.Page, made time.Time) ([]byte, error) {
 	f.SetModificationDate(made)
 	f.SetProducer("Dryfold", true)
 	f.SetCreator("Dryfold", true)
-	f.SetTitle(title, true)
+	f.SetTitle(known(title), true)
 	f.SetAutoPageBreak(false, 0)
 	f.SetMargins(0, 0, 0)
 	f.SetDisplayMode("fullpage", "single")
@@ -231,9 +233,20 @@ func (w *writer) font(s draft.Style, size float64, western bool) {
 	w.f.SetFont(family, style, size/point)
 }
 
+// known is text with a mark for a missing letter in place of those beyond the first 65,536, as emoji: fpdf fails on them, and the
+// fonts have none.
+func known(t string) string {
+	return strings.Map(func(r rune) rune {
+		if r > 0xffff {
+			return utf8.RuneError
+		}
+		return r
+	}, t)
+}
+
 // runsOf parts text into stretches that the fonts which every reader has can show, told in their own letters, and others.
 func runsOf(t string) (out []run) {
-	for _, r := range t {
+	for _, r := range known(t) {
 		b, western := charmap.Windows1252.EncodeRune(r)
 		if n := len(out); n == 0 || out[n-1].western != western {
 			out = append(out, run{western: western})
