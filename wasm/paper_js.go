@@ -193,6 +193,7 @@ func (p *page) makeMarks() {
 		switch {
 		case !answer.Truthy():
 			p.c.NoSheet = noProgram + "."
+			p.c.Fail(noProgram)
 		case answer.Get("error").Type() == js.TypeString:
 			p.setMarks(nil)
 			p.s.SetSheetFacts("")

@@ -96,7 +96,8 @@ func (c *Screen) checkStep() []*node.Node {
 	}
 	n := node.E("section.pad.measured", node.Key("measured"))
 	v := verdictWords[k.Word]
-	box := node.E("div.ruling."+v[0], node.Key("verdict"), node.A("role", "status"), node.E("p.word", glyph(v[0]), node.E("b", v[1])))
+	put(n, node.E("p.goword."+v[0], node.Key("goword"), node.A("role", "status"), glyph(v[0]), node.E("b", v[1])))
+	box := node.E("div.ruling."+v[0], node.Key("verdict"))
 	for _, w := range k.Say {
 		put(box, node.E("p", upper(c.inUnits(w))))
 	}

@@ -64,7 +64,7 @@ func (c *Screen) templateStep() []*node.Node {
 			node.E("p.src", "Scored: cut half through on the outside of the fold. Creased: pressed in with a blunt edge. How much card a fold takes is assumed from that.")))
 	}
 	papers := [][2]string{{"A4", "A4"}, {"A3", "A3"}, {"Letter", "Letter"}, {"Tabloid", "Tabloid"}, {paper.Roll, "Roll"}}
-	on := node.E("section.pad", node.Key("on"), node.E("h2", "Paper and printer"), pick("f-onpaper", "Paper", papers, p.OnPaper, func(v string) {
+	on := node.E("section.pad", node.Key("on"), node.E("h2", "Paper and printer"), pick("f-onpaper", "Paper", papers, s.OnPaper(p.OnPaper), func(v string) {
 		c.papers(func(p *session.Papers) { p.OnPaper = v })
 	}))
 	if p.OnPaper == paper.Roll {
@@ -137,6 +137,7 @@ func (c *Screen) filesStep() []*node.Node {
 	}
 	machine := node.E("section.pad", node.Key("machine"), node.E("h2", "To be cut by machine"),
 		node.E("p", "Outline, cutouts and holes as true lines and arcs, each kind of line on a layer of its own."),
+		c.otherHand(),
 		c.length("kerf", "Width of the cut"),
 		option("bends", "Bend lines", []string{"left out", "as lines, not cut", "as small notches"}, p.Bends, func(p *session.Papers, v int) { p.Bends = v }))
 	if p.Bends == 2 {

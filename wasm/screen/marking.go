@@ -45,7 +45,12 @@ func (c *Screen) paper() *node.Node {
 	if len(sheets) == 0 {
 		return nil
 	}
-	n := node.E("section.paper", node.Key("paper"), node.A("aria-label", name), node.A("tabindex", "0"))
+	cls, words := "section.paper", "Enlarge"
+	if c.large {
+		cls, words = "section.paper.large", "Back"
+	}
+	n := node.E(cls, node.Key("paper"), node.A("aria-label", name), node.A("tabindex", "0"),
+		button("b.line.enlarge", node.Key("enlarge"), node.A("aria-pressed", fmt.Sprint(c.large)), words, node.Click(func() { c.large = !c.large })))
 	for i, m := range sheets {
 		alt := fmt.Sprintf("%s of %s, page %d of %d: %s", name, c.S.Name(), i+1, len(sheets), paperSteps[c.kind()].alt)
 		style := fmt.Sprintf("width:%gmm;aspect-ratio:%g/%g;page:%s", m.W, m.W, m.H, LeafName(i))
@@ -74,21 +79,6 @@ func (c *Screen) marking() []*node.Node {
 	}
 	step := s.Papers().Step
 	var out []*node.Node
-	if len(session.PaperSteps) > 1 {
-		nav := node.E("nav.steps", node.Key("steps"), node.A("aria-label", "Steps"))
-		for _, x := range session.PaperSteps {
-			cls := "button"
-			if x.Key == step {
-				cls = "button.on"
-			}
-			b := node.E(cls, node.Key(x.Key), node.A("type", "button"), x.Name, node.Click(func() { c.papers(func(p *session.Papers) { p.Step = x.Key }) }))
-			if x.Key == step {
-				b.Attrs = append(b.Attrs, node.Attr{Name: "aria-current", Value: "step"})
-			}
-			put(nav, b)
-		}
-		out = append(out, nav)
-	}
 	switch step {
 	case "marking":
 		out = append(out, c.markStep()...)
@@ -104,6 +94,27 @@ func (c *Screen) marking() []*node.Node {
 		out = append(out, c.filesStep()...)
 	}
 	return out
+}
+
+// steps are the buttons of the steps, at the head of the column.
+func (c *Screen) steps() *node.Node {
+	if !c.S.Part().Foldable {
+		return nil
+	}
+	step := c.S.Papers().Step
+	nav := node.E("nav.steps", node.Key("steps"), node.A("aria-label", "Steps"))
+	for _, x := range session.PaperSteps {
+		cls := "button"
+		if x.Key == step {
+			cls = "button.on"
+		}
+		b := node.E(cls, node.Key(x.Key), node.A("type", "button"), x.Name, node.Click(func() { c.papers(func(p *session.Papers) { p.Step = x.Key }) }))
+		if x.Key == step {
+			b.Attrs = append(b.Attrs, node.Attr{Name: "aria-current", Value: "step"})
+		}
+		put(nav, b)
+	}
+	return nav
 }
 
 // kind is the kind of sheet that stands open, "" for none.
@@ -127,7 +138,7 @@ func (c *Screen) printed(words string) *node.Node {
 	n := node.E("section.pad", node.Key("sheet-"+kind), node.E("h2", title), node.E("p", words))
 	switch {
 	case len(c.Marks) > 0:
-		print := button("b.main.wide", node.If("disabled", c.Drawing), "Print", node.Click(func() {
+		print := button("b.main.wide", node.If("disabled", c.Drawing || c.unsure(kind)), "Print", node.Click(func() {
 			c.Do.Print()
 			if kind == "template" || kind == "card" {
 				c.S.TemplatePrinted()
@@ -143,10 +154,36 @@ func (c *Screen) printed(words string) *node.Node {
 	if c.NoSheet == "" && (len(c.Marks) == 0 || c.Drawing) {
 		put(n, node.E("p.tro.checking", node.Key("wait"), node.E("i.spin"), "Drawing the sheet…"))
 	}
+	put(n, c.otherHand())
 	for i, w := range c.S.SheetFacts().Watch {
 		put(n, node.E("p.said.watch", node.Key("watch"+itoa(i)), glyph("watch"), node.E("span", node.E("span.quiet", "watch: "), c.inUnits(w))))
 	}
 	return n
+}
+
+// otherHand says that what is printed and saved is the mirror image; nil where it is not.
+func (c *Screen) otherHand() *node.Node {
+	if !c.S.Papers().Other {
+		return nil
+	}
+	return node.E("div.said.watch", node.Key("other"), glyph("watch"), node.E("span", "For the other hand: all of this is the mirror image of the part on the bench. ",
+		button("b.line", "As on the bench", node.Click(func() { c.papers(func(p *session.Papers) { p.Other = false }) }))))
+}
+
+// asked are the fields that a file or sheet is made by.
+var asked = map[string][]string{
+	"machine": {"kerf", "gaps", "gapwide", "notch"}, "picture": {"picw", "pich"}, "run": {"gifw", "gifh"},
+	"template": {"roll", "margin", "overlap", "across", "down"}, "card": {"roll", "margin", "overlap", "across", "down", "cardthick"},
+}
+
+// unsure reports whether a field that it is made by holds something that was refused.
+func (c *Screen) unsure(want string) bool {
+	for _, key := range asked[want] {
+		if _, bad := c.S.Error(session.PaperField(key)); bad {
+			return true
+		}
+	}
+	return false
 }
 
 // saver is a button that saves a file of the part.
@@ -160,6 +197,9 @@ func (c *Screen) saver(words, want, what, ending string) *node.Node {
 		return button("b.line.wide", node.Key("save-"+file), node.E("i.spin"), said, node.Click(c.Do.StopMaking))
 	}
 	stale := ending == "pdf" && c.Drawing // the part has not been checked yet, or the sheet shown is another one
+	if c.unsure(want) {
+		stale, words = true, words+": first put right what is refused"
+	}
 	return button("b.line.wide", node.Key("save-"+file), node.If("disabled", c.Making != "" || stale), words, node.Click(func() {
 		c.Do.Export(c.S.PaperQuestion(want, ending), file)
 		if want == "template" || want == "card" {
@@ -193,7 +233,7 @@ func (c *Screen) markStep() []*node.Node {
 
 // paperChoice is the choice of the paper that sheets are printed on.
 func (c *Screen) paperChoice() *node.Node {
-	return c.either("paper-size", "Paper", [][2]string{{"A4", "A4"}, {"A3", "A3"}, {"Letter", "Letter"}, {"Tabloid", "Tabloid"}}, c.S.Papers().Paper, func(v string) error {
+	return c.either("paper-size", "Paper", [][2]string{{"A4", "A4"}, {"A3", "A3"}, {"Letter", "Letter"}, {"Tabloid", "Tabloid"}}, c.S.OnPaper(c.S.Papers().Paper), func(v string) error {
 		c.papers(func(p *session.Papers) { p.Paper = v })
 		return nil
 	})

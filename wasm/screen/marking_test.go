@@ -174,8 +174,8 @@ func TestMarkingSteps(t *testing.T) {
 					if len(c.Marks) > 0 {
 						paper := c.paper()
 						require.NotNil(t, paper)
-						assert.Len(t, paper.Kids, len(c.Marks))
-						assert.Contains(t, paper.Kids[0].Words()+paper.Kids[0].Kids[0].Get("alt"), paperSteps[kind].alt)
+						assert.Len(t, paper.Kids, 1+len(c.Marks)) // the first enlarges
+						assert.Contains(t, paper.Kids[1].Kids[0].Get("alt"), paperSteps[kind].alt)
 					}
 					c.Making = c.S.FileFor(kind, "pdf")
 					look("saving")
@@ -406,10 +406,12 @@ func TestCheckStep(t *testing.T) {
 	c, _ := openStep(t, "uncapping-tray.dryfold", "check")
 	drawn(t, c)
 	verdict := func() string {
+		word := body(c).Find(func(n *node.Node) bool { return n.Key == "goword" })
 		n := body(c).Find(func(n *node.Node) bool { return n.Key == "verdict" })
+		require.NotNil(t, word)
 		require.NotNil(t, n)
-		assert.Equal(t, "status", n.Get("role"))
-		return n.Words()
+		assert.Equal(t, "status", word.Get("role"))
+		return word.Words() + " " + n.Words()
 	}
 	assert.Contains(t, verdict(), "Measure before you bend")
 	k := c.S.SheetFacts().Check

@@ -70,6 +70,7 @@ type Screen struct {
 	MadeDone, MadeOf int     // how much of it is done, where that is told
 	noFile           string  // why the last file could not be made
 	noFileOf         choice  // with which choices
+	large            bool    // the sheet over the bench is shown as large as it is printed
 	strikeFrom       string  // the datum edge that a struck line is measured from
 	Guide            []Sheet // the guide to a test bend, while it is shown
 
@@ -143,7 +144,16 @@ func (c *Screen) Page() []*node.Node {
 		c.band(),
 		c.column(),
 		c.live(),
+		c.noPrint(),
 	}
+}
+
+// noPrint is what the browser prints where no sheet stands.
+func (c *Screen) noPrint() *node.Node {
+	if sheets, _ := c.sheets(); len(sheets) > 0 {
+		return nil
+	}
+	return node.E("p.noprint", node.Key("noprint"), "There is no sheet here to print. Under Marking out choose a step that has one.")
 }
 
 // Mode holds the attributes of the whole page that its style follows.
@@ -227,7 +237,7 @@ func (c *Screen) words() *node.Node {
 		}
 		b := node.E(cls, node.Key(w.String()), node.A("type", "button"), w.String(), node.Click(func() {
 			c.S.SetWord(w)
-			c.menu = false
+			c.menu, c.large = false, false
 		}))
 		if on {
 			b.Attrs = append(b.Attrs, node.Attr{Name: "aria-current", Value: "page"})
@@ -380,6 +390,9 @@ func (c *Screen) column() *node.Node {
 	n := node.E("aside.col", node.Key("col"), node.A("aria-label", c.S.Word().String()),
 		button("hand", node.A("aria-label", handWords(c.tall)), node.A("aria-expanded", fmt.Sprint(c.tall)), node.E("i"), node.Click(func() { c.tall = !c.tall })))
 	body := node.E("div.scroll", node.Key("scroll-"+c.S.Word().String()))
+	if c.S.Word() == session.Marking {
+		put(body, c.steps())
+	}
 	put(body, c.troubles())
 	switch c.S.Word() {
 	case session.Sizes:

@@ -28,12 +28,12 @@ type Papers struct {
 	Step   string
 	RuleMM float64 // what the maker's rule shows, mm
 	RuleIn float64 // and one in inches
-	Paper  string
-	Hand   string // which hand the open part is: "left", "right", "" where that isn't said
-	Other  bool   // its mirror image is printed
+	Paper  string  // of sheets; "": by the units shown, see OnPaper
+	Hand   string  // which hand the open part is: "left", "right", "" where that isn't said
+	Other  bool    // its mirror image is printed
 
 	Card      bool   // of the steps, Template shows the card model
-	OnPaper   string // of a template
+	OnPaper   string // of a template, likewise
 	Roll      float64
 	Margin    float64
 	Overlap   float64
@@ -61,7 +61,7 @@ var (
 
 // usualPapers are the choices of who has made none.
 func usualPapers() Papers {
-	return Papers{Step: PaperSteps[0].Key, RuleMM: 0.5, RuleIn: 1.0 / 64, Paper: paper.Papers[0], OnPaper: paper.Papers[0], Roll: 610, Margin: 8, Overlap: 10,
+	return Papers{Step: PaperSteps[0].Key, RuleMM: 0.5, RuleIn: 1.0 / 64, Roll: 610, Margin: 8, Overlap: 10,
 		Scale: [2]float64{1, 1}, CardThick: 1.5, Crease: paper.Scored, GapWide: 0.5, Notch: 1, Bends: 1, Words: true, PicW: 1600, PicH: 1200, GIFW: 480, GIFH: 360}
 }
 
@@ -81,13 +81,13 @@ func (p Papers) sound() Papers {
 		p.RuleIn = u.RuleIn
 	}
 	if !slices.Contains(paper.Papers, p.Paper) {
-		p.Paper = u.Paper
+		p.Paper = ""
 	}
 	if p.Hand != "left" && p.Hand != "right" {
 		p.Hand = ""
 	}
 	if !slices.Contains(paper.Papers, p.OnPaper) && p.OnPaper != paper.Roll {
-		p.OnPaper = u.OnPaper
+		p.OnPaper = ""
 	}
 	for _, f := range paperFields {
 		if v := *f.of(&p); !(v >= f.least && v <= f.most) {
@@ -163,12 +163,23 @@ func (s *Session) SetPaperRule(name string) {
 	}
 }
 
+// OnPaper is the paper of a choice, "" for none made: then the one that is usual where the units shown are.
+func (s *Session) OnPaper(chosen string) string {
+	switch {
+	case chosen != "":
+		return chosen
+	case s.units == fold.Inch:
+		return "Letter"
+	}
+	return "A4"
+}
+
 // PaperQuestion asks for sheets of the open part, of one of paper.Kinds, or for what else ask.PaperQuestion knows. The report
 // is the page's to add, and from where the bench is seen.
 func (s *Session) PaperQuestion(want, ending string) ask.PaperQuestion {
 	p := s.papers
 	q := ask.PaperQuestion{Part: s.Question(), Want: want, Ending: ending, Tools: s.bench.Tools, Template: s.templateOptions(p)}
-	q.Options = paper.Options{Units: s.units, Rule: p.RuleMM, Paper: p.Paper, Hand: p.Hand, Other: p.Other}
+	q.Options = paper.Options{Units: s.units, Rule: p.RuleMM, Paper: s.OnPaper(p.Paper), Hand: p.Hand, Other: p.Other}
 	if s.units == fold.Inch {
 		q.Options.Rule = p.RuleIn
 	}
@@ -214,7 +225,7 @@ func (s *Session) Sheet() (kind, key string) {
 	case "template", "card":
 		o := s.templateOptions(p)
 		scale, err := o.Correction()
-		of = append(of, p.OnPaper, p.Margin, p.Overlap, scale, err)
+		of = append(of, s.OnPaper(p.OnPaper), p.Margin, p.Overlap, scale, err)
 		if p.OnPaper == paper.Roll {
 			of = append(of, p.Roll)
 		}
@@ -226,7 +237,7 @@ func (s *Session) Sheet() (kind, key string) {
 		if s.units == fold.Inch {
 			rule = p.RuleIn
 		}
-		of = append(of, p.Paper)
+		of = append(of, s.OnPaper(p.Paper))
 		if kind != "check" { // its limits have steps of their own
 			of = append(of, rule)
 		}

@@ -153,7 +153,7 @@ func (s *Session) Unscaled() {
 
 // templateOptions are the choices for a template.
 func (s *Session) templateOptions(p Papers) paper.TemplateOptions {
-	o := paper.TemplateOptions{Units: s.units, Paper: p.OnPaper, Roll: p.Roll, Margin: &p.Margin, Overlap: &p.Overlap, Before: p.Scale, Hand: p.Hand, Other: p.Other}
+	o := paper.TemplateOptions{Units: s.units, Paper: s.OnPaper(p.OnPaper), Roll: p.Roll, Margin: &p.Margin, Overlap: &p.Overlap, Before: p.Scale, Hand: p.Hand, Other: p.Other}
 	for k, v := range p.Printed {
 		o.Printed[k] = v / s.units.Scale()
 	}
@@ -340,6 +340,9 @@ func (s *Session) SetCardSize(i int, text string) error {
 		return s.refuse(field, text, err)
 	}
 	name := c.Label
+	if to := c.Back(v); to > 2*c.Is || to < c.Is/2 {
+		return s.refuse(field, text, fmt.Errorf("%s mm is far from %s mm, and a card is trimmed by little. To make it so all the same, change the size itself under Sizes", trimmed(to, 1), trimmed(c.Is, 1)))
+	}
 	if err := s.SetField(c.Path, FieldLength(c.Back(v), s.units)); err != nil {
 		delete(s.errors, c.Path)
 		return s.refuse(field, text, err)

@@ -61,11 +61,16 @@ func Sheets(q ask.PaperQuestion, _ func(done, all int)) (out Made, err error) {
 	var told ask.PaperFacts
 	switch q.Want { // of these the column tells what the sheet is made from
 	case "check":
-		list := ascut.Look(p, &r)
-		told.Check = cutCheck(&q, p, &r, list)
-		if q.Options.Other {
-			told.Watch = append(told.Watch, "The sheet is for the other hand. The sizes below, and what you type there, are of this part’s own blank: of the other, only the sheet tells.")
+		cut, of := p, &r
+		if q.Options.Other { // what is measured then is the other hand's blank
+			spec := p.Spec.Mirrored()
+			spec.AsCut = p.Spec.AsCut
+			cut = fold.Build(spec)
+			quick := cut.Quick()
+			of = &quick
 		}
+		list := ascut.Look(cut, of)
+		told.Check = cutCheck(&q, cut, of, list)
 		pages, err = paper.Check(p, &r, list, q.Options)
 	case "cutting":
 		plan := cutting.Make(p, q.Tools)

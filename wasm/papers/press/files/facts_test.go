@@ -117,7 +117,7 @@ func TestFactsAreTheRooms(t *testing.T) {
 	}
 }
 
-// With the sheet for the other hand, the order of cuts is that hand's too; what is measured stays this part's, and that is said.
+// With the sheet for the other hand, the order of cuts and what is measured are that hand's too.
 func TestFactsOfTheOtherHand(t *testing.T) {
 	spec, q := question(t, "Wax-melter pan")
 	spec.Struck = []fold.StruckLine{{Line: [2]geom.Vec2{{10, -500}, {10, 500}}}}
@@ -133,9 +133,13 @@ func TestFactsOfTheOtherHand(t *testing.T) {
 	require.Len(t, f.Watch, 1)
 	assert.Contains(t, f.Watch[0], "Struck")
 	f = told(t, q, "check")
-	require.Len(t, f.Watch, 1)
-	assert.Contains(t, f.Watch[0], "other hand")
-	assert.Equal(t, own.Check, f.Check, "where it can be typed")
+	assert.Empty(t, f.Watch)
+	require.Len(t, f.Check.Sizes, len(own.Check.Sizes))
+	other, r := fold.Build(spec.Mirrored()), fold.Report{}
+	r = other.Quick()
+	for i, x := range ascut.Sizes(other, &r) {
+		assert.Equal(t, [2]geom.Vec2{x.From, x.To}, [2]geom.Vec2{f.Check.Sizes[i].From, f.Check.Sizes[i].To})
+	}
 }
 
 // What is refused of a choice is told at a field that the page has.

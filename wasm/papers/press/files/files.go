@@ -3,6 +3,7 @@ package files
 
 import (
 	"errors"
+	"slices"
 	"time"
 
 	"dryfold/fold"
@@ -23,6 +24,14 @@ func Make(q ask.PaperQuestion, progress func(done, all int)) (out press.Made, er
 	p, r, err := press.Read(&q)
 	if err != nil {
 		return press.Made{}, err
+	}
+	if q.Options.Other && !slices.Contains(paper.Kinds, q.Want) { // the sheets see to it themselves
+		spec := p.Spec.Mirrored()
+		if spec.Name == p.Spec.Name {
+			spec.Name += ", other hand"
+		}
+		p = fold.Build(spec)
+		r = p.Quick()
 	}
 	switch q.Want {
 	case "blank":
