@@ -75,6 +75,17 @@ func (j *judge) fit() {
 		}
 		f.run()
 	}
+	// What fits worse than the blank as it should be is no way in which it was cut.
+	most := 0.0
+	for i := range j.Lines {
+		if j.Lines[i].past() {
+			most = max(most, math.Abs(j.Lines[i].Off))
+		}
+	}
+	if !(j.left() <= most) {
+		clear(j.out)
+		j.lean = 0
+	}
 }
 
 // datumEdge reports whether a cut is the blank's left or lower side, from which all is marked.

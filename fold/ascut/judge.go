@@ -159,7 +159,7 @@ func (j *judge) states() {
 		case is <= 0:
 			l.Say = fmt.Sprintf("%s can't have been measured; %s.", said(is, u), need)
 		case is >= tenTimes*s.Want || is*tenTimes <= s.Want:
-			l.Say = fmt.Sprintf("%s is ten times out or more; %s. Did the decimal point slip?", said(is, u), need)
+			l.Say = fmt.Sprintf("%s is about ten times out or more; %s. Did the decimal point slip?", said(is, u), need)
 		}
 		if l.Say != "" {
 			l.State, l.measured = "bad", false

@@ -85,8 +85,11 @@ const (
 
 // Verdicts.
 const (
-	// tenTimes: what is so many times too large or too small is no measure of it but a slip of the pen.
-	tenTimes = 10.0
+	// tenTimes: what is so many times too large or too small is no measure of it but a slip of the pen; less than 10, for a decimal
+	// point that slipped leaves a size that is out too.
+	tenTimes = 9.0
+	// inCentimetres: a size in mm was written in centimetres if it is that within as much (mm): half of what is read, to a mm.
+	inCentimetres = 0.6
 	// inInches is how near the ratio of measured and wanted must be to 25.4 for a wrong unit (as part of it).
 	inInches = 0.02
 	// chased: an error of less needs no edge to be moved for it (mm): half of what a rule shows.

@@ -11,7 +11,7 @@ import (
 
 // unit tells of measures in the wrong unit.
 func (j *judge) unit() bool {
-	n, inch, mm := 0, 0, 0
+	n, inch, mm, cm := 0, 0, 0, 0
 	for i := range j.Lines {
 		if !j.Lines[i].measured || !(j.is[i] > 0) {
 			continue
@@ -24,8 +24,11 @@ func (j *judge) unit() bool {
 		if math.Abs(q*25.4-1) < inInches {
 			mm++
 		}
+		if want := j.sizes[i].Want; j.spec.Units == fold.MM && math.Abs(10*j.is[i]-want) < max(inCentimetres, inInches*want) {
+			cm++
+		}
 	}
-	if n == 0 || inch < n && mm < n {
+	if n == 0 || inch < n && mm < n && cm < n {
 		return false
 	}
 	is, want := "another unit", "mm"
@@ -37,6 +40,8 @@ func (j *judge) unit() bool {
 		is = "mm"
 	case mm == n && j.spec.Units == fold.MM:
 		is = "inches"
+	case cm == n:
+		is = "centimetres"
 	}
 	for i := range j.Lines {
 		if l := &j.Lines[i]; l.measured {

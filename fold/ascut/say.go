@@ -133,8 +133,10 @@ func (j *judge) outcome() {
 				continue
 			}
 			if o := j.other(i, cut); o >= 0 {
-				j.Say = append(j.Say, fmt.Sprintf("Size %d: this is so if the %s is short. Should it be the %s that lies off its mark: %s.",
-					j.sizes[i].No, j.cuts[cut].Name, j.cuts[o].Name, j.instead(o, x*j.sizes[i].cand.by[cut]/j.sizes[i].cand.by[o])))
+				j.Say = append(j.Say, fmt.Sprintf("Size %d: this is so if the %s is short, by %s. Should it be the %s that lies off its mark: %s.",
+					j.sizes[i].No, j.cuts[cut].Name, j.length(-x), j.cuts[o].Name, j.instead(o, x*j.sizes[i].cand.by[cut]/j.sizes[i].cand.by[o])))
+			} else {
+				j.Say = append(j.Say, fmt.Sprintf("Size %d: the %s is short, by %s.", j.sizes[i].No, j.cuts[cut].Name, j.length(-x)))
 			}
 		}
 	}

@@ -88,8 +88,8 @@ func TestBadValues(t *testing.T) {
 		{-5, "-5.0 mm can't have been measured; from "},
 		{math.NaN(), "It is no number; from "},
 		{math.Inf(1), "It is no number; from "},
-		{x.l.Sizes[0].Want * 10, "is ten times out or more; from "},
-		{x.l.Sizes[0].Want / 10, "is ten times out or more; from "},
+		{x.l.Sizes[0].Want * 10, "is about ten times out or more; from "},
+		{x.l.Sizes[0].Want / 10, "is about ten times out or more; from "},
 	} {
 		is := x.wants()
 		is[0] = c.is
@@ -120,6 +120,47 @@ func TestWrongUnit(t *testing.T) {
 	v = y.typed(is...)
 	require.Equal(t, "unit", v.Pattern)
 	require.Contains(t, all(v), "the values look like mm, and inches are expected")
+}
+
+// TestCentimetres: sizes read in centimetres, to a mm, are told as such, and one of them alone as a slip; nothing is fitted to them.
+func TestCentimetres(t *testing.T) {
+	x := look(pan())
+	is := x.wants()
+	for i := range is {
+		is[i] = math.Round(is[i]) / 10
+	}
+	v := x.typed(is...)
+	require.Equal(t, "unit", v.Pattern)
+	require.Contains(t, all(v), "the values look like centimetres, and mm are expected")
+	is = x.wants()
+	is[2] = math.Round(is[2]+3) / 10
+	v = x.typed(is...)
+	require.Equal(t, "bad", v.Lines[2].State)
+	require.Equal(t, Measure, v.Word)
+	// Nonsense fits no blank: no figure of it is larger than what was typed.
+	is = x.wants()
+	for i := range is {
+		is[i] /= 5
+	}
+	v = x.typed(is...)
+	require.NotEqual(t, Bend, v.Word)
+	most := 0.0
+	for _, l := range v.Lines {
+		most = max(most, math.Abs(l.Off))
+	}
+	for _, o := range v.out {
+		require.LessOrEqual(t, math.Abs(o), 3*most)
+	}
+}
+
+// TestShortTold: an edge that is short is named with by how much, also where no seam and no overall size tells of it.
+func TestShortTold(t *testing.T) {
+	x := look(pan())
+	is := x.wants()
+	is[0] -= 2
+	v := x.typed(is...)
+	require.Equal(t, Accept, v.Word)
+	require.Contains(t, all(v), "is short, by 2.0 mm.")
 }
 
 func TestStale(t *testing.T) {
