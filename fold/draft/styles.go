@@ -60,6 +60,7 @@ var Styles = map[string]Style{
 	"dim":   {Size: 2.9},
 	"dimb":  {Size: 2.9, Bold: true},
 	"small": {Size: 2.4},
+	"panel": {Size: 2.6, Fill: "#555"}, // a panel's name
 	"ball":  {Size: 2.9, Bold: true},
 	"way":   {Size: 2.9},
 	"stamp": {Size: 5, Bold: true}, // THIS FACE UP

@@ -144,6 +144,9 @@ func textAttrs(x *Item) string {
 		size = x.Size
 	}
 	t := `class="` + x.Class + `" font-size="` + num(size) + `"`
+	if s.Fill != "" {
+		t += ` fill="` + s.Fill + `"`
+	}
 	if s.Bold {
 		t += ` font-weight="700"`
 	}

@@ -35,6 +35,10 @@ func (d *deck) pages(cards []jobCard) []draft.Page {
 	w, h := sheet[0], sheet[1]
 	foot := draft.Wrap(brakeCautions, 2.8, w-2*margin)
 	top := margin + cardHead
+	stop := notReady(d.rep, d.m.units)
+	if stop != "" {
+		top += loudLine
+	}
 	high := h - margin - top - 3.8*float64(len(foot)) - 5
 	cols, rows := max(1, int((w-2*margin)/cardLeast)), max(1, int(high/cardHigh))
 	cw, ch := (w-2*margin)/float64(cols), high/float64(rows)
@@ -50,6 +54,7 @@ func (d *deck) pages(cards []jobCard) []draft.Page {
 		}
 		title(s, d.part.Spec.Name, room)
 		s.Text("body", draft.Start, geom.Vec2{margin, margin + 12}, d.stockWords(w-2*margin))
+		stopLine(s, stop, margin+16.4)
 		here := cards[page*cols*rows : min(len(cards), (page+1)*cols*rows)]
 		for i := range here {
 			x, y := margin+cw*float64(i%cols), top+ch*float64(i/cols)

@@ -312,8 +312,7 @@ func (sh *checkSheet) fresh(first bool) *draft.Page {
 	p := sh.part
 	g := &draft.Page{W: sh.w, H: sh.h}
 	g.Box("paper", 0, 0, sh.w, sh.h)
-	size := p.Blank.Box.Size()
-	facts := [][2]string{{"Blank", ascut.Length(size[0], sh.units, 1) + " × " + ascut.Length(size[1], sh.units, 1)}, {"Thickness", trim(p.Thickness/sh.units.Scale(), 4)}, {"All lengths in", unitName(sh.units)}}
+	facts := [][2]string{{"Blank", blankWords(p, sh.units)}, {"Thickness", trim(p.Thickness/sh.units.Scale(), 4)}, {"All lengths in", unitName(sh.units)}}
 	x := sh.w - margin
 	for i := len(facts) - 1; i >= 0; i-- {
 		x -= max(draft.Width(facts[i][0], textSize), draft.Width(facts[i][1], 4.2)) + 3
@@ -324,6 +323,7 @@ func (sh *checkSheet) fresh(first bool) *draft.Page {
 	g.Text("body", draft.Start, geom.Vec2{margin, margin + 13}, "Check the cut blank before the first bend: lay it down as it is drawn and measure each line, edge to edge or corner to corner.")
 	g.Box("box", margin, margin+15.6, sh.w-2*margin, 7)
 	g.Text("loud", draft.Middle, geom.Vec2{sh.w / 2, margin + 20.3}, "Do not bend before every line is ticked. A cut edge can be trimmed now; after the first bend it can’t.")
+	stopLine(g, notReady(sh.rep, sh.units), margin+26)
 	return g
 }
 

@@ -65,11 +65,14 @@ func Cutting(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) ([]
 		hand.alike, _ = p.BothHands()
 	}
 	if opt.Other {
-		p, _ = otherHand(p, rep)
+		p, rep = otherHand(p, rep)
 		plan = cutting.Make(p, plan.Own)
 	}
 	c := &cutSheet{part: p, plan: &plan, opt: opt, rule: rule, hand: hand.hand(), numbers: cornerNumbers(p, opt), w: size[0], h: size[1], byScale: map[float64][]cutPlace{}}
-	c.problems = c.problemLines()
+	if t := notReady(rep, opt.Units); t != "" {
+		c.problems = draft.Wrap(t, wideSize("bold"), min(c.w, c.h)-2*margin)
+	}
+	c.problems = append(c.problems, c.problemLines()...)
 	box := p.Blank.Box.Size()
 	var best *cutFrame
 	for _, f := range []cutFrame{{w: size[0], h: size[1]}, {w: size[1], h: size[0]}} {
@@ -260,13 +263,12 @@ func (c *cutSheet) pages(f cutFrame) (out []draft.Page) {
 
 // head writes the part's name and what it is cut from, and what is amiss.
 func (c *cutSheet) head(s *draft.Page, f cutFrame) {
-	size := c.part.Blank.Box.Size()
 	scale := "1 : " + trim(1/f.scale, 2)
 	if f.scale > 1 {
 		scale = trim(f.scale, 2) + " : 1"
 	}
 	x := f.w - margin
-	for _, fact := range [][2]string{{"Drawn", scale}, {"Blank", c.say(size[0]) + " × " + c.say(size[1])}} {
+	for _, fact := range [][2]string{{"Drawn", scale}, {"Blank", blankWords(c.part, c.opt.Units)}} {
 		x -= max(draft.Width(fact[0], textSize), draft.Width(fact[1], 4.2)) + 3
 		s.Text("body", draft.Start, geom.Vec2{x, margin + 2.5}, fact[0])
 		s.Text("fact", draft.Start, geom.Vec2{x, margin + 7.5}, fact[1])

@@ -39,10 +39,12 @@ func (sh *sheet) drawing(s *draft.Page, f frame) {
 	s.Box("sheetedge", lo[0], hi[1], hi[0]-lo[0], lo[1]-hi[1])
 	sh.extensions(s, f)
 
-	s.Line("diagonal", lo, hi)
-	s.Line("diagonal", geom.Vec2{lo[0], hi[1]}, geom.Vec2{hi[0], lo[1]})
+	faint := []ink{{lo, hi, -1}, {geom.Vec2{lo[0], hi[1]}, geom.Vec2{hi[0], lo[1]}, -1}}
 	for _, d := range sh.diagonals() {
-		s.Line("diagonal", f.at(sh.m.mm(d.a.exact)), f.at(sh.m.mm(d.b.exact)))
+		faint = append(faint, ink{f.at(sh.m.mm(d.a.exact)), f.at(sh.m.mm(d.b.exact)), -1})
+	}
+	for _, l := range faint {
+		s.Line("diagonal", l.a, l.b)
 	}
 	s.Group("outline")
 	s.Path("outline", outline)
@@ -87,6 +89,7 @@ func (sh *sheet) drawing(s *draft.Page, f frame) {
 	}
 	sh.numbers(s, f, pl)
 	sh.grainMark(s, f, pl)
+	panelNames(s, p, blank, pl, faint...)
 	sh.runningDims(s, f)
 }
 

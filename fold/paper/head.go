@@ -29,7 +29,7 @@ func (sh *sheet) longFirst(v [3]float64) [3]float64 {
 func (sh *sheet) header(s *draft.Page, f frame) {
 	fin := sh.longFirst(sh.rep.Finished.Box())
 	facts := [][2]string{
-		{"Blank", sh.m.say(sh.m.width) + " × " + sh.m.say(sh.m.height)},
+		{"Blank", blankWords(sh.part, sh.m.units)},
 		{"Finished, overall", strings.Join([]string{sh.say(fin[0]), sh.say(fin[1]), sh.say(fin[2])}, " × ")},
 		{"Drawn", f.scaleName()},
 	}
@@ -66,8 +66,8 @@ func (sh *sheet) headHigh(w float64) float64 {
 // loud are the lines that must not be overlooked, as they break in a width.
 func (sh *sheet) loud(width float64) (lines []string) {
 	var out []string
-	if n, first := sh.stops(); n > 0 {
-		out = append(out, draft.Clip(fmt.Sprintf("NOT READY TO CUT: %d to put right. %s", n, first), 3.3, width*2.9))
+	if t := notReady(sh.rep, sh.m.units); t != "" {
+		out = append(out, draft.Clip(t, 3.3, width*2.9))
 	}
 	for _, t := range append(out, sh.worth.loud(sh)...) {
 		lines = append(lines, draft.Wrap(t, 3.3*1.05, width)...)
@@ -242,18 +242,6 @@ func (sh *sheet) goodFace() string {
 		return "the other one, underneath"
 	}
 	return "not said"
-}
-
-// stops counts the report's stop troubles and gives the first one's message.
-func (sh *sheet) stops() (n int, first string) {
-	for _, t := range sh.rep.Troubles {
-		if t.Severity == fold.Stop.String() {
-			if n++; n == 1 {
-				first = fold.InUnits(t.Message, sh.m.units)
-			}
-		}
-	}
-	return n, first
 }
 
 // cautions that belong to marking out and cutting.

@@ -153,21 +153,14 @@ func newTemplate(p *fold.Part, rep *fold.Report, o TemplateOptions) *template {
 		return "down"
 	}}
 	m := marks{units: o.Units}
-	size := p.Blank.Box.Size()
 	metal := p.Metal
 	if metal == "" {
 		metal = "metal not said"
 	}
-	t.facts = append(t.facts, fmt.Sprintf("%s, %s %s thick. Blank %s × %s %s.", draft.Clip(metal, 2.8, 60), m.fine(p.Thickness), unitName(o.Units), t.length(size[0]), t.length(size[1]), unitName(o.Units)))
+	t.facts = append(t.facts, fmt.Sprintf("%s, %s %s thick. Blank %s %s.", draft.Clip(metal, 2.8, 60), m.fine(p.Thickness), unitName(o.Units), blankWords(p, o.Units), unitName(o.Units)))
 	t.work = "Thick: cut. Long and short dashes: sight line, the mark for the nose's edge (none: the thin line is it). Thin: middle of the bend. Dashed: its edges. Prick hole centres through. Cut sheet has razor edges: gloves, and deburr. Follow the machine's manual, local codes, and a qualified person where one is required."
 	t.under = map[string]string{"up": "it is the good face", "down": "the good face is underneath"}[p.Spec.Sheet.Good]
-	if rep != nil {
-		sh := sheet{rep: rep}
-		sh.m.units = o.Units
-		if n, first := sh.stops(); n > 0 {
-			t.loud = fmt.Sprintf("NOT READY TO CUT: %d to put right. %s", n, first)
-		}
-	}
+	t.loud = notReady(rep, o.Units)
 	return t
 }
 

@@ -193,6 +193,9 @@ func (w *writer) text(x *draft.Item) {
 		size = x.Size
 	}
 	f.SetTextColor(0, 0, 0)
+	if s.Fill != "" {
+		f.SetTextColor(colour(s.Fill))
+	}
 	runs, wide := runsOf(x.Words), 0.0
 	for i := range runs {
 		w.font(s, size, runs[i].western)
