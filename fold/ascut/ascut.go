@@ -64,9 +64,22 @@ type Does struct {
 }
 
 // In is the size with its limits rounded for a rule in other units.
-func (s Size) In(u fold.Units) Size {
-	s.round(u)
+func (s Size) In(u fold.Units) Size { return s.ByRule(u, 0) }
+
+// ByRule is the size with its limits rounded for a rule that shows so much (mm), 0 for what rules show.
+func (s Size) ByRule(u fold.Units, rule float64) Size {
+	s.round(u, rule)
 	return s
+}
+
+// ByRule is the list for a rule that shows so much (mm), 0 for what rules show.
+func (l *List) ByRule(u fold.Units, rule float64) *List {
+	out := *l
+	out.Sizes = nil
+	for _, s := range l.Sizes {
+		out.Sizes = append(out.Sizes, s.ByRule(u, rule))
+	}
+	return &out
 }
 
 // List is what to measure, and what there is to say of it.
@@ -149,7 +162,7 @@ func (h *chooser) size(no int, c *candidate, own bool) Size {
 	s.LowKind, s.LowFrom, s.LowSource = low.kind, low.from, low.source
 	s.HighKind, s.HighFrom, s.HighSource = high.kind, high.from, high.source
 	s.least, s.most = c.want-low.mm, c.want+high.mm
-	s.round(h.part.Spec.Units)
+	s.round(h.part.Spec.Units, 0)
 	s.What = h.what(c)
 	s.Catches = h.catches(c, own)
 	s.Short, s.Long = h.does(c, -1), h.does(c, 1)
@@ -157,16 +170,23 @@ func (h *chooser) size(no int, c *candidate, own bool) Size {
 	return s
 }
 
-// round takes the limits inward to the coarsest step that leaves room on both sides of what is wanted.
-func (s *Size) round(u fold.Units) {
+// round takes the limits inward to the coarsest step that leaves more than half of the room on each side of what is wanted.
+func (s *Size) round(u fold.Units, rule float64) {
 	steps := []float64{ruleStep, calliperStep, fineStep}
 	if u == fold.Inch {
 		steps = []float64{ruleInch, calliperInch, fineInch}
 	}
+	if rule > 0 {
+		steps[0] = rule
+	}
 	for i, step := range steps {
+		if i > 0 && step >= steps[0]*(1-1e-9) { // the maker's own rule is as fine
+			continue
+		}
 		s.Step, s.Calliper = step, i > 0
 		s.Low, s.High = math.Ceil(s.least/step-1e-9)*step, math.Floor(s.most/step+1e-9)*step
-		if s.Low <= s.Want && s.Want <= s.High && s.High-s.Low >= step*(1-1e-9) {
+		half := s.Low-s.least <= (s.Want-s.least)/2 && s.most-s.High <= (s.most-s.Want)/2 || step <= calliperStep*1.5 // 0.1 mm is near enough to the limit
+		if half && s.Low <= s.Want && s.Want <= s.High && s.High-s.Low >= step*(1-1e-9) {
 			return
 		}
 	}

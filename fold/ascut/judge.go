@@ -23,7 +23,7 @@ type Verdict struct {
 	Word  string
 	Say   []string // what to tell the maker, the weightiest first
 	Lines []Line   // one for each size
-	// Pattern is the mistake that explains the measures: "mirror", "deduction", "twice", "allowance", "datum", "square", "unit"; "" where none does.
+	// Pattern is the mistake that explains the measures: "mirror", "deduction", "twice", "allowance", "datum", "square", "unit", "slip"; "" where none does.
 	Pattern string
 	Stale   []fold.CutSize // measured values that fit no size any more; nothing is made of them
 	Trims   []TrimEdge
@@ -158,11 +158,20 @@ func (j *judge) states() {
 			l.Say = "It is no number; " + need + "."
 		case is <= 0:
 			l.Say = fmt.Sprintf("%s can't have been measured; %s.", said(is, u), need)
-		case is >= tenTimes*s.Want || is*tenTimes <= s.Want:
-			l.Say = fmt.Sprintf("%s is about ten times out or more; %s. Did the decimal point slip?", said(is, u), need)
+		case (is >= slipped*s.Want || is*slipped <= s.Want) && math.Abs(is-s.Want) > slipLeast:
+			l.Say = fmt.Sprintf("%s is a slip of the decimal point or of the pen, or another size was measured; %s.", typed(is, u), need)
+			for _, k := range []float64{0.1, 10} { // the point slipped
+				if math.Abs(is*k-s.Want) < s.Want/10 {
+					l.Say = fmt.Sprintf("%s is a slip of the decimal point; %s. Should it be %s?", typed(is, u), need, typed(is*k, u))
+				}
+			}
 		}
 		if l.Say != "" {
 			l.State, l.measured = "bad", false
+			j.Say = append(j.Say, fmt.Sprintf("Size %d: %s", s.No, l.Say))
+			if is > 0 && !math.IsInf(is, 0) {
+				j.Pattern = "slip"
+			}
 			continue
 		}
 		l.Is, l.Off = is, is-s.Want
@@ -187,6 +196,13 @@ func (m *movable) over(s *fold.SeamReport, least, largest float64) (wide, tight 
 		wide = largest - limit
 	}
 	return wide, tight
+}
+
+// worsens reports whether a seam is past its limit, and was not, or was less.
+func (m *movable) worsens(s *fold.SeamReport, c *SeamChange) bool {
+	w, t := m.over(s, c.Before[0], c.Before[1])
+	w2, t2 := m.over(s, c.After[0], c.After[1])
+	return w2 > fold.GapSolve && w2 > max(0, w)+gapTold || t2 > fold.GapSolve && t2 > max(0, t)+gapTold
 }
 
 // rebuild builds the blank as it was cut.
@@ -249,9 +265,7 @@ func (j *judge) compare(after *fold.Report) (out []SeamChange, worse bool) {
 		if c.Gone {
 			c.Worse = true
 		} else {
-			w, t := j.over(s, c.Before[0], c.Before[1])
-			w2, t2 := j.over(s, c.After[0], c.After[1])
-			c.Worse = w2 > fold.GapSolve && w2 > max(0, w)+gapTold || t2 > fold.GapSolve && t2 > max(0, t)+gapTold
+			c.Worse = j.worsens(s, &c)
 			if !c.Worse && math.Abs(c.After[0]-c.Before[0]) <= gapTold && math.Abs(c.After[1]-c.Before[1]) <= gapTold {
 				continue
 			}

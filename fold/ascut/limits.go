@@ -85,9 +85,9 @@ const (
 
 // Verdicts.
 const (
-	// tenTimes: what is so many times too large or too small is no measure of it but a slip of the pen; less than 10, for a decimal
-	// point that slipped leaves a size that is out too.
-	tenTimes = 9.0
+	// slipped: what is so many times too large or too small, and by more than slipLeast (mm), is no measure of it but a slip of the pen;
+	// small openings may well come out at twice their size.
+	slipped, slipLeast = 2.0, 5.0
 	// inCentimetres: a size in mm was written in centimetres if it is that within as much (mm): half of what is read, to a mm.
 	inCentimetres = 0.6
 	// inInches is how near the ratio of measured and wanted must be to 25.4 for a wrong unit (as part of it).
@@ -108,4 +108,6 @@ const (
 	tolerated = 0.05
 	// gapTold: gaps are told where they change by more (mm): fold.ProfileError.
 	gapTold = 0.005
+	// gapMatters: gaps that stay within their limits are told of in the outcome where they change by more (mm): a feeler's thinnest leaf (common practice).
+	gapMatters = 0.05
 )

@@ -221,7 +221,7 @@ func joined(ns []string) string {
 // Length writes a length for the maker: mm to 0.1 (finer where a calliper is asked for), inches to 0.001 or the nearest 1/64.
 func Length(mm float64, u fold.Units, step float64) string {
 	if u == fold.Inch {
-		if step == ruleInch {
+		if k := step / ruleInch; k > 0.9 && math.Abs(k-math.Round(k)) < 1e-9 { // 64ths, 32nds, 16ths
 			n := int(math.Round(mm / ruleInch))
 			if math.Abs(float64(n)*ruleInch-mm) < 1e-6 {
 				return fraction(n)
@@ -229,7 +229,7 @@ func Length(mm float64, u fold.Units, step float64) string {
 		}
 		return fmt.Sprintf("%.3f", mm/25.4)
 	}
-	if step < calliperStep {
+	if step < calliperStep || math.Abs(step*10-math.Round(step*10)) > 1e-9 && step < 1 {
 		return fmt.Sprintf("%.2f", mm)
 	}
 	return fmt.Sprintf("%.1f", mm)
