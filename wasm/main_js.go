@@ -268,6 +268,7 @@ func (p *page) deeds() screen.Deeds {
 		Print:      func() { window.Call("print") },
 		Export:     p.export,
 		StopMaking: p.stopMaking,
+		DrawAgain:  p.drawAgain,
 		RunThrough: p.runThrough,
 		View:       func(word string) { p.turnTo = word },
 		Lock:       func(on bool) { p.view.Lock(on) },

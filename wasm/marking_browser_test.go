@@ -57,7 +57,11 @@ func TestMarkingOut(t *testing.T) {
 	b.open("")
 	eval[any](b, catchSaved)
 	eval[any](b, "window.print = () => { window.printed = (window.printed || 0) + 1 }")
+	eval[any](b, "window.fetched = dryfoldModule; window.dryfoldModule = () => Promise.reject(new Error('off line')); 0")
 	b.word("Marking out")
+	b.until("that it could not be fetched", "document.querySelector('.col [role=alert]')?.innerText.includes('could not be fetched')")
+	eval[any](b, "window.dryfoldModule = window.fetched; 0")
+	b.press(".col button", "Try again")
 	pdf := func() [][2]float64 { // the printed pages' sizes, mm
 		data, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(func(p *cdppage.PrintToPDFParams) { on := true; p.PreferCSSPageSize = &on }))
 		require.NoError(t, err)

@@ -109,7 +109,7 @@ func (d *drafter) stop() {
 }
 
 // noProgram is said where the third program can't be fetched.
-const noProgram = "The program that makes sheets and files could not be fetched. Are you on line? Try again"
+const noProgram = "The program that makes sheets and files could not be fetched. Are you on line?"
 
 // kinds are the media types of files by their endings.
 var kinds = map[string]string{"svg": "image/svg+xml", "pdf": "application/pdf", "dxf": "image/vnd.dxf", "png": "image/png", "gif": "image/gif",
@@ -133,7 +133,7 @@ func (p *page) export(q ask.PaperQuestion, file string) {
 		switch {
 		case stopped:
 		case !answer.Truthy():
-			c.Fail(noProgram)
+			c.Fail(noProgram + " Try again")
 		case answer.Get("error").Type() == js.TypeString:
 			words, field := answer.Get("error").String(), answer.Get("field").String()
 			if field != "" && p.s.HasPaperField(field) {
@@ -155,6 +155,12 @@ func (p *page) export(q ask.PaperQuestion, file string) {
 	p.changed()
 }
 
+// drawAgain has the sheet asked for once more.
+func (p *page) drawAgain() {
+	p.marks = ""
+	p.changed()
+}
+
 // stopMaking ends the making of a file.
 func (p *page) stopMaking() {
 	p.c.Making = ""
@@ -170,15 +176,19 @@ func (p *page) makeMarks() {
 	if kind == "cards" { // they tell what the finished gaps may come to
 		known = p.s.SpreadKnown()
 	}
-	if want == p.marks || want != "" && !known {
+	if want == p.marks {
 		return
 	}
 	if !strings.HasPrefix(p.marks, kind+" ") || kind == "" { // another sheet's pages, and what is told of it, say nothing of this one
 		p.setMarks(nil)
 		p.s.SetSheetFacts("")
+		p.marks, p.c.NoSheet, p.c.Unfetched = "", "", false
+	}
+	if want != "" && !known {
+		return
 	}
 	p.marks = want
-	p.c.NoSheet = ""
+	p.c.NoSheet, p.c.Unfetched = "", false
 	if want == "" {
 		return
 	}
@@ -192,8 +202,9 @@ func (p *page) makeMarks() {
 		p.c.Drawing = false
 		switch {
 		case !answer.Truthy():
-			p.c.NoSheet = noProgram + "."
-			p.c.Fail(noProgram)
+			p.setMarks(nil)
+			p.s.SetSheetFacts("")
+			p.c.NoSheet, p.c.Unfetched = noProgram, true
 		case answer.Get("error").Type() == js.TypeString:
 			p.setMarks(nil)
 			p.s.SetSheetFacts("")

@@ -201,5 +201,9 @@ func (c *Screen) RefuseFile(words string) {
 
 // sentence is a text as a whole sentence.
 func sentence(words string) string {
-	return upper(strings.TrimSuffix(strings.TrimSpace(words), ".")) + "."
+	words = upper(strings.TrimSuffix(strings.TrimSpace(words), "."))
+	if strings.HasSuffix(words, "?") {
+		return words
+	}
+	return words + "."
 }

@@ -150,6 +150,9 @@ func (c *Screen) printed(words string) *node.Node {
 		}
 	case c.NoSheet != "":
 		put(n, node.E("p.said.stop", node.Key("no"), node.A("role", "alert"), glyph("stop"), node.E("span", sentence(c.inUnits(c.NoSheet)))))
+		if c.Unfetched {
+			put(n, button("b.line.wide", node.Key("again"), "Try again", node.Click(c.Do.DrawAgain)))
+		}
 	}
 	if c.NoSheet == "" && (len(c.Marks) == 0 || c.Drawing) {
 		put(n, node.E("p.tro.checking", node.Key("wait"), node.E("i.spin"), "Drawing the sheet…"))

@@ -283,6 +283,13 @@ func TestMarkingButtons(t *testing.T) {
 		press(t, c, "Making it… tap to stop")
 		assert.Equal(t, "stop making", b.asked[len(b.asked)-1])
 	}
+	c, b := openStep(t, "uncapping-tray.dryfold", "cutting")
+	c.NoSheet = "It can’t be drawn"
+	assert.NotContains(t, body(c).Words(), "Try again", "it would come to the same")
+	c.NoSheet, c.Unfetched = "Not fetched. Are you on line?", true
+	assert.NotContains(t, body(c).Words(), "?.")
+	press(t, c, "Try again")
+	assert.Equal(t, []string{"draw again"}, b.asked)
 	for _, step := range []string{"marking", "cutting", "check", "cards", "template", "card"} {
 		c, b := openStep(t, "uncapping-tray.dryfold", step)
 		require.NoError(t, c.S.SetPaperLength("across", "99"))

@@ -26,6 +26,7 @@ type Deeds struct {
 	Print      func()
 	Export     func(q ask.PaperQuestion, file string) // has the third program make a file, and saves it
 	StopMaking func()                                 // ends that
+	DrawAgain  func()                                 // has the sheet that could not be drawn asked for again
 	RunThrough func(on bool)
 	View       func(word string) // turns the bench to a view
 	Lock       func(on bool)     // keeps the view
@@ -66,6 +67,7 @@ type Screen struct {
 	Drawing          bool    // that sheet is being drawn
 	Marks            []Sheet // the sheet that stands open under Marking out, page by page; none while there is none
 	NoSheet          string  // why it can’t be drawn
+	Unfetched        bool    // because what draws it was not there
 	Making           string  // the file that is being made, "" for none
 	MadeDone, MadeOf int     // how much of it is done, where that is told
 	noFile           string  // why the last file could not be made

@@ -27,7 +27,7 @@ func (b *bench) deeds() Deeds {
 	note := func(what string) func() { return func() { b.asked = append(b.asked, what) } }
 	return Deeds{PickFile: note("pick"), SaveFile: note("save"), Share: note("share"), Print: note("print"), Export: func(q ask.PaperQuestion, file string) {
 		b.asked, b.exported = append(b.asked, "export "+file), append(b.exported, q)
-	}, StopMaking: note("stop making"), SaveBench: note("bench"), Guide: note("guide"), Slowly: func(work func(func())) { work(func() {}) },
+	}, StopMaking: note("stop making"), DrawAgain: note("draw again"), SaveBench: note("bench"), Guide: note("guide"), Slowly: func(work func(func())) { work(func() {}) },
 		RunThrough: func(on bool) { b.asked = append(b.asked, fmt.Sprint("run ", on)) },
 		View:       func(w string) { b.asked = append(b.asked, "view "+w) },
 		Lock:       func(on bool) { b.asked = append(b.asked, fmt.Sprint("lock ", on)) },
