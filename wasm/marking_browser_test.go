@@ -101,7 +101,7 @@ func TestMarkingOut(t *testing.T) {
 	beside := func() string {
 		return eval[string](b, `[...document.body.querySelectorAll('*')].filter(e => {
 			const r = e.getBoundingClientRect();
-			return !e.closest('.paper') && !e.querySelector('.paper') && r.width > 1 && r.height > 1 && getComputedStyle(e).visibility !== 'hidden' && getComputedStyle(e).opacity !== '0';
+			return !e.closest('.leaf') && !e.querySelector('.leaf') && r.width > 1 && r.height > 1 && getComputedStyle(e).visibility !== 'hidden' && getComputedStyle(e).opacity !== '0';
 		}).map(e => e.tagName + '.' + e.className).join(' ')`)
 	}
 	assert.Contains(t, beside(), "CANVAS", "on the screen")
