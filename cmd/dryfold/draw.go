@@ -37,7 +37,7 @@ A .png is a picture of the part on its blank, finished or part-way (-done).
 			f.StringVar(&o.units, "units", "", "mm or in, of the numbers written (default: the part file's)")
 			f.StringVar(&o.size, "size", "", "png, gif: width x height in pixels (default 1180x820, of a gif 480x360)")
 			f.StringVar(&o.view, "view", "home", "png, gif: "+strings.Join(scene.Views, ", "))
-			f.Float64Var(&o.done, "done", -1, "png, stl, glb: swings done, as 3 or 3.5 for the fourth half way (default all)")
+			f.Float64Var(&o.done, "done", -1, "png, stl, glb: swings done, as 3 or 3.5 for the fourth half way; under 0 all")
 			f.BoolVar(&o.plain, "plain", false, "png: without sizes and gaps")
 			o.sheetFlags.define(f)
 			o.modelFlags.define(f)
@@ -60,6 +60,9 @@ func draw(c *call) int {
 	ending := strings.ToLower(filepath.Ext(o.out))
 	if endings := append([]string{".svg", ".pdf", ".dxf", ".png"}, modelEndings...); !slices.Contains(endings, ending) {
 		return c.usage("-o %s, which ends in none of %s", o.out, strings.Join(endings, ", "))
+	}
+	if o.sheet != "" && ending != ".pdf" && (ending != ".svg" || o.machine) {
+		return c.usage("-sheet %s with -o %s, which holds no sheet; .pdf or .svg does", o.sheet, o.out)
 	}
 	g, wrong := readPart(c.args[0])
 	if wrong != nil {

@@ -107,7 +107,11 @@ func (c *call) drawCut(g given, o *drawFlags, u fold.Units, ending string) int {
 	if stops > 0 {
 		fmt.Fprintf(c.err, "Of severity stop: %d. The blank is drawn as it is; dryfold check says what to mend first.\n", stops)
 	}
-	fmt.Fprintln(c.err, fold.InUnits(fmt.Sprintf("To cut: %.0f mm, %d start(s).", f.Length, f.Starts), u))
+	starts := fmt.Sprintf("%d starts", f.Starts)
+	if f.Starts == 1 {
+		starts = "1 start"
+	}
+	fmt.Fprintln(c.err, fold.InUnits(fmt.Sprintf("To cut: %.0f mm, %s.", f.Length, starts), u))
 	if ending == ".svg" {
 		return c.writeFile(o.out, f.SVG())
 	}

@@ -29,7 +29,7 @@ func TestDrawCut(t *testing.T) {
 			t.Errorf("a.dxf has no %q", want)
 		}
 	}
-	if !strings.Contains(said, "To cut: 6") || !strings.Contains(said, "start(s)") || strings.Contains(bare, "TEXT\n") {
+	if !strings.Contains(said, "To cut: 6") || !strings.Contains(said, " start") || strings.Contains(bare, "TEXT\n") {
 		t.Errorf("said %q", said)
 	}
 	for _, c := range []struct {

@@ -29,7 +29,7 @@ type sheetFlags struct {
 }
 
 func (o *sheetFlags) define(f *flag.FlagSet) {
-	f.StringVar(&o.sheet, "sheet", "marking", "svg, pdf: "+strings.Join(paper.Kinds, ", "))
+	f.StringVar(&o.sheet, "sheet", "", "svg, pdf: "+strings.Join(paper.Kinds, ", ")+" (default marking)")
 	f.StringVar(&o.paper, "paper", paper.Papers[0], "svg, pdf: "+strings.Join(paper.Papers, ", ")+", and for template and card "+paper.Roll)
 	f.StringVar(&o.rule, "rule", "", "svg, pdf: what your rule shows, as 0.5 or 1/64 (default 0.5 mm, 1/64 in)")
 	f.StringVar(&o.hand, "hand", "", "svg, pdf: left or right, which the part is")
@@ -55,6 +55,7 @@ const sheetHelp = `An .svg or a .pdf holds sheets to print, in an .svg below one
     card      the same part in cardboard, to be tried in its place
     all       marking, cutting, check and cards
 
+As: dryfold draw tray.dryfold -sheet cards -paper Letter -o cards.pdf
 In an .svg the marking-out sheet is drawn at true scale; -fit draws it to a stated scale on
 the paper, as a .pdf always has it.
 `
@@ -99,6 +100,9 @@ func (o *sheetFlags) job(c *call, g given, u fold.Units, other bool) (paper.Job,
 			}
 		}
 		return v
+	}
+	if o.sheet == "" {
+		o.sheet = "marking"
 	}
 	oneOf("sheet", o.sheet, paper.Kinds)
 	papers := paper.Papers
