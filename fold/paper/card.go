@@ -73,7 +73,7 @@ func Card(p *fold.Part, o CardOptions) ([]draft.Page, fold.Spec, error) {
 		return nil, fold.Spec{}, cantFold(p, "made in card")
 	}
 	from := "as you gave it"
-	if o.Thickness == 0 {
+	if o.Thickness == 0 || o.Thickness == usualCard { // the page always gives one: the usual is not known to be the maker's
 		o.Thickness, from = usualCard, "assumed"
 	}
 	if !(o.Thickness >= thinnestCard && o.Thickness <= thickestCard) {
@@ -105,7 +105,10 @@ func Card(p *fold.Part, o CardOptions) ([]draft.Page, fold.Spec, error) {
 		return nil, fold.Spec{}, err
 	}
 	list := o.Sizes
-	if list == nil {
+	switch {
+	case p.Spec.Sizes == nil && !slices.ContainsFunc(list, func(c CardSize) bool { return c.Path != "" }): // what it measures over all is the card's own
+		list = CardSizes(m.card)
+	case list == nil:
 		list = CardSizes(p)
 		for i := range list {
 			list[i].Changed = list[i].Changed && !m.made
@@ -222,12 +225,12 @@ func (m *cardModel) facts(p *fold.Part, o *CardOptions, from string) []string {
 	}
 	was, is := box(p), box(m.card)
 	words := "Folded it measures " + is + " " + unit + " over all, as the metal part does"
-	if was != is {
-		words = "Folded it measures " + is + " " + unit + " over all, the metal part " + was
+	if was != is { // in one line: the foot of every page is as high
+		words = "Folded: " + is + " " + unit + " over all, in metal " + was
 		if m.made {
-			words += ": the sizes of the form are the same, the thickness is the card's"
+			words += ". The form's sizes are the same"
 		} else {
-			words += ": the panels' outside sizes are the same, the thickness is the card's"
+			words += ". Panels' outside sizes are the same"
 		}
 	}
 	out = append(out, words+".")
@@ -256,8 +259,14 @@ func sizesPages(p *fold.Part, o *CardOptions, list []CardSize) []draft.Page {
 	const pitch = 8.5
 	t := template{opt: o.TemplateOptions}
 	unit := unitName(o.Units)
+	var own []int // those that no formula gives
+	for i := range list {
+		if list[i].Formula == "" {
+			own = append(own, i)
+		}
+	}
 	var out []draft.Page
-	for i := 0; i == 0 || i < len(list); {
+	for i := 0; i == 0 || i < len(own); {
 		s := draft.Page{W: paper[0], H: paper[1]}
 		s.Box("paper", 0, 0, s.W, s.H)
 		title(&s, p.Spec.Name, s.W-2*margin)
@@ -271,6 +280,9 @@ func sizesPages(p *fold.Part, o *CardOptions, list []CardSize) []draft.Page {
 		if slices.ContainsFunc(list, func(c CardSize) bool { return c.Changed }) {
 			say += "Sizes to inside faces are not the card's own, which is of another thickness: in their boxes write by how much was trimmed off (-) or was missing (+)."
 		}
+		if len(own) < len(list) {
+			say += " Sizes that follow from others by a formula are left out."
+		}
 		for _, l := range draft.Wrap(say, textSize, s.W-2*margin) {
 			s.Text("body", draft.Start, geom.Vec2{margin, y}, l)
 			y += 4.2
@@ -282,19 +294,14 @@ func sizesPages(p *fold.Part, o *CardOptions, list []CardSize) []draft.Page {
 		s.Text("bold", draft.End, geom.Vec2{nowAt, y}, "now")
 		s.Text("bold", draft.Start, geom.Vec2{boxAt, y}, "on the card as trimmed")
 		y += 2
-		for ; i < len(list) && y+pitch < s.H-margin-6; i++ {
-			c := list[i]
+		for ; i < len(own) && y+pitch < s.H-margin-6; i++ {
+			c := list[own[i]]
 			s.Line("hair", geom.Vec2{margin, y}, geom.Vec2{s.W - margin, y})
 			s.Text("body", draft.Start, geom.Vec2{margin, y + 5.4}, draft.Clip(fmt.Sprintf("%d  %s", i+1, c.Label), textSize, nowAt-margin-22))
 			s.Text("bold", draft.End, geom.Vec2{nowAt, y + 5.4}, t.length(c.Is))
-			switch {
-			case c.Formula != "":
-				s.Text("note", draft.Start, geom.Vec2{boxAt, y + 5.4}, draft.Clip("= "+c.Formula, 2.8, 45))
-			default:
-				s.Box("box", boxAt, y+1, 38, pitch-2)
-				if c.Changed {
-					s.Text("note", draft.Start, geom.Vec2{boxAt + 1.5, y + 5.4}, "+ or -")
-				}
+			s.Box("box", boxAt, y+1, 38, pitch-2)
+			if c.Changed {
+				s.Text("note", draft.Start, geom.Vec2{boxAt + 1.5, y + 5.4}, "+ or -")
 			}
 			y += pitch
 		}

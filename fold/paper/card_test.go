@@ -169,9 +169,13 @@ func TestCardBySizes(t *testing.T) {
 		text := allText(&pages[len(pages)-1])
 		assert.NotContains(t, text, "+ or -", "made of its form, every size stands as it is")
 		for i, c := range list {
-			assert.Contains(t, text, c.Label)
 			require.NotEmpty(t, c.Path)
-			if i > 25 || c.Formula != "" {
+			if c.Formula != "" { // it follows from those that are asked for
+				assert.Contains(t, text, "follow from others by a formula are left out")
+				continue
+			}
+			assert.Contains(t, text, c.Label)
+			if i > 25 {
 				continue
 			}
 			next := p.Spec
@@ -191,6 +195,20 @@ func TestCardBySizes(t *testing.T) {
 			assert.Greater(t, math.Abs(m.Part.Blank.Area-p.Blank.Area)+m.Part.Blank.Box.Size().Sub(p.Blank.Box.Size()).Len(), 1e-3, "%s: %s changes nothing", name, c.Path)
 		}
 	}
+	// Of a part by its blank the sheet says what the card measures, as the foot of its pages does, not the metal; and the usual card is
+	// assumed, also where the page says it.
+	p := fold.Build(testParts(t)["assets/uncapping-tray.dryfold"])
+	pages, s, err := Card(p, CardOptions{Thickness: usualCard})
+	require.NoError(t, err)
+	q := fold.Build(s)
+	z := q.Pose(q.Finished()).Box().Size()
+	long := trim(max(z[0], z[1], z[2]), 1)
+	assert.Contains(t, allText(&pages[len(pages)-1]), "\n"+long+"\n")
+	assert.Contains(t, allText(&pages[0]), "Folded: "+long)
+	assert.Contains(t, allText(&pages[0]), "1.5 mm thick (assumed)")
+	pages, _, err = Card(p, CardOptions{Thickness: 1})
+	require.NoError(t, err)
+	assert.Contains(t, allText(&pages[0]), "1 mm thick (as you gave it)")
 	in := CardSize{Is: 100, Changed: true}
 	assert.Equal(t, 97.0, in.Back(-3))
 	in.Changed = false

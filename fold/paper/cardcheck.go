@@ -4,12 +4,14 @@ package paper
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"dryfold/fold"
 )
 
-// checkRow is a line of the last card: what, wanted, to be expected; with nothing wanted a heading.
-type checkRow struct{ name, want, expect string }
+// checkRow is a line of the last card: what, wanted, the most that is allowed, to be expected; with nothing wanted a heading.
+type checkRow struct{ name, want, most, expect string }
 
 // checkRows is how many a card takes.
 const checkRows = 15
@@ -18,7 +20,7 @@ const checkRows = 15
 func (d *deck) checks() []jobCard {
 	rep := d.rep
 	var rows []checkRow
-	from := "Expected: as drawn, cut and bent exactly."
+	from := "Expected: as drawn, cut and bent exactly; what errors of hand and machine do was not worked out."
 	var low, mid, high [3]float64
 	fin := d.longFirst(rep.Finished.Box())
 	if sp := rep.Spread; sp != nil {
@@ -30,7 +32,7 @@ func (d *deck) checks() []jobCard {
 	}
 	rows = append(rows, checkRow{name: "Overall, outside"})
 	for k, name := range []string{"Long", "Wide", "High"} {
-		r := checkRow{name: name, want: d.sharp(fin[k]), expect: "–"}
+		r := checkRow{name: name, want: d.sharp(fin[k]), most: "–", expect: "not worked out"}
 		if rep.Spread != nil {
 			r.expect = d.sharp(low[k]) + " to " + d.sharp(high[k])
 		}
@@ -39,16 +41,26 @@ func (d *deck) checks() []jobCard {
 	if len(rep.Seams) > 0 {
 		rows = append(rows, checkRow{name: "Gaps of the seams"})
 	}
+	var kinds []string
 	for i := range rep.Seams {
 		x := &rep.Seams[i]
-		r := checkRow{name: x.Name, want: "–", expect: d.say2(x.GapMin) + " to " + d.say2(x.GapMax)}
+		r := checkRow{name: x.Name, want: "–", most: "–", expect: d.say2(x.GapMin) + " to " + d.say2(x.GapMax)}
 		if x.Wanted != nil {
 			r.want = d.say2(*x.Wanted)
+		}
+		if x.Limit != nil {
+			r.most = d.say2(*x.Limit)
+			if !slices.Contains(kinds, x.LimitKind) {
+				kinds = append(kinds, x.LimitKind)
+			}
 		}
 		if x.Spread != nil {
 			r.expect = d.say2(x.Spread.Least.Low) + " to " + d.say2(x.Spread.Widest.High)
 		}
 		rows = append(rows, r)
+	}
+	if len(kinds) > 0 {
+		from = "At most: the widest gap that is no trouble (" + strings.Join(kinds, ", ") + "). " + from
 	}
 	var out []jobCard
 	for len(rows) > 0 {

@@ -200,11 +200,18 @@ func (c *cardPen) reasons(k *jobCard) {
 		return
 	}
 	at := c.x + 19.0
+	if k.state == "ok" {
+		at = c.x + 24
+	}
 	lines := draft.Wrap(k.why, 2.8, c.x+c.w-at)
 	room := int((c.bottom - c.y - factRow*float64(k.factLines()) - leastDrawing - 4) / noteRow)
 	n := max(1, min(len(lines), reasonLines, room))
 	y := c.bottom - noteRow*float64(n) - 0.5
-	if k.state != "" {
+	switch k.state {
+	case "":
+	case "ok": // in words: a mark of its own would pass for a tick in the box below
+		c.text("loud", draft.Start, c.x, y+3, "nothing fouls", 23)
+	default:
 		stateMark(c.s, geom.Vec2{c.x + 2.3, y + 1.9}, k.state)
 		c.text("loud", draft.Start, c.x+6, y+3, k.state, 13)
 	}
@@ -213,12 +220,9 @@ func (c *cardPen) reasons(k *jobCard) {
 	c.bottom = y - 1.8
 }
 
-// stateMark is a state's shape: a ring for ok, a triangle for watch, a filled square for stop.
+// stateMark is the shape of a state that is not ok: a triangle for watch, a filled square for stop.
 func stateMark(s *draft.Page, c geom.Vec2, state string) {
 	switch state {
-	case "ok":
-		s.Circle("rule", c, 1.8)
-		s.Path("arrow", draft.Path{}.M(c.Add(geom.Vec2{-0.9, 0})).L(c.Add(geom.Vec2{-0.2, 0.8}), c.Add(geom.Vec2{1, -0.9})))
 	case "watch":
 		s.Path("arrow", draft.Polygon(c.Add(geom.Vec2{0, -1.9}), c.Add(geom.Vec2{2.2, 1.8}), c.Add(geom.Vec2{-2.2, 1.8})))
 		s.Line("arrow", c.Add(geom.Vec2{0, -0.6}), c.Add(geom.Vec2{0, 0.6}))
@@ -346,15 +350,27 @@ func (c *cardPen) drawings(k *jobCard) {
 	}
 }
 
+// fitting is the class of plain text, as large as fits.
+func fitting(words string, room float64) string {
+	for _, class := range []string{"body", "note"} {
+		if draft.Width(words, draft.Styles[class].Size) <= room {
+			return class
+		}
+	}
+	return "small"
+}
+
 // check is the table of the last card.
 func (c *cardPen) check(k *jobCard) {
-	const box, row, made = 3.4, 5.6, 14.0
-	lineEnd := c.x + c.w - box - 2
+	const box, row, made = 3.4, 5.6, 12.0
+	lineEnd := c.x + c.w - box - 1.5
 	expect := lineEnd - made - 1.5
-	want := expect - 25
+	most := expect - 22
+	want := most - 11
 	c.y += 1
 	c.text("note", draft.End, want, c.y+3, "wanted", 16)
-	c.text("note", draft.End, expect, c.y+3, "expected", 24)
+	c.text("note", draft.End, most, c.y+3, "at most", 11)
+	c.text("note", draft.End, expect, c.y+3, "expected", 21)
 	c.text("note", draft.Start, lineEnd-made+0.5, c.y+3, "as made", made)
 	c.y += 4.5
 	for _, r := range k.rows {
@@ -364,12 +380,13 @@ func (c *cardPen) check(k *jobCard) {
 			c.y += row
 			continue
 		}
-		c.text("body", draft.Start, c.x, c.y+4, r.name, want-c.x-14)
-		c.text("bold", draft.End, want, c.y+4, r.want, 13)
-		c.text("body", draft.End, expect, c.y+4, r.expect, 24)
+		c.text(fitting(r.name, want-c.x-12), draft.Start, c.x, c.y+4, r.name, want-c.x-12)
+		c.text("bold", draft.End, want, c.y+4, r.want, 12)
+		c.text("bold", draft.End, most, c.y+4, r.most, 10)
+		c.text(fitting(r.expect, 21.5), draft.End, expect, c.y+4, r.expect, 21.5)
 		c.s.Line("dimline", geom.Vec2{lineEnd - made, c.y + 4.6}, geom.Vec2{lineEnd, c.y + 4.6})
 		c.s.Box("box", c.x+c.w-box, c.y+1.1, box, box)
 		c.y += row
 	}
-	c.notes("note", c.x, c.bottom-3.6, c.w, noteRow, 2, k.foot)
+	c.notes("note", c.x, c.bottom-noteRow*2-0.1, c.w, noteRow, 3, k.foot)
 }

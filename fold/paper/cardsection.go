@@ -138,7 +138,7 @@ func thickened(pts []geom.Vec2, t float64) draft.Path {
 	return draft.Polygon(left...)
 }
 
-// anglePicture shows which angle is meant: held leg and swung leg, with the angle between them.
+// anglePicture shows which angle is meant: from flat, dashed, to the swung leg.
 func anglePicture(s *draft.Page, box geom.Box2, bend float64) {
 	size := box.Size()
 	r := min(size[0]/2, size[1]) - 1.5
@@ -150,9 +150,9 @@ func anglePicture(s *draft.Page, box geom.Box2, bend float64) {
 	end := p.Add(geom.Vec2{r * cos, -r * sin})
 	s.Line("tangent", p, p.Add(geom.Vec2{r, 0}))
 	s.Path("outline", draft.Path{}.M(p.Sub(geom.Vec2{r, 0})).L(p, end))
-	if between := 180 - bend; between > 0.5 {
-		const arm = 0.45
-		s.Path("dimline", draft.Path{}.M(p.Add(geom.Vec2{r * arm * cos, -r * arm * sin})).A(r*arm, false, false, p.Sub(geom.Vec2{r * arm, 0})))
+	if bend > 0.5 {
+		const arm = 0.6
+		s.Path("dimline", draft.Path{}.M(p.Add(geom.Vec2{r * arm, 0})).A(r*arm, bend > 180, false, p.Add(geom.Vec2{r * arm * cos, -r * arm * sin})))
 	}
 }
 

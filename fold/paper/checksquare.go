@@ -37,10 +37,16 @@ func squareCost(lines []ink, at, size geom.Vec2, enough float64) float64 {
 		if cost >= enough {
 			break
 		}
-		if holds(l.a) && holds(l.b) {
+		switch {
+		case holds(l.a) && holds(l.b):
 			cost += 5
-		} else {
+		case l.bend >= 0: // its lines come in threes, and are thin
+			cost += 8
+		default: // the outline is worst along the square: one would be taken for the other
 			cost += 20
+			if t0, t1, ok := within(l.a, l.b, box); ok {
+				cost += 0.2 * (t1 - t0) * l.b.Sub(l.a).Len()
+			}
 		}
 		if alongEdge(*l, box) {
 			cost += 40
@@ -53,7 +59,7 @@ func squareCost(lines []ink, at, size geom.Vec2, enough float64) float64 {
 func alongEdge(l ink, b geom.Box2) bool {
 	d := l.b.Sub(l.a)
 	for k := range d {
-		if math.Abs(d[k]) > 0.1*math.Abs(d[1-k]) || max(l.a[1-k], l.b[1-k]) < b.Min[1-k] || min(l.a[1-k], l.b[1-k]) > b.Max[1-k] {
+		if math.Abs(d[k]) > shallow*math.Abs(d[1-k]) || max(l.a[1-k], l.b[1-k]) < b.Min[1-k] || min(l.a[1-k], l.b[1-k]) > b.Max[1-k] {
 			continue
 		}
 		for _, x := range []float64{b.Min[k], b.Max[k]} {
@@ -71,7 +77,7 @@ func (t *template) placeSquare(in geom.Box2, lines []ink, onMetal func(geom.Vec2
 	size := t.scale.Mul(mm)
 	lo := in.Min.Add(geom.Vec2{squareRoom / 2, squareRoom / 2})
 	room := in.Max.Sub(geom.Vec2{squareRoom / 2, squareRoom / 2}).Sub(size).Sub(lo)
-	n := 15
+	n := 41
 	for n > 2 && n*n*len(lines) > squareWork {
 		n--
 	}

@@ -112,7 +112,7 @@ func (d *deck) swing(i int) jobCard {
 	p := d.part
 	c := p.Card(d.rep, i)
 	b := &p.Bends[c.Bends[0]]
-	w := c.SetWords()
+	w := stopWords(&c)
 	k := jobCard{no: fmt.Sprint(c.Number), name: c.Name, way: wayWord(b.Up), marks: "Sight line, under the nose", sets: w.Name,
 		set: figure{big: w.Figure + "°"}, under: w.Under, angle: c.To, state: c.State, made: "angle as made"}
 	if c.Mixed {
@@ -148,6 +148,29 @@ func wayWord(up bool) string {
 		return "up"
 	}
 	return "down"
+}
+
+// stopWords are a card's words for where its swing ends, with what is to be done the largest: of a leaf that must go further than the
+// finished angle, nobody has measured how far, past what it must go.
+func stopWords(c *fold.Card) fold.SetWords {
+	w := c.SetWords()
+	sp := &c.Spring
+	if sp.Measured || sp.Part || sp.Flat || c.To > 180 {
+		return w
+	}
+	w.Name, w.Figure, w.More, w.Rest = "Stop the leaf past", fold.ShownDegrees(max(sp.Least, c.To)), "", ""
+	w.Under = []string{"not measured: bend a strip first"}
+	if sp.Least > 0 {
+		w.Under = []string{"lower limit, by formula; not measured: bend a strip first"}
+	}
+	finished := "finished " + fold.ShownDegrees(c.To) + "°"
+	if c.To != 90 {
+		finished += ", included " + fold.ShownDegrees(180-c.To) + "°"
+	}
+	if w.Under = append(w.Under, finished); sp.Why != "" {
+		w.Under = append(w.Under, sp.Why)
+	}
+	return w
 }
 
 // figures are a mark's numbers: one where the line runs along a datum edge, else one for each end.

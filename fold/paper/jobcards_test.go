@@ -155,10 +155,10 @@ func TestCardsSay(t *testing.T) {
 				require.NotEmpty(t, of, "%s: card %d", name, c.Number)
 				first, last := of[0], of[len(of)-1]
 				figures := last.of("figure")
-				assert.Equal(t, c.SetWords().Figure+"°", figures[len(figures)-1], name)
+				assert.Equal(t, stopWords(&c).Figure+"°", figures[len(figures)-1], name)
 				require.Len(t, first.of("cardname"), 1)
 				assert.True(t, first.of("cardname")[0] == c.Name || strings.HasSuffix(first.of("cardname")[0], "…"), name)
-				assert.Contains(t, last.of("loud"), rep.Swings[i].State, name)
+				assert.Contains(t, last.of("loud"), map[string]string{"ok": "nothing fouls", "watch": "watch", "stop": "stop"}[rep.Swings[i].State], name)
 				assert.Equal(t, c.Up, first.of("fact")[0] == "up", name)
 				assert.Contains(t, first.all(), "Hold "+p.Panels[p.Bends[c.Bends[0]].A].Name, name)
 				if c.Foul != nil {
@@ -220,6 +220,47 @@ func TestCardsSet(t *testing.T) {
 		assert.Contains(t, all, want)
 	}
 	assert.NotContains(t, all, "bend a strip first")
+
+	// Nobody tested: large stands past what the leaf must go, not the angle at which it is not to stop.
+	p, rep = whole(t, testParts(t)["assets/uncapping-tray.dryfold"])
+	pages, err = JobCards(p, rep, Options{})
+	require.NoError(t, err)
+	for i, c := range readCards(pages)[:len(p.Swings)] {
+		all := c.all()
+		least := p.Card(rep, i).Spring.Least
+		require.Greater(t, least, p.Card(rep, i).To)
+		assert.Contains(t, c.of("figure"), fold.ShownDegrees(least)+"°")
+		for _, want := range []string{"Stop the leaf past", "lower limit, by formula", "bend a strip first", "finished " + fold.ShownDegrees(p.Card(rep, i).To) + "°"} {
+			assert.Contains(t, all, want)
+		}
+		assert.NotContains(t, all, "Finished angle")
+	}
+}
+
+// The arc beside an angle is as far round as the angle says: from the dashed line of flat to the leg.
+func TestAngleArc(t *testing.T) {
+	for _, deg := range []float64{5, 25, 80, 90, 135, 179, 200, 240} {
+		s := &draft.Page{}
+		anglePicture(s, geom.Box2{Max: geom.Vec2{19, 9}}, deg)
+		var arcs, flat []draft.Item
+		for _, x := range s.Items {
+			switch x.Class {
+			case "dimline":
+				arcs = append(arcs, x)
+			case "tangent":
+				flat = append(flat, x)
+			}
+		}
+		require.Len(t, arcs, 1)
+		require.Len(t, flat, 1)
+		a, ok := draft.ArcOf(arcs[0].Path[0].To, arcs[0].Path[1])
+		require.True(t, ok)
+		assert.InDelta(t, -deg, a.Sweep*180/math.Pi, 1e-9) // to the left, as the leaf goes
+		from := flat[0].Path[0].To                         // where bend and dashes begin
+		assert.InDelta(t, 0, from.Sub(a.Centre).Len(), 1e-9)
+		assert.InDelta(t, from[1], arcs[0].Path[0].To[1], 1e-9)
+		assert.Greater(t, arcs[0].Path[0].To[0], from[0])
+	}
 }
 
 // The sheet is turned over where the way changes, end for end or a quarter where the held side changes: a tray's four walls, bent up

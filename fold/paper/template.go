@@ -158,7 +158,7 @@ func newTemplate(p *fold.Part, rep *fold.Report, o TemplateOptions) *template {
 		metal = "metal not said"
 	}
 	t.facts = append(t.facts, fmt.Sprintf("%s, %s %s thick. Blank %s %s.", draft.Clip(metal, 2.8, 60), m.fine(p.Thickness), unitName(o.Units), blankWords(p, o.Units), unitName(o.Units)))
-	t.work = "Thick: cut. Long and short dashes: sight line, the mark for the nose's edge (none: the thin line is it). Thin: middle of the bend. Dashed: its edges. Prick hole centres through. Cut sheet has razor edges: gloves, and deburr. Follow the machine's manual, local codes, and a qualified person where one is required."
+	t.work = "Thick: cut. Long and short dashes: sight line, the mark for the nose's edge (none: the thin line is it). Thin: middle of the bend. Dashed: its edges. Fine grey: datum edges A and B. Prick hole centres through. Cut sheet has razor edges: gloves, and deburr. Follow the machine's manual, local codes, and a qualified person where one is required."
 	t.under = map[string]string{"up": "it is the good face", "down": "the good face is underneath"}[p.Spec.Sheet.Good]
 	t.loud = notReady(rep, o.Units)
 	return t

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -299,9 +300,15 @@ func TestDiamondsMeet(t *testing.T) {
 					}
 				}
 				text := allText(pg)
+				named := func(at [2]int) string {
+					if !g.has(at[0], at[1]) {
+						return "no page"
+					}
+					return g.pageName(at[0], at[1])
+				}
 				for _, near := range [][2]int{{row, col - 1}, {row, col + 1}, {row - 1, col}, {row + 1, col}} {
-					assert.Equal(t, g.has(near[0], near[1]), near[0] >= 0 && near[1] >= 0 && len(list) > 1 && (strings.Contains(text, "join to "+tileName(max(0, near[0]), max(0, near[1]))+"\n") ||
-						strings.Contains(text, "lay "+tileName(max(0, near[0]), max(0, near[1]))+" over this")), "%s and its neighbours", tileName(row, col))
+					assert.Equal(t, g.has(near[0], near[1]), near[0] >= 0 && near[1] >= 0 && len(list) > 1 && (strings.Contains(text, "join to "+named(near)+"\n") ||
+						strings.Contains(text, "lay "+named(near)+" over this")), "%s and its neighbours", g.pageName(row, col))
 				}
 			}
 		}
@@ -362,6 +369,26 @@ func TestTemplatePages(t *testing.T) {
 					if x.Kind != draft.Open && x.Kind != draft.Close {
 						assert.Contains(t, draft.Styles, x.Class)
 					}
+				}
+				stamp, _ := tileItems(pg, "stamp")
+				for _, x := range pg.Items { // the stamp covers no words
+					if len(stamp) == 0 || x.Kind != draft.Text || slices.ContainsFunc(stamp, func(s draft.Item) bool { return s.Words == x.Words }) {
+						continue
+					}
+					size := draft.Styles[x.Class].Size
+					w, h := draft.Width(x.Words, size)/2, size/2
+					at := x.At.Sub(geom.Vec2{0, h * 0.7})
+					switch x.To {
+					case draft.Start:
+						at[0] += w
+					case draft.End:
+						at[0] -= w
+					}
+					if x.Turn != 0 {
+						continue
+					}
+					b := stamp[0]
+					assert.False(t, math.Abs(at[0]-b.At[0]-b.W/2) < w+b.W/2 && math.Abs(at[1]-b.At[1]-b.H/2) < h*0.7+b.H/2, "%s page %d: the stamp covers %s", name, i+1, x.Words)
 				}
 				for _, x := range pg.Items { // nothing in the printer's margin
 					if x.Kind == draft.Text {
@@ -471,9 +498,42 @@ func TestTemplateRefuses(t *testing.T) {
 	require.False(t, errors.As(err, &f))
 }
 
-func TestTileNames(t *testing.T) {
-	for r, want := range map[int]string{0: "A2", 25: "Z2", 26: "AA2", 51: "AZ2", 52: "BA2", 701: "ZZ2", 702: "AAA2"} {
-		assert.Equal(t, want, tileName(r, 1))
+// Pages have numbers, row by row, for A and B are the datum edges; and these stand where sizes are measured from, in print of
+// either hand A at the left and B below.
+func TestPageNumbersAndDatums(t *testing.T) {
+	letters := regexp.MustCompile(`\b[AB][0-9]`)
+	p := fold.Build(testParts(t)["assets/uncapping-tray.dryfold"])
+	for _, other := range []bool{false, true} {
+		pages, err := Template(p, nil, TemplateOptions{Other: other})
+		require.NoError(t, err)
+		told := map[string]int{}
+		for i := range pages {
+			assert.NotRegexp(t, letters, allText(&pages[i]))
+			foot, _ := tileItems(&pages[i], "foot")
+			assert.True(t, slices.ContainsFunc(foot, func(x draft.Item) bool { return x.Class == "stamp" && x.Words == fmt.Sprint(i+1) }))
+			items, _ := tileItems(&pages[i], "datums")
+			outline, _ := tileItems(&pages[i], "outline")
+			lo, hi := geom.Vec2{math.Inf(1), math.Inf(1)}, geom.Vec2{math.Inf(-1), math.Inf(-1)}
+			for _, l := range strokes(outline) {
+				for k := range lo {
+					lo[k], hi[k] = min(lo[k], l[0][k], l[1][k]), max(hi[k], l[0][k], l[1][k])
+				}
+			}
+			for _, x := range items {
+				if x.Kind != draft.Text || x.Class != "fact" {
+					continue
+				}
+				told[x.Words]++
+				if x.Words == "A" {
+					assert.InDelta(t, lo[0], x.At[0], 6)
+				} else {
+					assert.InDelta(t, hi[1], x.At[1], 6)
+				}
+			}
+		}
+		assert.Positive(t, told["A"])
+		assert.Positive(t, told["B"])
+		assert.Len(t, told, 2)
 	}
 }
 

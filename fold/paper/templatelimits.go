@@ -28,14 +28,18 @@ const (
 	diamondPitch = 150.0
 	// printChord: chords that stand for an arc stay within this of it; a tenth of a printed line.
 	printChord = 0.01
+	// paperTooth is how far apart the teeth of a line stand along which paper is cut, paperToothHigh how far they reach.
+	paperTooth, paperToothHigh = 8.0, 1.6
 	// sightApart: a sight line nearer than this to the middle of its bend is drawn as one with it; two lines of a pen would touch.
 	sightApart = 0.3
 	// maxArcChords bounds the chords of one arc.
 	maxArcChords = 3000
 	// alongNear: a line this near to an edge of the check square, and along it, is not told from it.
 	alongNear = 1.5
+	// shallow: a line that crosses an edge of the check square under 20 degrees is not told from it where it does (the tangent).
+	shallow = 0.36
 	// squareWork bounds the search for the check square's place, in lines looked at.
-	squareWork = 60_000
+	squareWork = 120_000
 	// maxPlaced bounds the lines of one page that labels keep off, maxNamed the holes that are named on it.
 	maxPlaced, maxNamed = 1500, 100
 	// manyLines and more: few ways to lay the blank on the pages are tried.

@@ -32,7 +32,7 @@ func (t *template) use(single bool) []string {
 		out = append(out, w)
 	}
 	if !single {
-		out = append(out, "Join: cut along the dash-dotted lines, lay the page over its neighbours, diamond on diamond, and tape it.")
+		out = append(out, "Join: cut the paper on the toothed line, lay it over its neighbours, diamond on diamond, and tape it.")
 	}
 	return append(out, t.work)
 }
@@ -114,8 +114,7 @@ func (t *template) tilePages(g *tiling) []draft.Page {
 }
 
 func (t *template) tilePage(g *tiling, joins []join, outline draft.Path, r, c, no int) draft.Page {
-	name := tileName(r, c)
-	s := &draft.Page{W: g.page[0], H: g.page[1], Title: fmt.Sprintf("%s, %s, page %d of %d, %s", t.part.Spec.Name, t.kind, no, g.count, name)}
+	s := &draft.Page{W: g.page[0], H: g.page[1], Title: fmt.Sprintf("%s, %s, page %d of %d", t.part.Spec.Name, t.kind, no, g.count)}
 	s.Box("paper", 0, 0, s.W, s.H)
 	win := g.window(r, c)
 	move := geom.Vec2{g.margin, g.margin}.Sub(win.Min)
@@ -132,12 +131,13 @@ func (t *template) tilePage(g *tiling, joins []join, outline draft.Path, r, c, n
 	}
 	pl := &placer{limit: geom.Box2{Min: core.Min.Add(geom.Vec2{0.6, 0.6}), Max: core.Max.Sub(geom.Vec2{0.6, 0.6})}, lines: lines}
 	for _, j := range joins {
-		t.drawJoin(s, &j, r, c, on, pl)
+		t.drawJoin(s, g, &j, r, c, on, pl)
 	}
 	onMetal := t.onMetal(win)
 	sq := t.placeSquare(pl.limit, pl.lines, func(v geom.Vec2) bool { return onMetal(v.Sub(move)) })
 	t.drawSquare(s, sq, pl)
 	t.tileStamp(s, core, pl, func(v geom.Vec2) bool { return onMetal(v.Sub(move)) })
+	t.tileDatums(s, core, on, pl)
 	for i := range t.part.Bends {
 		t.tileBend(s, i, core, on, pl)
 	}
@@ -211,7 +211,7 @@ func (t *template) onMetal(win geom.Box2) func(geom.Vec2) bool {
 }
 
 // drawJoin draws the line along which a tile is cut or covered, and its diamonds.
-func (t *template) drawJoin(s *draft.Page, j *join, r, c int, on func(geom.Vec2) geom.Vec2, pl *placer) {
+func (t *template) drawJoin(s *draft.Page, g *tiling, j *join, r, c int, on func(geom.Vec2) geom.Vec2, pl *placer) {
 	over := j.r2 == r && j.c2 == c
 	if !over && (j.r != r || j.c != c) {
 		return
@@ -224,10 +224,14 @@ func (t *template) drawJoin(s *draft.Page, j *join, r, c int, on func(geom.Vec2)
 	}
 	s.Group("join")
 	pl.lines = append(pl.lines, ink{a, b, -1})
-	words := "lay " + tileName(j.r2, j.c2) + " over this, to the line"
+	words := "lay " + g.pageName(j.r2, j.c2) + " over this, to the line"
 	if over {
-		s.Line("sheetedge", a, b)
-		words = "cut here; join to " + tileName(j.r, j.c)
+		s.Line("papercut", a, b)
+		for x, l := paperTooth, b.Sub(a).Len(); x < l; x += paperTooth { // teeth on what goes off, so that no line of the metal is like it
+			at := a.Add(u.Mul(x))
+			s.Line("papercut", at, at.Sub(n.Mul(paperToothHigh)).Sub(u.Mul(paperToothHigh)))
+		}
+		words = "cut the paper here; join to " + g.pageName(j.r, j.c)
 	} else {
 		s.Line("hair", a, b)
 	}
@@ -261,7 +265,11 @@ func (t *template) drawJoin(s *draft.Page, j *join, r, c int, on func(geom.Vec2)
 		if !over {
 			off = n.Mul(h / 2)
 		}
-		x := at.Add(u.Mul(w + 3 + draft.Width(words, smallSize)/2)).Add(off)
+		long := w + 3 + draft.Width(words, smallSize)/2
+		if at.Add(u.Mul(long+draft.Width(words, smallSize)/2)).Sub(b).Dot(u) > 0 { // it would run off the page
+			long = -long
+		}
+		x := at.Add(u.Mul(long)).Add(off)
 		if j.upright() {
 			s.Turned("small", 90, draft.Middle, x.Add(geom.Vec2{0.85, 0}), words)
 		} else {
@@ -371,6 +379,51 @@ func (t *template) tileBend(s *draft.Page, i int, core geom.Box2, on func(geom.V
 	}
 }
 
+// tileDatums letters the datum edges where a tile shows them.
+func (t *template) tileDatums(s *draft.Page, core geom.Box2, on func(geom.Vec2) geom.Vec2, pl *placer) {
+	if t.bare {
+		return
+	}
+	for k, e := range t.datums() {
+		a, b := on(e[0]), on(e[1])
+		t0, t1, ok := within(a, b, core)
+		if !ok {
+			continue
+		}
+		const words = "datum edge "
+		w, u, n := draft.Width(words, smallSize)+draft.Width("A", 4.2)+1, geom.Vec2{1, 0}, geom.Vec2{0, 1}
+		if k == 0 {
+			u, n = geom.Vec2{0, 1}, geom.Vec2{-1, 0}
+		}
+		half := u.Mul(w / 2).Add(geom.Vec2{math.Abs(n[0]), math.Abs(n[1])}.Mul(1.7))
+		// Outside the blank where there is paper, else on its metal.
+		for _, f := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9} {
+			for _, side := range []float64{1, -1} {
+				at := a.Add(b.Sub(a).Mul(t0 + (t1-t0)*f)).Add(n.Mul(side * 2.4))
+				if !pl.free(around(at, half[0], half[1])) {
+					continue
+				}
+				pl.boxes = append(pl.boxes, around(at, half[0], half[1]))
+				letter := string(rune('A' + k))
+				s.Group("datums")
+				if k == 0 {
+					s.Turned("small", 90, draft.Start, at.Add(geom.Vec2{0.85, w / 2}), words)
+					s.Turned("fact", 90, draft.End, at.Add(geom.Vec2{1.4, -w / 2}), letter)
+				} else {
+					s.Text("small", draft.Start, at.Add(geom.Vec2{-w / 2, 0.85}), words)
+					s.Text("fact", draft.End, at.Add(geom.Vec2{w / 2, 1.4}), letter)
+				}
+				s.End()
+				ok = false
+				break
+			}
+			if !ok {
+				break
+			}
+		}
+	}
+}
+
 func (t *template) bendMark(s *draft.Page, pl *placer, c geom.Vec2, label geom.Box2, r float64, no, word string, up bool) {
 	pl.boxes = append(pl.boxes, around(c, r, r), label)
 	s.Circle("box", c, r)
@@ -406,8 +459,14 @@ func (t *template) tileHoles(s *draft.Page, core geom.Box2, on func(geom.Vec2) g
 }
 
 // joinWords say to what a tile is joined.
-func (t *template) joinWords(joins []join, r, c int) string {
+func (t *template) joinWords(g *tiling, joins []join, r, c int) string {
 	var over, under []string
+	what := " at diamonds " // said once
+	marks := func(j *join) string {
+		w := what + j.numbers()
+		what = " at "
+		return w
+	}
 	for i := range joins {
 		j := &joins[i]
 		switch {
@@ -416,14 +475,14 @@ func (t *template) joinWords(joins []join, r, c int) string {
 			if j.upright() {
 				edge = "left"
 			}
-			over = append(over, fmt.Sprintf("its %s over %s at %s", edge, tileName(j.r, j.c), j.numbers()))
+			over = append(over, fmt.Sprintf("its %s over %s%s", edge, g.pageName(j.r, j.c), marks(j)))
 		case j.r == r && j.c == c:
-			under = append(under, fmt.Sprintf("%s at %s", tileName(j.r2, j.c2), j.numbers()))
+			under = append(under, g.pageName(j.r2, j.c2)+marks(j))
 		}
 	}
 	words := ""
 	if len(over) > 0 {
-		words = "Join " + tileName(r, c) + ": " + strings.Join(over, ", ") + "."
+		words = "Join " + g.pageName(r, c) + ": " + strings.Join(over, ", ") + "."
 	}
 	if len(under) > 0 {
 		words = strings.TrimSpace(words + " Over it comes " + strings.Join(under, ", ") + ".")
@@ -469,10 +528,10 @@ func (t *template) footer(s *draft.Page, g *tiling, joins []join, outline draft.
 	wide := s.W - 2*g.margin
 	s.Group("foot")
 	s.Line("rule", geom.Vec2{g.margin, y + 1}, geom.Vec2{s.W - g.margin, y + 1})
-	s.Sized("stamp", 7, draft.Start, geom.Vec2{x, y + 9}, draft.Clip(tileName(r, c), 7, nameWide-1))
+	s.Sized("stamp", 7, draft.Start, geom.Vec2{x, y + 9}, fmt.Sprint(no))
 	s.Text("small", draft.Start, geom.Vec2{x, y + 13}, fmt.Sprintf("page %d of %d", no, g.count))
 	at := y + 1.2
-	for _, l := range t.footText(t.footWide(wide, single), t.joinWords(joins, r, c), single) {
+	for _, l := range t.footText(t.footWide(wide, single), t.joinWords(g, joins, r, c), single) {
 		if at += l.high(); l.words == "" {
 			continue
 		}
@@ -517,9 +576,9 @@ func (t *template) pageMap(s *draft.Page, g *tiling, outline draft.Path, r, c in
 	s.Path("bendline", d)
 	for row := range g.rows {
 		for col := range g.cols {
-			b := g.core(row, col)
-			if size := b.Size().Mul(k); g.has(row, col) && g.count > 1 && size[0] > draft.Width(tileName(row, col), smallSize) && size[1] > smallSize {
-				s.Text("small", draft.Middle, to(b.Min.Add(b.Max).Mul(0.5)).Add(geom.Vec2{0, 0.85}), tileName(row, col))
+			b, no := g.core(row, col), fmt.Sprint(g.number(row, col))
+			if size := b.Size().Mul(k); g.has(row, col) && g.count > 1 && size[0] > draft.Width(no, smallSize) && size[1] > smallSize {
+				s.Text("small", draft.Middle, to(b.Min.Add(b.Max).Mul(0.5)).Add(geom.Vec2{0, 0.85}), no)
 			}
 		}
 	}

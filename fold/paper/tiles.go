@@ -43,6 +43,12 @@ func (t *template) draw() {
 		}
 	}
 	t.rim = len(t.lines)
+	if !t.bare {
+		for _, e := range t.datums() {
+			t.add(piece{class: "leader", group: "datums", from: e[0], step: draft.Step{Op: 'L', To: e[1]}})
+			t.lines = append(t.lines, ink{e[0], e[1], -1})
+		}
+	}
 	for _, c := range append([]fold.Contour{p.Spec.Outline}, p.Spec.Cutouts...) {
 		c = tidy(c)
 		for i := range c {
@@ -144,6 +150,15 @@ func (t *template) circle(c geom.Vec2, r float64) {
 	t.chords("holes", c, r, 0, 2*math.Pi, first, first)
 }
 
+// datums are the edges A and B that sizes are measured from, in the plane: as printed, A at the left and B below.
+func (t *template) datums() [2][2]geom.Vec2 {
+	z := t.part.Blank.Box.Size()
+	for k := range z {
+		z[k] *= t.scale[k]
+	}
+	return [2][2]geom.Vec2{{{0, 0}, {0, z[1]}}, {{0, z[1]}, z}}
+}
+
 // tiling is how a blank is cut up on a paper.
 type tiling struct {
 	page       geom.Vec2 // of each page
@@ -187,14 +202,18 @@ func (g *tiling) has(r, c int) bool {
 	return r >= 0 && c >= 0 && r < g.rows && c < g.cols && g.kept[r*g.cols+c]
 }
 
-// tileName is row and column: A1 is the upper left one, after Z comes AA.
-func tileName(r, c int) string {
-	row := ""
-	for r++; r > 0; r = (r - 1) / 26 {
-		row = string(rune('A'+(r-1)%26)) + row
+// number is a printed tile's page, from 1, row by row. Letters are the datum edges'.
+func (g *tiling) number(r, c int) int {
+	n := 0
+	for _, k := range g.kept[:r*g.cols+c+1] {
+		if k {
+			n++
+		}
 	}
-	return row + strconv.Itoa(c+1)
+	return n
 }
+
+func (g *tiling) pageName(r, c int) string { return "page " + strconv.Itoa(g.number(r, c)) }
 
 // tile cuts the blank up on a paper, upright or across, with its spare room before, behind or on both sides: as takes the
 // fewest pages, then the least paper.
