@@ -43,7 +43,7 @@ var Styles = map[string]Style{
 	"held":      {Stroke: "#000", Width: 0.35, Round: true},                 // thin metal in section, as a line
 	"moved":     {Stroke: "#000", Width: 0.9, Round: true},                  // thin metal that a swing turns
 	"cutcard":   {Stroke: "#999", Width: 0.18, Dash: []float64{1.6, 0.8}},   // where job cards are cut apart
-	"papercut":  {Stroke: "#aaa", Width: 0.35},                               // where paper is cut, not metal
+	"papercut":  {Stroke: "#aaa", Width: 0.35},                              // where paper is cut, not metal
 	"sheet":     {Fill: "#f4f5f3", Stroke: "#000", Width: 0.4},
 	"tool":      {Fill: "#d9d6cd", Stroke: "#777", Width: 0.25, Round: true}, // a part of the brake, in section
 
