@@ -122,7 +122,7 @@ func TestMarkingOut(t *testing.T) {
 	// What is measured on the blank turns the verdict.
 	b.press(".steps button", "Check blank")
 	b.sheet("Check before bending")
-	verdict := "document.querySelector('.ruling .word').innerText"
+	verdict := "document.querySelector('.goword').innerText"
 	b.until("that it wants measuring", verdict+".includes('Measure')")
 	n := eval[int](b, "document.querySelectorAll('.cutsize').length")
 	require.Greater(t, n, 2)
