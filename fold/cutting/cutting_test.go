@@ -96,6 +96,13 @@ func TestOrder(t *testing.T) {
 		{"too thick for snips", thick, sizes.Tools{}, []string{"centre-punch:", "drill:", "notches: W W W", "outside edges: W W W W W"}},
 		{"a slot for the saw, a chamfer too short for the shears", plate(0, 0, 100, 0, 100, 60, 60.8, 60, 60.8, 40, 60, 40, 60, 60, 10, 60, 0, 50), shears,
 			[]string{"shear across: S S S S S", "notches: W W W", "outside edges: T"}},
+		{"a notch of 2.5 mm: its sides are too short for snips' tips", plate(0, 0, 100, 0, 100, 60, 60, 60, 60, 57.5, 40, 57.5, 40, 60, 0, 60), sizes.Tools{NoSaw: true},
+			[]string{"centre-punch:", "drill:", "notches: R", "outside edges: T T T T T", "file to the line: F F"}},
+		{"a corner of 2.5 mm off the outside is none to them", plate(0, 0, 100, 0, 100, 57.5, 97.5, 60, 0, 60), sizes.Tools{}, []string{"outside edges: T T T T T"}},
+		{"a bent end of a slot of 2.8 mm, that no saw turns into", plate(0, 0, 100, 0, 100, 60, 51.4, 60, 51.4, 40, 50, 39.8, 48.6, 40, 48.6, 60, 0, 60), sizes.Tools{NoSnips: true, Drills: []float64{3}},
+			[]string{"notches: W W", "outside edges: W W W W W", "file to the line: F F"}},
+		{"holes of 9 mm, with drills to 5 mm: to be filed out from the largest", holed(plate(0, 0, 100, 0, 100, 60, 0, 60), geom.Vec2{50, 30}, 9), sizes.Tools{Drills: []float64{3, 5}},
+			[]string{"centre-punch:", "drill:", "cut out the inside: F", "outside edges: T T T T"}},
 		{"nothing to cut with", thick, sizes.Tools{NoSaw: true}, []string{"no tool: ? ? ? ? ? ? ? ?"}},
 		{"a cut-off disc alone", thick, sizes.Tools{NoSaw: true, Disc: 1.5}, []string{"centre-punch:", "drill:", "notches: C C", "outside edges: C C C C C", "file to the line: F"}},
 	} {

@@ -37,6 +37,9 @@ func (m *maker) drills() {
 			b.For, b.Why = Hole, "the hole itself"
 			if !drilled {
 				b.For, b.Why = Start, "to begin it: it is larger than your drills"
+				if b.Row {
+					b.Why = "holes side by side inside its line, to begin it: it is larger than your drills"
+				}
 			}
 		case shape.CutRound:
 			b.For, b.Why = Corner, "the round inside corner: cuts end in it"
@@ -50,6 +53,9 @@ func (m *maker) drills() {
 			optional = true // not where it would run into another
 		case shape.CutWindow:
 			b.For, b.Why = Start, "to begin the cutout"
+			if b.Row {
+				b.Why = "holes side by side inside its line, to begin the cutout"
+			}
 		default:
 			continue
 		}

@@ -24,6 +24,9 @@ const (
 	innerNear = 8.0
 	// fileRound: an outside corner up to this radius is filed round from a short straight cut (common practice, no source).
 	fileRound = 10.0
+	// snipsTips: an edge shorter than this that ends in an inside corner is filed to its line: snips' tips are about so
+	// long where they still cut clean, and run past such an edge at both ends (common practice, no source).
+	snipsTips = 4.0
 	// pilotFrom and pilotSize: drills over pilotFrom follow a small one of about pilotSize, or they wander (common practice, no
 	// source).
 	pilotFrom = 6.5

@@ -89,6 +89,19 @@ func check(t *testing.T, p *fold.Part, tools sizes.Tools, plan Plan) {
 			require.True(t, metal(p, back), "edge %d: its metal is none: %+v", i, e)
 		}
 	}
+	// No snips at an edge shorter than their tips that ends in an inside corner.
+	for _, s := range plan.Steps {
+		for _, c := range s.Cuts {
+			e := &plan.Edges[c.Edge]
+			if !c.Tool.Snips() || e.Contour > 0 || e.Arc || e.Whole || e.Length >= 4 {
+				continue
+			}
+			before, after := &plan.Edges[e.Prev], &plan.Edges[e.Next]
+			way := e.B.Sub(e.A).Normalize()
+			require.GreaterOrEqual(t, geom.Cross2(before.Way(e.A), way), -0.1, "%v at %+v", c.Tool, e)
+			require.GreaterOrEqual(t, geom.Cross2(way, after.Way(e.B)), -0.1, "%v at %+v", c.Tool, e)
+		}
+	}
 	// The insides are out before the outside is touched: till then the sheet holds the blank on all sides.
 	lastInside, firstOutside := 0, math.MaxInt
 	for i := range plan.Edges {

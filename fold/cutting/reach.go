@@ -102,6 +102,32 @@ func (m *maker) reach(i int) {
 	default:
 		e.Tools = m.plain(i)
 	}
+	if e.Contour == 0 && !e.Whole && !e.Arc && !(bound && b.bottom) && len(e.Tools) > 0 {
+		m.short(i)
+	}
+}
+
+// short puts a file, or a nibbler where it has room, first at an edge too short for its tool: for snips' tips where it ends in an inside
+// corner, for a saw's blade where both its ends do.
+func (m *maker) short(i int) {
+	e := &m.plan.Edges[i]
+	a, b := m.inner(i, 0), m.inner(i, 1)
+	least := 0.0
+	switch t := e.Tools[0]; {
+	case t.Snips() && a && b:
+		least = max(snipsTips, m.SnipsAcross)
+	case t.Snips() && (a || b):
+		least = snipsTips
+	case (t == Saw || t == Disc) && a && b:
+		least = m.SawStart
+	}
+	if e.Length >= least-noise {
+		return
+	}
+	e.Tools = []Tool{File}
+	if m.Nibbler > 0 && e.Length >= m.Nibbler-noise {
+		e.Tools = []Tool{Nibbler, File}
+	}
 }
 
 // named are the tools that fold/shape names for a cut, and what ends it.

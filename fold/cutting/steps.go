@@ -145,9 +145,11 @@ func (s *Step) use(t Tool) {
 func (m *maker) say(s *Step) {
 	switch s.Kind {
 	case Piece:
-		s.Do = fmt.Sprintf("Take a piece of sheet of at least %s by %s. If two of its edges are straight and square to each other, let them be A and B: what lies on them is cut already.",
-			m.upTo(m.plan.Piece[0]), m.upTo(m.plan.Piece[1]))
-		s.Why = "some waste all round to hold by; it curls away in strips"
+		box := m.part.Blank.Box.Size()
+		two := [2]float64{min(m.plan.Piece[0], box[0]+pieceMore), min(m.plan.Piece[1], box[1]+pieceMore)}
+		s.Do = fmt.Sprintf("Take a piece of sheet of at least %s by %s, and mark out with waste all round. Or one with two straight edges, square to each other, that are A and B: then %s by %s do, and what lies on A and B is cut already.",
+			m.upTo(m.plan.Piece[0]), m.upTo(m.plan.Piece[1]), m.upTo(two[0]), m.upTo(two[1]))
+		s.Why = "waste to hold by; it curls away in strips"
 	case Punch:
 		s.Do = "Centre-punch every place of the drill list: lightly, look at it, then firmly."
 		s.Why = "a drill wanders off a mark that isn't punched"
@@ -161,6 +163,9 @@ func (m *maker) say(s *Step) {
 		}
 	case Inside:
 		s.Do = "Cut out the cutouts and the holes that are larger than your drills, from the holes that begin them."
+		if slices.ContainsFunc(s.Cuts, func(c Cut) bool { return c.Tool == File && m.plan.Edges[c.Edge].Whole }) {
+			s.Do += " Round holes marked F: a hole saw or step drill of the hole’s size; without one, file them out from the drilled hole (common practice, no source)."
+		}
 		s.Why = "the sheet round them is still whole and stiff"
 		s.Waste = "inside the line"
 		s.Hold = "the sheet, on both sides of the cutout"
@@ -199,8 +204,8 @@ func (m *maker) say(s *Step) {
 		s.Waste = "outside the line"
 		s.Hold = "the blank, near the corner, in soft jaws"
 	case Square:
-		s.Do = "File the drilled reliefs and ends of slots to their lines."
-		s.Why = "the snips and the saw have ended in the holes"
+		s.Do = "File to their lines the short edges at reliefs and the ends of slots."
+		s.Why = "snips’ tips and blades are too long for them"
 		s.Waste = "inside the line"
 		s.Hold = "the blank between two straight bars in the vice, the line level with them"
 	case Burrs:
@@ -230,12 +235,13 @@ func (m *maker) anyOver(drills []int, d float64) bool {
 	return slices.ContainsFunc(drills, func(i int) bool { return m.plan.Drills[i].Diameter > d })
 }
 
-// sizesOf counts the drills of a step by their sizes, the smallest first: "3 mm (8), 6.5 mm (2)".
+// sizesOf counts the drills of a step by their sizes, the smallest first, rows last: "3 mm (8), 2 rows of holes of 5 mm".
 func (m *maker) sizesOf(drills []int, k Kind) string {
 	type size struct {
-		d  float64
-		as string
-		n  int
+		d   float64
+		as  string
+		row bool
+		n   int
 	}
 	var list []size
 	for _, i := range drills {
@@ -244,20 +250,32 @@ func (m *maker) sizesOf(drills []int, k Kind) string {
 		if k == Bored && b.When == Opened {
 			d, as = b.Pilot, b.PilotAs
 		}
-		if b.Row {
-			as = "rows of " + as
-		}
-		k := slices.IndexFunc(list, func(s size) bool { return s.as == as })
+		k := slices.IndexFunc(list, func(s size) bool { return s.as == as && s.row == b.Row })
 		if k < 0 {
 			k = len(list)
-			list = append(list, size{d, as, 0})
+			list = append(list, size{d, as, b.Row, 0})
 		}
 		list[k].n++
 	}
-	geom.SortStable(list, func(a, b size) int { return cmp.Compare(a.d, b.d) })
+	geom.SortStable(list, func(a, b size) int { // rows last
+		switch {
+		case a.row == b.row:
+			return cmp.Compare(a.d, b.d)
+		case a.row:
+			return 1
+		}
+		return -1
+	})
 	var out []string
 	for _, s := range list {
-		out = append(out, s.as+" ("+strconv.Itoa(s.n)+")")
+		switch {
+		case !s.row:
+			out = append(out, s.as+" ("+strconv.Itoa(s.n)+")")
+		case s.n == 1:
+			out = append(out, "a row of holes of "+s.as)
+		default:
+			out = append(out, strconv.Itoa(s.n)+" rows of holes of "+s.as)
+		}
 	}
 	return strings.Join(out, ", ")
 }
@@ -299,5 +317,5 @@ func (m *maker) upTo(x float64) string {
 	if m.inch {
 		step = 25.4 / 8
 	}
-	return strconv.FormatFloat(math.Ceil(x/step-noise)*step, 'f', -1, 64) + " mm"
+	return strconv.FormatFloat(math.Round(math.Ceil(x/step-noise)*step*1000)/1000, 'f', -1, 64) + " mm"
 }

@@ -29,6 +29,7 @@ type cutSheet struct {
 	byScale       map[float64][]cutPlace // what is drawn enlarged, by the drawing’s scale
 	cautions      []string
 	problems      []string
+	amiss         wrapTable // problems that the head has no room for
 }
 
 // Cutting gives the pages of the cutting sheet of a part by its plan: the drawing with each edge's tool and step, the side
@@ -37,6 +38,15 @@ type cutSheet struct {
 // folded is an error, as for the marking-out sheet that goes with it, and so are a plan without steps and a paper that is none. TrueScale
 // is the marking-out sheet’s alone.
 func Cutting(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) ([]draft.Page, error) {
+	c, err := newCutSheet(p, rep, plan, opt)
+	if err != nil {
+		return nil, err
+	}
+	return c.all(), nil
+}
+
+// newCutSheet checks what a sheet is to be made from, and takes it over.
+func newCutSheet(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) (*cutSheet, error) {
 	if !p.Foldable {
 		for _, t := range p.Troubles {
 			if t.Severity == fold.Stop {
@@ -72,10 +82,16 @@ func Cutting(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) ([]
 	if t := notReady(rep, opt.Units); t != "" {
 		c.problems = draft.Wrap(t, wideSize("bold"), min(c.w, c.h)-2*margin)
 	}
-	c.problems = append(c.problems, c.problemLines()...)
+	return c, nil
+}
+
+// all makes the pages.
+func (c *cutSheet) all() []draft.Page {
+	c.problemLines()
+	p, opt := c.part, c.opt
 	box := p.Blank.Box.Size()
 	var best *cutFrame
-	for _, f := range []cutFrame{{w: size[0], h: size[1]}, {w: size[1], h: size[0]}} {
+	for _, f := range []cutFrame{{w: c.w, h: c.h}, {w: c.h, h: c.w}} {
 		c.use(f.w)
 		f.fit(c, box)
 		// Upright, unless that is much smaller and doesn't hold everything in a good size either.
@@ -89,7 +105,7 @@ func Cutting(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) ([]
 		pages[i].Title = fmt.Sprintf("%s, cutting, page %d of %d", p.Spec.Name, i+1, len(pages))
 		footer(&pages[i], opt.Units, p.Spec.Name+", cutting", i+1, len(pages))
 	}
-	return pages, nil
+	return pages
 }
 
 // use makes the tables as wide as a page takes.
@@ -203,6 +219,7 @@ func (c *cutSheet) pages(f cutFrame) (out []draft.Page) {
 			later = append(later, t.wrapTable)
 		}
 	}
+	later = append(later, &c.amiss)
 	y := foot - 2
 	for _, t := range here {
 		y -= t.height()
@@ -313,27 +330,28 @@ func (c *cutSheet) stock(width float64) string {
 	return what + draft.Clip(metal, textSize, width-draft.Width(what+rest, textSize)) + rest
 }
 
-// problemLines are what is amiss, the worst first, in some few lines.
-func (c *cutSheet) problemLines() (out []string) {
+// problemLines writes what is amiss, the worst first: some few lines for the head, the others in a table.
+func (c *cutSheet) problemLines() {
 	const most = 6
-	left := 0
+	width := min(c.w, c.h) - 2*margin
+	c.amiss = wrapTable{class: "amiss", title: "What else is amiss", cols: []column{{"", 18, false, true}, {"", width - 18, false, false}}}
 	for sev := fold.Stop; sev >= fold.Watch; sev-- {
 		for _, t := range c.plan.Problems {
 			if t.Severity != sev {
 				continue
 			}
-			lines := draft.Wrap(strings.ToUpper(sev.String())+": "+fold.InUnits(t.Message, c.opt.Units), textSize*1.06, min(c.w, c.h)-2*margin)
-			if left > 0 || len(out)+len(lines) > most {
-				left++
+			word, message := strings.ToUpper(sev.String()), fold.InUnits(t.Message, c.opt.Units)
+			lines := draft.Wrap(word+": "+message, textSize*1.06, width)
+			if len(c.amiss.rows) > 0 || len(c.problems)+len(lines) > most {
+				c.amiss.add(word, message)
 				continue
 			}
-			out = append(out, lines...)
+			c.problems = append(c.problems, lines...)
 		}
 	}
-	if left > 0 {
-		out = append(out, fmt.Sprintf("and %d more, which the page tells.", left))
+	if n := len(c.amiss.rows); n > 0 {
+		c.problems = append(c.problems, fmt.Sprintf("and %d more: they stand at the end of this sheet.", n))
 	}
-	return out
 }
 
 // say writes a length (mm) as the maker's rule shows it, like the marking-out sheet.

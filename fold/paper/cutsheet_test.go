@@ -144,6 +144,9 @@ func checkCutSheet(t *testing.T, p *fold.Part, plan cutting.Plan, pages []draft.
 	require.Equal(t, found, total, "edges that the steps name")
 	// The drill list.
 	rows := text.tables["drills"]
+	rep := p.Quick()
+	words, err := CuttingWords(p, &rep, plan, o)
+	require.NoError(t, err)
 	require.Len(t, rows, len(plan.Drills))
 	for i, b := range plan.Drills {
 		row := rows[i]
@@ -152,6 +155,8 @@ func checkCutSheet(t *testing.T, p *fold.Part, plan cutting.Plan, pages []draft.
 		require.InDelta(t, 0, at.Sub(b.At.Sub(origin)).Len(), 0.2501*math.Sqrt2, // half of 0.5 mm each way
 			"%v", row)
 		require.Contains(t, strings.Join(row, " "), strings.Fields(b.Size)[0])
+		w := words.Drills[i]
+		require.Equal(t, row[:3], []string{w.No, w.A, w.B}, "the page shows what is printed")
 	}
 	// Nothing printed lies off its page.
 	for _, g := range pages {
@@ -212,6 +217,22 @@ func TestCuttingSays(t *testing.T) {
 	require.Contains(t, all, "WATCH: The edge at")
 	require.Contains(t, all, "longer than the shears")
 	require.Contains(t, all, "OTHER HAND: RIGHT")
+	// What is amiss is told in full: 20 slots under the saw's cut, each by its place from A and B, which here are the
+	// file's x + 30 and y - 40.
+	comb := fold.Spec{Name: "comb", Sheet: fold.Sheet{Thickness: 1}, Outline: foldtest.Points(-30, 40, 470, 40, 470, 100)}
+	for i := 19; i >= 0; i-- {
+		x := 20 * float64(i)
+		comb.Outline = append(comb.Outline, foldtest.Points(x+0.5, 100, x+0.5, 80, x, 80, x, 100)...)
+	}
+	comb.Outline = append(comb.Outline, foldtest.Points(-30, 100)...)
+	_, many, text := cutPages(t, fold.Build(comb), sizes.Tools{}, Options{})
+	told := strings.Join(text.all, " ")
+	require.Contains(t, told, "What else is amiss")
+	require.NotContains(t, told, "which the page tells")
+	require.Greater(t, len(many), 1)
+	for i := range 20 {
+		require.Contains(t, strings.ReplaceAll(told, " mm", "mm"), strconv.FormatFloat(30.3+20*float64(i), 'f', 1, 64)+"mm from A (left) and 40.0mm from B")
+	}
 	_, pages, text := cutPages(t, p, sizes.Tools{ShearsLength: 250}, Options{})
 	require.Contains(t, strings.Join(text.all, " "), "DON’T CUT")
 	require.Len(t, pages, 1, "a plain plate stands on one page")

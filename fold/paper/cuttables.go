@@ -218,11 +218,7 @@ func (c *cutSheet) stepTable(width float64) wrapTable {
 		if st.Why != "" {
 			do += " (" + capital(st.Why) + ".)"
 		}
-		edges := c.cuts(st)
-		if len(st.Drills) > 0 {
-			edges = c.drillNames(st.Drills)
-		}
-		t.add(strconv.Itoa(st.Number), do, edges, capital(st.Waste), capital(st.Hold))
+		t.add(strconv.Itoa(st.Number), do, c.where(st), capital(st.Waste), capital(st.Hold))
 	}
 	return t
 }
@@ -286,13 +282,17 @@ func (c *cutSheet) drillFor(b *cutting.Bore) string {
 // drillTable is the drill list.
 func (c *cutSheet) drillTable(width float64) wrapTable {
 	t := wrapTable{class: "drills", title: "Centre-punch and drill list", cols: []column{
-		{"No.", 11, false, true}, {"from A", 17, true, false}, {"from B", 17, true, false}, {"drill", 19, true, true}, {"first", 16, true, false},
-		{"for", 36, false, false}, {"when, and mind", width - 116, false, false}}}
+		{"No.", 11, false, true}, {"from A", 17, true, false}, {"from B", 17, true, false}, {"drill", 19, true, true}, {"first with", 18, true, false},
+		{"for", 36, false, false}, {"when, and mind", width - 118, false, false}}}
+	const first = 4
+	small := slices.ContainsFunc(c.plan.Drills, func(b cutting.Bore) bool { return b.Pilot > 0 })
+	if !small { // nothing would stand in that column
+		t.cols[len(t.cols)-1].width += t.cols[first].width
+		t.cols = slices.Delete(t.cols, first, first+1)
+	}
 	said := map[string]bool{}
-	origin := c.part.Blank.Box.Min
 	for i := range c.plan.Drills {
 		b := &c.plan.Drills[i]
-		at := b.At.Sub(origin)
 		when := b.When.String()
 		why := b.Why
 		if said[why] || b.For == cutting.Hole && b.Why == "the hole itself" {
@@ -302,13 +302,65 @@ func (c *cutSheet) drillTable(width float64) wrapTable {
 		if why != "" {
 			when += ". " + capital(fold.InUnits(strings.TrimPrefix(why, "the hole itself; "), c.opt.Units)) + "."
 		}
-		size := b.Size
-		if b.Row {
-			size = "row of " + size
+		w := c.drillWords(i)
+		cells := []string{w.No, w.A, w.B, w.Drill, w.First, w.For, capital(when)}
+		if !small {
+			cells = slices.Delete(cells, first, first+1)
 		}
-		t.add("D"+strconv.Itoa(i+1), c.say(at[0]), c.say(at[1]), size, b.PilotAs, c.drillFor(b), capital(when))
+		t.add(cells...)
 	}
 	return t
+}
+
+// DrillWords is a drilled place as the cutting sheet prints it.
+type DrillWords struct {
+	No    string // in the drawing and the list
+	A, B  string // from the edges A and B
+	Drill string // as it is stamped
+	First string // the smaller drill that goes before, "" for none
+	For   string
+}
+
+// drillWords are the words of place i of the plan.
+func (c *cutSheet) drillWords(i int) DrillWords {
+	b := &c.plan.Drills[i]
+	at := b.At.Sub(c.part.Blank.Box.Min)
+	w := DrillWords{"D" + strconv.Itoa(i+1), c.say(at[0]), c.say(at[1]), b.Size, b.PilotAs, c.drillFor(b)}
+	if b.Row {
+		w.For += ", a row of holes about here"
+	}
+	return w
+}
+
+// CutWords are words of a cutting sheet, for who shows them beside it.
+type CutWords struct {
+	Where  []string // by step: which tool from corner to corner, or which drilled places
+	Drills []DrillWords
+}
+
+// CuttingWords are the words that Cutting prints of the same part, plan and Options: steps and drilled places in the plan’s order, or in
+// that of the other hand’s plan where Options ask for it.
+func CuttingWords(p *fold.Part, rep *fold.Report, plan cutting.Plan, opt Options) (CutWords, error) {
+	c, err := newCutSheet(p, rep, plan, opt)
+	if err != nil {
+		return CutWords{}, err
+	}
+	var out CutWords
+	for i := range c.plan.Steps {
+		out.Where = append(out.Where, strings.ReplaceAll(c.where(&c.plan.Steps[i]), held, " "))
+	}
+	for i := range c.plan.Drills {
+		out.Drills = append(out.Drills, c.drillWords(i))
+	}
+	return out, nil
+}
+
+// where says which edges a step cuts, or which places it drills.
+func (c *cutSheet) where(st *cutting.Step) string {
+	if len(st.Drills) > 0 {
+		return c.drillNames(st.Drills)
+	}
+	return c.cuts(st)
 }
 
 func capital(s string) string {

@@ -206,12 +206,29 @@ func (c *cutting) where(i, j int, at geom.Vec2) string {
 	return out
 }
 
+// spot is a place by its distances from the edges that a blank is marked out from: the left and lower sides of its box.
 func (c *cutting) spot(at geom.Vec2) string {
-	k, places := c.part.Spec.Units.Scale(), 1
-	if c.inch {
-		places = 2
+	at = at.Sub(c.part.Blank.Box.Min)
+	return tenth(at[0]) + " mm from A (left) and " + tenth(at[1]) + " mm from B (below)"
+}
+
+// tenth is a length (mm) to 0.1.
+func tenth(x float64) string {
+	if x = math.Round(x*10) / 10; x == 0 {
+		x = 0 // not -0
 	}
-	return "(" + strconv.FormatFloat(at[0]/k, 'f', places, 64) + ", " + strconv.FormatFloat(at[1]/k, 'f', places, 64) + ")"
+	return strconv.FormatFloat(x, 'f', 1, 64)
+}
+
+// wide is a width in a message, to 0.1 mm; finer where it would read like one of those that it is held against.
+func (c *cutting) wide(x float64, against ...float64) string {
+	for _, k := range [2]float64{10, 100} {
+		r := math.Round(x*k) / k
+		if r > 0 && !slices.ContainsFunc(against, func(y float64) bool { return (r-y)*(x-y) <= 0 && math.Abs(x-y) > cutSlack }) {
+			return c.mm(r)
+		}
+	}
+	return c.mm(x)
 }
 
 // turn is how far the edge turns at the start of piece i, left positive, in radians; 0 for a round hole.

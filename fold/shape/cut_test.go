@@ -71,6 +71,8 @@ func TestCutRules(t *testing.T) {
 		{"smaller than all", holed(1.5), own, "cut-no-drill", fold.Watch, 1.5, 2, CutHole, "drill 2 mm", "The smallest is 2 mm"},
 		{"of no usual drill", holed(2.7), sizes.Tools{}, "cut-no-drill", fold.Note, 2.7, 2.5, CutHole, "drill 3 mm", "say which drills you own"},
 		{"larger than all", holed(30), own, "", 0, 0, 0, CutHole, "saw", "drill 10 mm inside it, saw it out"},
+		{"a little larger than all", holed(12), own, "cut-no-drill", fold.Watch, 12, 10, CutHole, "file", "Take a hole saw or step drill of its size, or begin it with drill 10 mm and file it out round"},
+		{"larger than all usual ones", holed(20), sizes.Tools{}, "cut-no-drill", fold.Note, 20, 13, CutHole, "file", "hole saw or step drill"},
 		{"larger, no saw", holed(30), sizes.Tools{NoSaw: true}, "", 0, 0, 0, CutHole, "file", "a row of small holes"},
 		{"a square notch", notched(geom.Vec2{40, 60}, geom.Vec2{40, 40}, geom.Vec2{60, 40}, geom.Vec2{60, 60}), own, "", 0, 0, 0, CutSlot, "snips", "snip both sides, then across"},
 		{"an inside corner", plate(geom.Vec2{0, 0}, geom.Vec2{50, 0}, geom.Vec2{50, 20}, geom.Vec2{20, 20}, geom.Vec2{20, 50}, geom.Vec2{0, 50}), own, "", 0, 0, 0, CutCorner, "snips", "Snips cut past it by about 1 mm"},
@@ -116,6 +118,19 @@ func TestCutRules(t *testing.T) {
 			require.Contains(t, x.Words, c.words)
 		})
 	}
+}
+
+// Widths stand to 0.1 mm, finer where they would read like what they are held against; places from the blank's lower left.
+func TestCutFigures(t *testing.T) {
+	c := &cutting{part: &fold.Part{}}
+	c.part.Blank.Box = geom.Box2{Min: geom.Vec2{-106.42, 10}}
+	for _, x := range []struct {
+		wide, against float64
+		want          string
+	}{{2.771, 3, "2.8 mm"}, {2.714, 0.8, "2.7 mm"}, {0.76, 0.8, "0.76 mm"}, {2.96, 3, "2.96 mm"}, {3, 3, "3 mm"}, {0.04, 3, "0.04 mm"}, {12.02, 12, "12.02 mm"}} {
+		require.Equal(t, x.want, c.wide(x.wide, x.against))
+	}
+	require.Equal(t, "0.0 mm from A (left) and 180.1 mm from B (below)", c.spot(geom.Vec2{-106.42, 190.13}))
 }
 
 // A part in inches names drills as they are stamped.

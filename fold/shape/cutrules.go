@@ -97,25 +97,25 @@ func (c *cutting) bottom(i int) {
 	wide := e.length()
 	x := c.at(i, CutSlot, e.mid(), wide)
 	x.Panels = [2]string{c.panel(e.prev), c.panel(e.next)}
-	where := c.where(e.prev, e.next, e.mid())
+	where, width := c.where(e.prev, e.next, e.mid()), c.wide(wide, c.Slot, c.SnipsAcross, c.Drills[0])
 	drill := c.within(wide)
 	switch {
 	case wide < c.Slot-cutSlack:
 		x.Need, x.Rule, x.Severity = c.Slot, "cut-too-narrow", fold.Stop
-		x.Words = "the cut " + where + " is " + c.mm(wide) + " wide at its end; the narrowest that your tools make is " + c.mm(c.Slot) +
+		x.Words = "the cut " + where + " is " + width + " wide at its end; the narrowest that your tools make is " + c.mm(c.Slot) +
 			". Make it wider, or end it in a drilled hole."
 	case c.snips && wide >= c.SnipsAcross-cutSlack:
-		x.Tool, x.Words = "snips", "the notch "+where+", "+c.mm(wide)+" wide at its end: snip both sides, then across."
+		x.Tool, x.Words = "snips", "the notch "+where+", "+width+" wide at its end: snip both sides, then across."
 		c.bottomStops(&x, i)
 		if x.Drill > 0 {
 			x.Words += " " + capital(c.drillName(x.Drill)) + " in its corners first, in the waste, so that the holes touch both lines."
 		}
 	case c.nibbler && wide >= c.Nibbler-cutSlack:
-		x.Tool, x.Words = "nibbler", "the notch "+where+", "+c.mm(wide)+" wide at its end: nibble it out."
+		x.Tool, x.Words = "nibbler", "the notch "+where+", "+width+" wide at its end: nibble it out."
 	case c.saw && wide <= 2*c.Kerf:
-		x.Tool, x.Words = "saw", "the slot "+where+", "+c.mm(wide)+" wide at its end: one cut of the saw beside the other, and a file."
+		x.Tool, x.Words = "saw", "the slot "+where+", "+width+" wide at its end: one cut of the saw beside the other, and a file."
 	case c.saw && c.sawnAcross(&x, i):
-		x.Tool, x.Words = "saw", "the notch "+where+", "+c.mm(wide)+" wide at its end: "+c.drillName(x.Drill)+" in its corners first, in the waste; saw both sides into the holes, then across, and file the corners out."
+		x.Tool, x.Words = "saw", "the notch "+where+", "+width+" wide at its end: "+c.drillName(x.Drill)+" in its corners first, in the waste; saw both sides into the holes, then across, and file the corners out."
 	case drill > 0 && (c.saw || c.snips || c.disc):
 		drill, x.DrillAt = c.bottomHoles(i, drill)
 		x.Drill, x.Tool = drill, c.drillName(drill)
@@ -131,15 +131,15 @@ func (c *cutting) bottom(i int) {
 		if c.snips {
 			end = " wide, is too narrow for snips to cut across its end. "
 		}
-		x.Words = "the notch " + where + ", " + c.mm(wide) + end + capital(x.Tool) +
+		x.Words = "the notch " + where + ", " + width + end + capital(x.Tool) +
 			" in its corners first. " + by + " both sides into the holes and file the end straight."
 	case !c.saw && !c.snips && !c.nibbler:
 		c.none(&x, "the notch "+where)
 	case c.slotSaid:
-		x.Tool, x.Words = "file", "the notch "+where+", "+c.mm(wide)+" wide at its end: cut both sides, and file the end straight."
+		x.Tool, x.Words = "file", "the notch "+where+", "+width+" wide at its end: cut both sides, and file the end straight."
 	default:
 		x.Need, x.Rule, x.Severity = c.Drills[0], "cut-too-narrow", fold.Stop
-		x.Words = "the slot " + where + " is blind: no tool of yours reaches its end, " + c.mm(wide) + " wide. Make it " + c.mm(x.Need) + " wide, your smallest drill, and drill its end first."
+		x.Words = "the slot " + where + " is blind: no tool of yours reaches its end, " + width + " wide. Make it " + c.mm(x.Need) + " wide, your smallest drill, and drill its end first."
 	}
 	c.add(x)
 }
@@ -165,10 +165,19 @@ func (c *cutting) hole(i int) {
 	}
 	// Larger than every drill.
 	switch {
-	case c.saw && d >= c.SawStart:
+	case c.saw && d >= sawRound*c.SawStart:
 		x.Tool, x.Words = "saw", name+", "+c.mm(d)+" across: "+c.start(&x, c.SawStart, d)+" inside it, saw it out and file it round."
 	case c.nibbler && d >= 2*c.Nibbler:
 		x.Tool, x.Words = "nibbler", name+", "+c.mm(d)+" across: "+c.start(&x, c.Nibbler, d)+" inside it, nibble it out and file it round."
+	case d < sawRound*c.SawStart:
+		largest := c.Drills[len(c.Drills)-1]
+		x.Rule, x.Severity, x.Need = "cut-no-drill", fold.Watch, largest
+		if !c.said {
+			x.Severity = fold.Note
+		}
+		x.Tool, x.Drill, x.DrillAt = "file", largest, []geom.Vec2{e.o}
+		x.Words = name + ", " + c.mm(d) + " across: no drill of yours makes it. Take a hole saw or step drill of its size, or begin it with " + c.drillName(largest) +
+			" and file it out round (common practice, no source)."
 	default:
 		x.Tool, x.Drill, x.Row = "file", c.Drills[0], true
 		x.Words = name + ", " + c.mm(d) + " across: drill a row of small holes inside it, break it out and file it round."
@@ -297,10 +306,10 @@ func (c *cutting) windows() {
 			x.Tool, x.Words = "snips", what+": drill a row of holes inside it for the snips, and snip it round."
 		case drill > 0:
 			x.Row = true
-			x.Tool, x.Drill, x.Words = "file", drill, what+", "+c.mm(room)+" wide: "+c.drillName(drill)+" in a row, and file it out."
+			x.Tool, x.Drill, x.Words = "file", drill, what+", "+c.wide(room, c.Drills[0])+" wide: "+c.drillName(drill)+" in a row, and file it out."
 		default:
 			x.Need, x.Rule, x.Severity = c.Drills[0], "cut-too-narrow", fold.Stop
-			x.Words = what + " is " + c.mm(room) + " wide at most, and no drill of yours gets in to begin it. Make it " + c.mm(x.Need) + " wide."
+			x.Words = what + " is " + c.wide(room, c.Drills[0]) + " wide at most, and no drill of yours gets in to begin it. Make it " + c.mm(x.Need) + " wide."
 		}
 		if corners > 0 && x.Rule == "" {
 			x.Words += " Its sharp corners are filed out."
@@ -341,9 +350,9 @@ func (c *cutting) slot(w narrowPlace, at geom.Vec2) {
 			return
 		}
 	}
-	what := "the slot " + c.where(w.e, w.f, at) + ", " + c.mm(w.wide) + " wide"
+	what := "the slot " + c.where(w.e, w.f, at) + ", " + c.wide(w.wide, c.Slot) + " wide"
 	if x.Hole != "" {
-		what = "the narrowest place of " + x.Hole + " at " + c.spot(at) + ", " + c.mm(w.wide) + " wide"
+		what = "the narrowest place of " + x.Hole + " at " + c.spot(at) + ", " + c.wide(w.wide, c.Slot) + " wide"
 	}
 	round := c.endDrill(e, f, w.wide)
 	switch {
@@ -407,7 +416,7 @@ func (c *cutting) strip(w narrowPlace, at geom.Vec2, sliver float64) {
 		x.Hole = b
 		what = "the metal between " + a + " and " + b
 	}
-	x.Words = what + " is " + c.mm(w.wide) + " wide. Under " + c.mm(sliver) +
+	x.Words = what + " is " + c.wide(w.wide, sliver) + " wide. Under " + c.mm(sliver) +
 		" it curls and tears as it is cut (common practice, no source). Leave more, or cut it away."
 	c.add(x)
 }

@@ -181,6 +181,9 @@ const (
 	drillNear = 0.05
 	// cutSlack: sizes short of a tool's by less are the tool's (mm): finer than anyone files.
 	cutSlack = 0.01
+	// sawRound: a round hole this many times as wide as the hole that a saw's blade begins in can be sawn round; in a
+	// smaller one the blade can't turn (common practice, no source).
+	sawRound = 3.0
 	// stopDrill: a sharp inside corner is drilled first with about this (mm, 1/8 in): wide enough for the tips of
 	// snips to end in, small enough to file square (common practice, no source).
 	stopDrill = 3.175

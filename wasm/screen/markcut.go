@@ -30,6 +30,11 @@ func (c *Screen) cutStep() []*node.Node {
 		list := node.E("ol.order", node.Key("order"))
 		for _, x := range plan.Steps {
 			li := node.E("li", node.Key("st"+itoa(x.Number)), node.E("b", upper(c.inUnits(x.Do))))
+			for _, w := range []string{x.Sizes, x.Where} { // as they are printed
+				if w != "" {
+					put(li, node.E("span", w))
+				}
+			}
 			for _, w := range []string{x.Why, x.Waste, x.Hold} {
 				if w != "" {
 					put(li, node.E("span", upper(c.inUnits(w))))
@@ -39,10 +44,14 @@ func (c *Screen) cutStep() []*node.Node {
 		}
 		put(n, list)
 		if len(plan.Drills) > 0 {
-			rows := node.E("table.tab", node.Key("drills"), node.E("caption", "Centre-punch and drill"), node.E("thead", node.E("tr", node.E("th", "Where"), node.E("th", "Drill"), node.E("th", "When"))))
+			rows := node.E("table.tab", node.Key("drills"), node.E("caption", "Centre-punch and drill"), node.E("thead", node.E("tr", node.E("th", "No."), node.E("th", "From A"), node.E("th", "From B"), node.E("th", "Drill"), node.E("th", "For, and when"))))
 			body := node.E("tbody")
 			for _, d := range plan.Drills {
-				put(body, node.E("tr", node.E("td", upper(c.inUnits(d.Where))), node.E("td", c.inUnits(d.Size)), node.E("td", d.When)))
+				drill := d.Size // as it is stamped, in either unit
+				if d.First != "" {
+					drill = d.First + ", then " + drill
+				}
+				put(body, node.E("tr", node.E("td", d.No), node.E("td", d.A), node.E("td", d.B), node.E("td", drill), node.E("td", upper(d.Where)+": "+d.When)))
 			}
 			put(rows, body)
 			put(n, more("drilled", "Centre-punch and drill: "+count(len(plan.Drills), "place"), rows))

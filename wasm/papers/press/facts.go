@@ -1,8 +1,6 @@
 package press
 
 import (
-	"fmt"
-
 	"dryfold/fold"
 	"dryfold/fold/ascut"
 	"dryfold/fold/cutting"
@@ -10,19 +8,16 @@ import (
 	"dryfold/wasm/session/ask"
 )
 
-// cutPlan is how the blank is cut, in words.
-func cutPlan(plan *cutting.Plan) *ask.CutPlan {
+// cutPlan is how the blank is cut, in words; those of places are the sheet's.
+func cutPlan(plan *cutting.Plan, sheet *paper.CutWords) *ask.CutPlan {
 	out := &ask.CutPlan{Problems: plan.Problems}
-	for _, s := range plan.Steps {
-		out.Steps = append(out.Steps, ask.CutStep{Number: s.Number, Kind: s.Kind.String(), Do: s.Do, Why: s.Why, Waste: s.Waste, Hold: s.Hold})
+	for i, s := range plan.Steps {
+		out.Steps = append(out.Steps, ask.CutStep{Number: s.Number, Kind: s.Kind.String(), Do: s.Do, Why: s.Why, Waste: s.Waste, Hold: s.Hold, Sizes: s.Sizes, Where: sheet.Where[i]})
 	}
 	for i := range plan.Drills {
 		d := &plan.Drills[i]
-		where := d.Hole
-		if where == "" {
-			where = fmt.Sprintf("inside corner %d", i+1)
-		}
-		out.Drills = append(out.Drills, ask.CutDrill{Where: where, Size: d.Size, When: d.When.String(), Why: d.Why})
+		w := &sheet.Drills[i]
+		out.Drills = append(out.Drills, ask.CutDrill{No: w.No, A: w.A, B: w.B, Where: w.For, Size: w.Drill, First: w.First, When: d.When.String(), Why: d.Why})
 	}
 	return out
 }

@@ -81,7 +81,11 @@ func Sheets(q ask.PaperQuestion, _ func(done, all int)) (out Made, err error) {
 				told.Watch = append(told.Watch, "The sheet and this order are for the other hand. Struck lines were scribed on this part’s own blank and are not on it.")
 			}
 		}
-		told.Plan = cutPlan(&shown)
+		var words paper.CutWords
+		if words, err = paper.CuttingWords(p, &r, plan, q.Options); err != nil {
+			return Made{}, err
+		}
+		told.Plan = cutPlan(&shown, &words)
 		pages, err = paper.Cutting(p, &r, plan, q.Options)
 	default:
 		pages, err = Pages(&q, p, &r)

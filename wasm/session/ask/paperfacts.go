@@ -58,10 +58,17 @@ type CutStep struct {
 	Number               int
 	Kind                 string
 	Do, Why, Waste, Hold string
+	Sizes                string // of drills, as they are stamped
+	Where                string // which tool from corner to corner, by the sheet's numbers, or which drilled places
 }
 
-// CutDrill is a place to drill.
-type CutDrill struct{ Where, Size, When, Why string }
+// CutDrill is a place to drill, as the sheet prints it.
+type CutDrill struct {
+	No                     string
+	A, B                   string // from the edges A and B
+	Where, Size, When, Why string
+	First                  string // the smaller drill that goes before, "" for none
+}
 
 // ReadFacts reads what PaperFacts were written to; none where the text is none.
 func ReadFacts(text string) (f PaperFacts) {

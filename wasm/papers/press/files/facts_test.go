@@ -45,15 +45,20 @@ func TestFactsAreTheRooms(t *testing.T) {
 		plan := cutting.Make(fold.Build(spec), q.Tools)
 		f := told(t, q, "cutting")
 		require.NotNil(t, f.Plan, d.Name)
+		r, err := ask.ReadAnswer(q.Report)
+		require.NoError(t, err)
+		sheet, err := paper.CuttingWords(fold.Build(spec), &r, plan, q.Options)
+		require.NoError(t, err)
 		require.Len(t, f.Plan.Steps, len(plan.Steps), d.Name)
 		for i, s := range plan.Steps {
 			g := f.Plan.Steps[i]
-			assert.Equal(t, ask.CutStep{Number: s.Number, Kind: s.Kind.String(), Do: s.Do, Why: s.Why, Waste: s.Waste, Hold: s.Hold}, g, d.Name)
+			assert.Equal(t, ask.CutStep{Number: s.Number, Kind: s.Kind.String(), Do: s.Do, Why: s.Why, Waste: s.Waste, Hold: s.Hold, Sizes: s.Sizes, Where: sheet.Where[i]}, g, d.Name)
 		}
 		require.Len(t, f.Plan.Drills, len(plan.Drills), d.Name)
 		for i, b := range plan.Drills {
 			assert.Equal(t, []string{b.Size, b.When.String(), b.Why}, []string{f.Plan.Drills[i].Size, f.Plan.Drills[i].When, f.Plan.Drills[i].Why})
-			assert.NotEmpty(t, f.Plan.Drills[i].Where)
+			w := f.Plan.Drills[i]
+			assert.Equal(t, sheet.Drills[i], paper.DrillWords{No: w.No, A: w.A, B: w.B, Drill: w.Size, First: w.First, For: w.Where})
 		}
 		assert.Equal(t, ask.Write(plan.Problems), ask.Write(f.Plan.Problems), d.Name)
 		assert.Nil(t, f.Check)
