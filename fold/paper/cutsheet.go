@@ -332,7 +332,7 @@ func (c *cutSheet) stock(width float64) string {
 
 // problemLines writes what is amiss, the worst first: some few lines for the head, the others in a table.
 func (c *cutSheet) problemLines() {
-	const most = 6
+	most := len(c.problems) + 6 // lines
 	width := min(c.w, c.h) - 2*margin
 	c.amiss = wrapTable{class: "amiss", title: "What else is amiss", cols: []column{{"", 18, false, true}, {"", width - 18, false, false}}}
 	for sev := fold.Stop; sev >= fold.Watch; sev-- {
