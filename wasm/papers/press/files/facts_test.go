@@ -61,6 +61,12 @@ func TestFactsAreTheRooms(t *testing.T) {
 			assert.Equal(t, sheet.Drills[i], paper.DrillWords{No: w.No, A: w.A, B: w.B, Drill: w.Size, First: w.First, For: w.Where})
 		}
 		assert.Equal(t, ask.Write(plan.Problems), ask.Write(f.Plan.Problems), d.Name)
+		// Of the other hand as well: its blank mirrored, measured from its own A; a row stands for each place.
+		q.Options.Other = true
+		other := told(t, q, "cutting")
+		q.Options.Other = false
+		require.Len(t, other.Plan.Steps, len(plan.Steps), d.Name)
+		require.Len(t, other.Plan.Drills, len(plan.Drills), d.Name)
 		assert.Nil(t, f.Check)
 
 		for _, off := range []float64{0, 3} {
