@@ -191,7 +191,7 @@ func TestReaderTemplateText(t *testing.T) {
 	require.NoError(t, err)
 	text := strings.Join(strings.Fields(readers.PDFText(t, file, "-layout")), " ")
 	for _, w := range []string{"Hive-stand bracket: full-size template", "page 1 of 1", "THIS FACE UP", "left hand", "Check square: 4 in across and down", "Scaled 99.26 % across and 100.5 % down to correct your printer",
-		"Print at 100 %", "razor edges", "Blank 6.58 × 6 inches"} {
+		"Print at 100 %", "razor edges", "Blank 6.580 × 6.000 inches"} {
 		assert.Contains(t, text, w)
 	}
 	im := print{readers.PDFPages(t, file, dpi, "-gray")[0]}

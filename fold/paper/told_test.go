@@ -31,7 +31,7 @@ func TestEverySheetTellsOfStops(t *testing.T) {
 			for _, kind := range []string{"marking", "cutting", "check", "cards", "template"} {
 				pages, err := Sheets(kind, p, &rep, Job{Options: Options{Units: u}, Template: TemplateOptions{Units: u}})
 				require.NoError(t, err, kind)
-				told := strings.Contains(wordsOf(pages[0]), fmt.Sprintf("NOT READY TO CUT: %d to put right.", n))
+				told := strings.Contains(pageWords(pages[0]), fmt.Sprintf("NOT READY TO CUT: %d to put right.", n))
 				require.Equal(t, !part.ready, told, "%s, %s, %s", part.name, kind, u)
 			}
 		}
@@ -46,13 +46,13 @@ func TestOneBlankOnAllSheets(t *testing.T) {
 		for _, kind := range []string{"marking", "cutting", "check", "template"} {
 			pages, err := Sheets(kind, p, &rep, Job{Options: Options{Units: u}, Template: TemplateOptions{Units: u}})
 			require.NoError(t, err, kind)
-			require.Contains(t, wordsOf(pages[0]), want, kind)
+			require.Contains(t, pageWords(pages[0]), want, kind)
 		}
 	}
 }
 
-// wordsOf is all that is written on a page.
-func wordsOf(g draft.Page) string {
+// pageWords is all that is written on a page.
+func pageWords(g draft.Page) string {
 	var b strings.Builder
 	for _, x := range g.Items {
 		b.WriteString(x.Words + " ")

@@ -45,7 +45,10 @@ func (c *Screen) templateStep() []*node.Node {
 	p := s.Papers()
 	words := "The blank at full size, on as many pages as it takes, with marks to join them by and a square to check the printer with."
 	if p.Card {
-		words = "The same part in card: cut it, fold it, try it in its place. What you trim there goes back into the sizes below."
+		words = "The same part in card: cut it, fold it, try it in its place."
+		if s.BySizes() {
+			words += " What you trim there goes back into the sizes below."
+		}
 	}
 	head := c.printed(words)
 	of := map[bool]string{false: "blank", true: "card"}[p.Card]
