@@ -42,6 +42,13 @@ func (sh *sheet) markWords(i int) string {
 	return roomy(fmt.Sprintf("%s to %s from %s", sh.m.say(l.ends[0][axis]), sh.m.say(l.ends[1][axis]), edgeNames[axis]), 42)
 }
 
+// runTogether reports whether the rule shows two lines of a bend, its mark aside, as one: they are then given as a calliper reads.
+func (m *marks) runTogether(i int) bool {
+	l := &m.bends[i].lines
+	same := func(a, b int) bool { return l[a].ends == l[b].ends }
+	return m.rule.coarse() && (same(heldLine, bendLine) || same(bendLine, farLine) || same(heldLine, farLine))
+}
+
 // roomy is a text that fits a width, or the table in which it stands too: a figure is never cut short.
 func roomy(t string, width float64) string {
 	if draft.Width(t, textSize) > width {
@@ -56,6 +63,10 @@ const seeLines = "see lines"
 func (sh *sheet) tangentWords(i int) string {
 	held, far := &sh.m.bends[i].lines[heldLine], &sh.m.bends[i].lines[farLine]
 	if a := sh.m.bends[i].lines[sightLine].along; a >= 0 && held.along == a && far.along == a {
+		if sh.m.runTogether(i) {
+			c := calliper(sh.m.units, 0)
+			return roomy(c.say(held.exact[0][a])+", "+c.say(far.exact[0][a]), 32.5)
+		}
 		return roomy(sh.m.say(held.ends[0][a])+", "+sh.m.say(far.ends[0][a]), 32.5)
 	}
 	return seeLines
@@ -69,7 +80,11 @@ func (sh *sheet) lineTable() table {
 		for k, l := range sh.m.bends[i].lines {
 			row := []string{sh.cards[i], lineNames[k]}
 			for e := range l.ends {
-				row = append(row, sh.lengthCells(l.ends[e], l.exact[e])...)
+				cells := sh.lengthCells(l.ends[e], l.exact[e])
+				if k != sightLine && sh.m.runTogether(i) {
+					cells = sh.exactCells(l.exact[e])
+				}
+				row = append(row, cells...)
 			}
 			t.rows = append(t.rows, row)
 		}
@@ -214,7 +229,7 @@ func (sh *sheet) bendNotes() []string {
 		return "assumed"
 	})
 	if sh.unknownNose() {
-		out = append(out, "The mark lies one inside radius from the held tangent line, into the bend (FAA-H-8083-31), where the nose has the bend's inside radius. With another nose set it off by that nose's radius.")
+		out = append(out, "The mark lies one inside radius from the held tangent line, towards what swings (FAA-H-8083-31): in the bend, or past it where the bend is shallow. So it is where the nose has the bend's inside radius. With another nose set it off by that nose's radius.")
 	}
 	if k != "" {
 		out = append(out, "K: "+k+". Inside radius: "+radius+".")

@@ -50,15 +50,7 @@ func (c *cutSheet) places(scale float64) []cutPlace {
 		}
 		return b
 	}
-	size := func(b geom.Box2) float64 { s := b.Size(); return max(s[0], s[1]) }
-	enlarged := func(b geom.Box2) float64 {
-		for _, s := range scales {
-			if size(b)/s <= placeSize-2*placeRoom {
-				return 1 / s
-			}
-		}
-		return 0
-	}
+	size, enlarged := placeLong, placeScale
 	var out []cutPlace
 	for i := range edges {
 		if !short(i) || short(edges[i].Prev) && edges[i].Prev != i {
@@ -89,6 +81,18 @@ func (c *cutSheet) places(scale float64) []cutPlace {
 	return kept[:min(len(kept), mostPlaces)]
 }
 
+// placeLong is a place's longer side, placeScale the scale that it is enlarged to: 0 where it is too large for any.
+func placeLong(b geom.Box2) float64 { s := b.Size(); return max(s[0], s[1]) }
+
+func placeScale(b geom.Box2) float64 {
+	for _, s := range scales {
+		if placeLong(b)/s <= placeSize-2*placeRoom {
+			return 1 / s
+		}
+	}
+	return 0
+}
+
 // enlarged says in which of the places each edge is drawn.
 func enlarged(places []cutPlace) map[int]int {
 	of := map[int]int{}
@@ -113,10 +117,23 @@ func placesPer(w float64) int { return max(1, int((w-2*margin+placeGap)/(placeSi
 
 // drawPlaces draws the places from..to enlarged, from y down.
 func (c *cutSheet) drawPlaces(s *draft.Page, places []cutPlace, from, to int, y float64) {
+	of := enlarged(places)
+	placeWindows(s, places, from, to, y, func(i int, window geom.Box2) {
+		p := &places[i]
+		mid := p.box.Min.Add(p.box.Max).Mul(0.5).Sub(c.part.Blank.Box.Min).Mul(p.scale)
+		centre := window.Min.Add(window.Max).Mul(0.5)
+		v := &cutView{c: c, s: s, scale: p.scale, origin: geom.Vec2{centre[0] - mid[0], centre[1] + mid[1]}, place: i, of: of, window: window,
+			pl: &placer{limit: geom.Box2{Min: window.Min.Add(geom.Vec2{0.5, 0.5}), Max: window.Max.Sub(geom.Vec2{0.5, 0.5})}}}
+		v.body()
+		v.labels()
+	})
+}
+
+// placeWindows draws the places from..to enlarged, from y down, each in a window with its letter and scale.
+func placeWindows(s *draft.Page, places []cutPlace, from, to int, y float64, draw func(i int, window geom.Box2)) {
 	s.Text("head", draft.Start, geom.Vec2{margin, y + 4}, "Enlarged")
 	y += 7
 	per := placesPer(s.W)
-	of := enlarged(places)
 	for i := from; i < to; i++ {
 		p := &places[i]
 		n := i - from
@@ -128,13 +145,8 @@ func (c *cutSheet) drawPlaces(s *draft.Page, places []cutPlace, from, to int, y 
 		}
 		s.Text("note", draft.Start, geom.Vec2{x + 6, top + 3}, scale)
 		window := geom.Box2{Min: geom.Vec2{x, top + 4}, Max: geom.Vec2{x + placeSize, top + 4 + placeSize}}
-		mid := p.box.Min.Add(p.box.Max).Mul(0.5).Sub(c.part.Blank.Box.Min).Mul(p.scale)
-		centre := window.Min.Add(window.Max).Mul(0.5)
-		v := &cutView{c: c, s: s, scale: p.scale, origin: geom.Vec2{centre[0] - mid[0], centre[1] + mid[1]}, place: i, of: of, window: window,
-			pl: &placer{limit: geom.Box2{Min: window.Min.Add(geom.Vec2{0.5, 0.5}), Max: window.Max.Sub(geom.Vec2{0.5, 0.5})}}}
 		s.Window("place", window)
-		v.body()
-		v.labels()
+		draw(i, window)
 		s.End()
 		s.Path("dimline", draft.Polygon(window.Min, geom.Vec2{window.Max[0], window.Min[1]}, window.Max, geom.Vec2{window.Min[0], window.Max[1]}))
 	}

@@ -196,6 +196,30 @@ func (sh *sheet) spreadDims(w side, f frame) ([]dim, []float64) {
 	return ds, at
 }
 
+// dimInk are the running dimensions' leaders and their labels' middles, as lines.
+func (sh *sheet) dimInk(f frame) (out []ink) {
+	rows, at := sh.spreadDims(left, f)
+	for i, d := range rows {
+		tip, turn := f.at(geom.Vec2{0, d.at}).Sub(geom.Vec2{3.5, 0}), geom.Vec2{f.origin[0] - dimLeader + 1.6, f.origin[1] - at[i]}
+		out = append(out, ink{tip.Add(geom.Vec2{3.5, 0}), tip, -1}, ink{tip, turn, -1}, ink{turn, turn.Sub(geom.Vec2{d.wide, 0}), -1})
+	}
+	for _, w := range []side{below, above} {
+		edge, way := f.origin[1], 1.0
+		if w == above {
+			edge, way = f.at(geom.Vec2{0, sh.part.Blank.Box.Size()[1]})[1], -1
+		}
+		rows, at := sh.spreadDims(w, f)
+		for i, d := range rows {
+			tip, turn := geom.Vec2{f.origin[0] + d.at*f.scale, edge + 3.5*way}, geom.Vec2{f.origin[0] + at[i], edge + (dimLeader-1.6)*way}
+			out = append(out, ink{geom.Vec2{tip[0], edge}, tip, -1}, ink{tip, turn, -1})
+			if f.turned {
+				out = append(out, ink{turn, turn.Add(geom.Vec2{0, d.wide * way}), -1})
+			}
+		}
+	}
+	return out
+}
+
 // overhang is how far the labels of a side reach before the datum and past the
 // blank's end.
 func (sh *sheet) overhang(w side, f frame) (before, past float64) {

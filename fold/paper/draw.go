@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"strings"
 
 	"dryfold/fold"
 	"dryfold/fold/draft"
@@ -83,6 +84,8 @@ func (sh *sheet) drawing(s *draft.Page, f frame) {
 		}
 	}
 	sh.datums(s, f, pl)
+	sh.numberNote(s, f, pl)
+	sh.markCrowds(s, f, pl, sh.crowds(f.scale))
 	sh.stamp(s, f, pl)
 	for i := range p.Bends {
 		sh.bendLabel(s, f, pl, i)
@@ -110,11 +113,23 @@ func (sh *sheet) datums(s *draft.Page, f frame, pl *placer) {
 		flag(top.Sub(geom.Vec2{0, 4.5}), "A")
 		return
 	}
-	// Dimensions stand above: the letter goes to a free place along the edge.
-	for _, t := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.9, 0.1} {
-		if at := o.Add(top.Sub(o).Mul(t)).Add(geom.Vec2{3.6, 0}); pl.free(around(at, 2.5, 2.5)) {
+	// Dimensions stand above: the letter goes to a free place at the edge's ends, or beside it off the metal, or on that.
+	dims := placer{lines: sh.dimInk(f), boxes: pl.boxes, limit: geom.Box2{Max: geom.Vec2{f.w, f.h}}}
+	for _, at := range []geom.Vec2{top.Add(geom.Vec2{0, -4.5}), top.Add(geom.Vec2{-3.5, -4.5}), o.Add(geom.Vec2{0, 4.5}), o.Add(geom.Vec2{-3.5, 4.5})} {
+		if dims.free(around(at, 2.5, 2.5)) {
 			flag(at, "A")
 			return
+		}
+	}
+	corner := sh.part.Blank.Box.Min
+	blank := func(v geom.Vec2) geom.Vec2 { return f.at(v.Sub(corner)) }
+	for _, metal := range []bool{false, true} {
+		for _, t := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.9, 0.1} {
+			at := o.Add(top.Sub(o).Mul(t)).Add(geom.Vec2{3.6, 0})
+			if b := around(at, 2.5, 2.5); pl.free(b) && onBlank(sh.part, blank, b) == metal {
+				flag(at, "A")
+				return
+			}
 		}
 	}
 	flag(o.Add(geom.Vec2{-4.5, 4.5}), "A")
@@ -349,7 +364,20 @@ func (sh *sheet) numbers(s *draft.Page, f frame, pl *placer) {
 		c := f.at(sh.m.mm(h.exact))
 		mark(c.Add(geom.Vec2{r * 0.7, -r * 0.7}), fmt.Sprintf("H%d Ø%s", i+1, sh.fine(h.diameter*sh.m.units.Scale())))
 	}
-	n := 0
+	of, step := enlarged(sh.crowds(f.scale)), sh.numberStep(f)
+	for _, c := range sh.m.contours {
+		for _, k := range c {
+			if _, crowd := of[k.no-1]; k.no%step == 0 && !crowd {
+				mark(f.at(sh.m.mm(k.exact)), fmt.Sprint(k.no))
+			}
+		}
+	}
+	s.End()
+}
+
+// numberStep is which of the corners that are not enlarged the drawing numbers: each, or one in so many.
+func (sh *sheet) numberStep(f frame) int {
+	n := -len(enlarged(sh.crowds(f.scale)))
 	for _, c := range sh.m.contours {
 		n += len(c)
 	}
@@ -358,20 +386,38 @@ func (sh *sheet) numbers(s *draft.Page, f frame, pl *placer) {
 	if n > 20 && float64(n)*numberRoom > around {
 		step = max(step, int(math.Ceil(2.5*float64(n)*numberRoom/around)))
 	}
-	if step > 1 {
-		t := fmt.Sprintf("Of the corners one in %d is numbered here; the table has all.", step)
-		at := geom.Vec2{margin, margin + f.head + 1.5}
-		s.Text("note", draft.Start, at, t)
-		pl.boxes = append(pl.boxes, geom.Box2{Min: at.Sub(geom.Vec2{0, 2.5}), Max: at.Add(geom.Vec2{draft.Width(t, 2.8), 1})})
-	}
-	for _, c := range sh.m.contours {
-		for _, k := range c {
-			if k.no%step == 0 {
-				mark(f.at(sh.m.mm(k.exact)), fmt.Sprint(k.no))
-			}
+	return step
+}
+
+// numberNote says, above the drawing, which corners are numbered elsewhere.
+func (sh *sheet) numberNote(s *draft.Page, f frame, pl *placer) {
+	t := ""
+	if len(sh.crowds(f.scale)) > 0 {
+		t = "Corners in a ring: enlarged on the next page, by its letter. "
+		if f.single {
+			t = "Corners in a ring: enlarged below, by its letter. "
 		}
 	}
-	s.End()
+	if step := sh.numberStep(f); step > 1 {
+		t += fmt.Sprintf("Of the corners one in %d is numbered here; the table has all.", step)
+	}
+	if t = strings.TrimSpace(t); t == "" {
+		return
+	}
+	dims := placer{lines: sh.dimInk(f), boxes: pl.boxes, limit: geom.Box2{Max: geom.Vec2{f.w - margin - sideWidth, f.h}}}
+	box := func(x float64) geom.Box2 {
+		at := geom.Vec2{x, margin + f.head + 1.5}
+		return geom.Box2{Min: at.Sub(geom.Vec2{0, 2.5}), Max: at.Add(geom.Vec2{draft.Width(t, 2.8), 1})}
+	}
+	at := margin
+	for _, x := range []float64{margin, f.origin[0] + 4} {
+		if dims.free(box(x)) {
+			at = x
+			break
+		}
+	}
+	s.Text("note", draft.Start, geom.Vec2{at, margin + f.head + 1.5}, t)
+	pl.boxes = append(pl.boxes, box(at))
 }
 
 // extensions are faint lines from each running dimension to the nearest thing it measures.

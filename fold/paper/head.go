@@ -252,6 +252,9 @@ func (sh *sheet) cautions() string {
 		"These numbers give shape, not strength. Follow the machine's manual, local codes, and a qualified person where one is required."
 }
 
+// lineWords say what the lines of a bend are.
+const lineWords = "Words: the mark, or sight line, is what the nose's edge is set over. The held tangent line is where the bend begins on the panel that is clamped, the far one where it ends on what swings; the middle lies halfway. A bend takes so much of the blank, from one tangent line to the other."
+
 // brakeCaution stands with the notes on the bends.
 const brakeCaution = "At the brake keep hands and feet clear of the leaf's swing, the counterweights and the clamp's pinch point; one person works the brake; see that all fingers used are seated and tight; never go past its capacity."
 
@@ -260,7 +263,13 @@ func (sh *sheet) notes() []string {
 	out := []string{sh.rounding()}
 	out = append(out, sh.bendNotes()...)
 	if len(sh.part.Bends) > 0 {
-		out = append(out, brakeCaution)
+		for i := range sh.part.Bends {
+			if sh.m.runTogether(i) {
+				out = append(out, "Lines of a bend that "+sh.m.rule.name()+" would make one are given to "+calliper(sh.m.units, 0).name()+".")
+				break
+			}
+		}
+		out = append(out, lineWords, brakeCaution)
 	}
 	if m, known := sh.part.MetalFacts(); known {
 		for _, t := range m.Cautions {
@@ -326,6 +335,15 @@ func (sh *sheet) tablePages(f frame) (pages []draft.Page) {
 		tables = append([]table{sh.bends}, tables...)
 	}
 	bottom := h - margin - 4
+	for all, from := sh.crowds(f.scale), 0; from < len(all); {
+		per := placesPer(w)
+		to := min(len(all), from+per*max(1, int((bottom-y-7)/(placeSize+placeGap+4))))
+		sh.drawCrowds(s, all, from, to, y)
+		y += placesHigh(to-from, w) + 2
+		if from = to; from < len(all) {
+			s, y = next()
+		}
+	}
 	y = flow(s, tables, w-2*margin, y, bottom, next) + 1
 	s = fresh[len(fresh)-1]
 	if i, ok := sh.detailed(); ok && f.bare {

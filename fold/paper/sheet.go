@@ -23,14 +23,15 @@ type sheet struct {
 
 	// Made once: fit tries many frames.
 	bends    table
-	rest     []table              // after the bend table
-	sideHigh [2]float64           // bare, whole
-	apart    map[float64][]bool   // by scale, which bends' lines are drawn apart
-	dims     map[string][2][]dim  // by which are
-	restHigh map[float64]float64  // height of rest by the width it flows in
-	heads    map[float64]float64  // headHigh by the page's width
-	wrapped  map[wrapKey][]string // notes by how they break
-	sides    map[sideKey]sideDims // running dimensions as they stand
+	rest     []table                // after the bend table
+	sideHigh [2]float64             // bare, whole
+	apart    map[float64][]bool     // by scale, which bends' lines are drawn apart
+	dims     map[string][2][]dim    // by which are
+	restHigh map[float64]float64    // height of rest by the width it flows in
+	heads    map[float64]float64    // headHigh by the page's width
+	wrapped  map[wrapKey][]string   // notes by how they break
+	sides    map[sideKey]sideDims   // running dimensions as they stand
+	crowded  map[float64][]cutPlace // by scale, where corners crowd
 }
 
 type wrapKey struct {
@@ -87,7 +88,7 @@ func layOut(p *fold.Part, rep *fold.Report, opt Options) (pages []draft.Page, na
 	}
 	p, rep, name = sh.part, sh.rep, sh.part.Spec.Name
 	sh.apart, sh.dims = map[float64][]bool{}, map[string][2][]dim{}
-	sh.heads = map[float64]float64{}
+	sh.heads, sh.crowded = map[float64]float64{}, map[float64][]cutPlace{}
 	sh.restHigh, sh.wrapped, sh.sides = map[float64]float64{}, map[wrapKey][]string{}, map[sideKey]sideDims{}
 	if sh.worth, err = opt.weigh(p, rep); err != nil {
 		return nil, name, err
@@ -383,7 +384,7 @@ func (sh *sheet) footHeight(f frame) float64 {
 		if _, known := sh.restHigh[w]; !known {
 			sh.restHigh[w] = flow(nil, sh.rest, w, 0, math.Inf(1), nil) + 1
 		}
-		h += sh.restHigh[w]
+		h += sh.restHigh[w] + placesHigh(len(sh.crowds(f.scale)), f.w)
 	}
 	return h
 }
@@ -450,6 +451,10 @@ func (sh *sheet) drawingPage(f frame) draft.Page {
 		y += sh.bends.height(len(sh.bends.rows)) + 2
 	}
 	if f.single {
+		if places := sh.crowds(f.scale); len(places) > 0 {
+			sh.drawCrowds(s, places, 0, len(places), y)
+			y += placesHigh(len(places), f.w)
+		}
 		y = flow(s, sh.rest, f.w-2*margin, y, math.Inf(1), nil) + 1
 	}
 	s.Line("rule", geom.Vec2{margin, y - 1.5}, geom.Vec2{f.w - margin, y - 1.5})

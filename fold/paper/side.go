@@ -48,12 +48,12 @@ func (sh *sheet) side(s *draft.Page, bare bool, x, y float64) float64 {
 	}
 	y += 2
 	head("Check before bending")
-	row("From A, overall", m.say(m.width), true)
-	row("From B, overall", m.say(m.height), true)
+	row("Marked, from A", m.say(m.width), true)
+	row("Marked, from B", m.say(m.height), true)
 	row("Thickness", sh.fine(sh.part.Thickness), true)
 	y += 0.8
-	para(0, "More to measure: on the sheet “Check before bending”.")
-	y += 1.5
+	para(0, "More: sheet “Check before bending”.")
+	y += 1
 	head("Lines")
 	for _, l := range sh.legend() {
 		s.Line(l.class, geom.Vec2{x, y + 2}, geom.Vec2{x + 10, y + 2})
@@ -152,7 +152,7 @@ func (sh *sheet) detail(s *draft.Page, i int, x, y float64) float64 {
 		}
 		return 0
 	})
-	const wide, high, over = 13.0, 9.5, 3.0
+	const wide, high, over = 13.0, 9.5, 2.0
 	k := high / max(b.Allowance, b.Radius, 1e-9)
 	bottom := y + over + high
 	s.Box("sheet", x, y, wide, high+2*over)

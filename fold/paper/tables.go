@@ -54,7 +54,7 @@ func (t *table) draw(s *draft.Page, x, y float64, from, to int) {
 	if t.title != "" {
 		on := ""
 		if from > 0 {
-			on = ", on"
+			on = ", continued"
 		}
 		title := t.title + on
 		if t.brief != "" && draft.Width(title, 3.6) > t.width() {
@@ -231,6 +231,18 @@ func (sh *sheet) lengthCells(at, exact geom.Vec2) (out []string) {
 		out = append(out, sh.m.say(at[axis]))
 		if sh.told() {
 			out = append(out, sh.m.rule.off(exact[axis]))
+		}
+	}
+	return out
+}
+
+// exactCells are a point's cells where it is given as a calliper reads.
+func (sh *sheet) exactCells(exact geom.Vec2) (out []string) {
+	c := calliper(sh.m.units, 0)
+	for axis := range exact {
+		out = append(out, c.say(exact[axis]))
+		if sh.told() {
+			out = append(out, "0")
 		}
 	}
 	return out
