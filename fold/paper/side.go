@@ -52,7 +52,7 @@ func (sh *sheet) side(s *draft.Page, bare bool, x, y float64) float64 {
 	row("Marked, from B", m.say(m.height), true)
 	row("Thickness", sh.fine(sh.part.Thickness), true)
 	y += 0.8
-	para(0, "More: sheet “Check before bending”.")
+	para(0, "More: on the sheet “Check before bending”.")
 	y += 1
 	head("Lines")
 	for _, l := range sh.legend() {
