@@ -89,7 +89,7 @@ func TestLinesOfABendStayOnTheFirstPage(t *testing.T) {
 	for _, o := range []Options{{}, {Other: true}, {Other: true, Hand: "left"}, {Units: fold.Inch}, {Units: fold.Inch, Other: true, Hand: "left"}} {
 		pages, err := MarkingOut(p, &rep, o)
 		require.NoError(t, err)
-		require.Contains(t, wordsOf(pages[0]), "Lines of bend", "%+v", o)
+		require.Contains(t, pageWords(pages[0]), "Lines of bend", "%+v", o)
 	}
 }
 
