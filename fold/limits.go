@@ -73,6 +73,8 @@ const (
 	maxRedevelop = 2_000_000
 	// maxWorth bounds the corners times bends of a part whose numbers' worth is worked out: some tenths of a second.
 	maxWorth = 20_000
+	// maxWorthHoles bounds its holes: each is sought among all others again for each number. 1,000 take some tenths of a second, 10,000 minutes.
+	maxWorthHoles = 1000
 	// reliefReach: how far a relief reaches from its bend's end, behind it and along it, in R + 2T. Lists make it
 	// R + T to R + 2T; as much again leaves room for one that was cut for thicker sheet or wider (common practice, no source).
 	reliefReach = 2

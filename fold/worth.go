@@ -25,9 +25,9 @@ const (
 // FindWorth says what the part's unmeasured numbers are worth, the greatest first. Each is one
 // change: a radius as it may well come out, another published rule, K a little higher, a
 // measured K at the end of its spread. nil where the part can't be folded or is too large for it (more
-// than maxWorth corners times bends).
+// than maxWorth corners times bends, or maxWorthHoles holes).
 func (p *Part) FindWorth() []Worth {
-	if !p.Foldable || len(p.Bends) == 0 || p.corners()*len(p.Bends) > maxWorth {
+	if !p.Foldable || len(p.Bends) == 0 || p.corners()*len(p.Bends) > maxWorth || len(p.Spec.Holes) > maxWorthHoles {
 		return nil
 	}
 	var out []Worth
