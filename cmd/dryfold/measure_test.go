@@ -82,7 +82,8 @@ func TestMeasureGolden(t *testing.T) {
 
 func TestMeasureStatus(t *testing.T) {
 	all := asCut(t, "stand-bracket", `{"from": [-3.28981, 3], "to": [3.28981, 3], "is": 6.58}, {"from": [0, 0], "to": [0, 6], "is": 6},
-		{"from": [-3.03981, 0], "to": [3.03981, 6], "is": 8.54}, {"from": [-3.03981, 6], "to": [3.03981, 0], "is": 8.54}`)
+		{"from": [-3.03981, 0], "to": [3.03981, 6], "is": 8.54}, {"from": [-3.03981, 6], "to": [3.03981, 0], "is": 8.54},
+		{"from": [-3.28981, 3.00000], "to": [-0.14063, 3.00000], "is": 3.149}, {"from": [0.00000, 6.00000], "to": [0.00000, 4.75000], "is": 1.250}, {"from": [3.28981, 4.75000], "to": [2.14491, 4.75000], "is": 1.145}, {"from": [-2.14491, 6.00000], "to": [-2.14491, 4.75000], "is": 1.250}`)
 	some := asCut(t, "stand-bracket", `{"from": [-3.28981, 3], "to": [3.28981, 3], "is": 6.58}`)
 	for _, c := range []struct {
 		args   []string
@@ -92,7 +93,7 @@ func TestMeasureStatus(t *testing.T) {
 		{[]string{"measure"}, 2, "no file"},
 		{[]string{"measure", "nowhere.dryfold"}, 2, "no such file"},
 		{[]string{"measure", all}, 0, "Verdict: bend"},
-		{[]string{"measure", some}, 1, "Still to measure: sizes 2, 3 and 4."},
+		{[]string{"measure", some}, 1, "Still to measure: sizes 2, 3, 4, 5, 6, 7 and 8."},
 		{[]string{"measure", asCut(t, "stand-bracket", `{"from": [0, 0], "to": [0, 6], "is": -6}`)}, 2, "as_cut[0].is"},
 	} {
 		status, out, msg := use(c.args...)

@@ -3,7 +3,7 @@
 //
 // # The sizes
 //
-// At most MaxSizes, chosen so that together they catch a wrong datum or a sheet that was not square (the two diagonals), a mirror image (a
+// At most MaxSizes, chosen so that together they catch the overall sizes, a wrong datum or a sheet that was not square (the two diagonals), a mirror image (a
 // distance that differs by MirrorTold and more, however it is laid down; a blank that is its own mirror image has none), a wrong allowance
 // (the widths that run across most deductions, both ways), and the edges that make the tightest seams.
 //
@@ -36,9 +36,10 @@ type Size struct {
 	// Low and High are the least and the largest that may be read, rounded inward to Step.
 	Low, High float64
 	Step      float64
-	Calliper  bool // a rule is too coarse
-	Square    bool // measured square across from edge to edge; else between two corners or marks
-	Opening   bool // there is no metal between the two: too large means that metal is missing
+	Calliper  bool   // a rule is too coarse
+	Square    bool   // measured square across from edge to edge; else between two corners or marks
+	Void      string // the hole or cutout that it tells of: "hole H1"; "" of edges
+	Opening   bool   // there is no metal between the two: too large means that metal is missing
 	Catches   []string
 	// Where the limits come from: fold.SeamReport's kinds, "the seam" where one touches, "the swing"; in short; and the source of the figure in
 	// that, "" where it says all.
@@ -46,7 +47,8 @@ type Size struct {
 	HighKind, HighFrom, HighSource string
 	// Edges are those that a size tells of, by name: first the one that is taken to be out where the size alone is.
 	Edges       []string
-	Short, Long []Does // what it does where the size is too small, and where it is too large
+	Ends        [2][]geom.Vec2 // the outline's corners that it is measured at: one, or the two of an edge; none at a hole or a bend line
+	Short, Long []Does         // what it does where the size is too small, and where it is too large
 
 	work *movable
 	cand candidate
@@ -106,12 +108,15 @@ func Look(p *fold.Part, r *fold.Report) *List {
 	l.work, l.plays = h.movable, h.plays
 	h.nameCuts()
 	h.longest()
+	h.overall(0)
+	h.overall(1)
 	h.width(0)
 	h.width(1)
 	h.diagonals()
 	h.seamCuts()
 	own, all := h.mirror()
 	l.Own = own
+	h.voids()
 	switch {
 	case own:
 		l.Notes = append(l.Notes, "The blank is its own mirror image: it can't be marked from the wrong face, and no size is needed to tell.")
@@ -162,11 +167,22 @@ func (h *chooser) size(no int, c *candidate, own bool) Size {
 	s.LowKind, s.LowFrom, s.LowSource = low.kind, low.from, low.source
 	s.HighKind, s.HighFrom, s.HighSource = high.kind, high.from, high.source
 	s.least, s.most = c.want-low.mm, c.want+high.mm
+	if c.use == forVoid {
+		s.Void = h.voidName(c.y)
+	}
 	s.round(h.part.Spec.Units, 0)
 	s.What = h.what(c)
 	s.Catches = h.catches(c, own)
 	s.Short, s.Long = h.does(c, -1), h.does(c, 1)
 	s.Edges = h.edges(c)
+	for k, x := range []spot{c.x, c.y} {
+		switch x.kind {
+		case atCorner:
+			s.Ends[k] = []geom.Vec2{h.at[x.index]}
+		case atEdge:
+			s.Ends[k] = []geom.Vec2{h.cuts[x.index].Ends[0], h.cuts[x.index].Ends[1]}
+		}
+	}
 	return s
 }
 

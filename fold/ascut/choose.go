@@ -27,6 +27,7 @@ const (
 	forDiagonal
 	forSeam
 	forMirror
+	forVoid // a hole or cutout: where it lies
 )
 
 // chooser chooses the sizes of a part.
@@ -195,6 +196,12 @@ func (h *chooser) width(axis int) {
 			take(h.candidate(h.cornerSpot(i, -1), h.cornerSpot(j, -1), forWidth))
 		}
 	}
+	for i := range h.out { // the overall size may tell as much
+		o := &h.out[i]
+		if d := o.y.at.Sub(o.x.at); math.Abs(d[axis]) > math.Abs(d[1-axis]) && o.want >= best.want-onLine && h.deducted(o) >= h.deducted(&best)-onLine {
+			return
+		}
+	}
 	if found {
 		h.add(best)
 	}
@@ -292,7 +299,7 @@ func (h *chooser) seamCuts() {
 		return seen[c]
 	}
 	for _, c := range list {
-		if len(h.out) >= MaxSizes {
+		if len(h.out) >= h.room() {
 			return
 		}
 		if !uncovered(c) || len(h.playOf(c).does) == 0 {

@@ -32,7 +32,7 @@ func (j *judge) fit() {
 	cuts := map[int]bool{}
 	for i := range j.sizes {
 		c := &j.sizes[i].cand
-		if !j.Lines[i].measured {
+		if !j.Lines[i].measured || c.use == forVoid {
 			continue
 		}
 		if c.use == forDiagonal {

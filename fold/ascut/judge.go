@@ -46,6 +46,7 @@ type Line struct {
 	Metal    int     // of a size past its limits: 1 too much metal, -1 too little, 0 neither
 	Say      string
 	measured bool
+	void     bool // of a hole or cutout: no edge is fitted to it
 	byEdge   bool // a diagonal that is out because an edge at its end is
 }
 
@@ -111,7 +112,7 @@ type judge struct {
 func (j *judge) match(cut []fold.CutSize) {
 	j.Lines, j.is = make([]Line, len(j.sizes)), make([]float64, len(j.sizes))
 	for i := range j.sizes {
-		j.Lines[i].No = j.sizes[i].No
+		j.Lines[i].No, j.Lines[i].void = j.sizes[i].No, j.sizes[i].cand.use == forVoid
 	}
 	for _, c := range cut {
 		a, b := c.From.Mul(j.k), c.To.Mul(j.k)
@@ -186,8 +187,8 @@ func (j *judge) states() {
 	}
 }
 
-// past reports whether a size is past its limits.
-func (l *Line) past() bool { return l.State == "large" || l.State == "small" }
+// past reports whether a size of edges is past its limits.
+func (l *Line) past() bool { return !l.void && (l.State == "large" || l.State == "small") }
 
 // over is by how much a gap is past its limits, each way; under zero where it is not.
 func (m *movable) over(s *fold.SeamReport, least, largest float64) (wide, tight float64) {
@@ -314,12 +315,15 @@ func (j *judge) word() {
 		lack = lack || l.Metal <= 0
 	}
 	j.tellLines()
+	elsewhere := j.misplaced()
 	if j.deductions() {
 		j.Word = Accept
 		j.outcome()
 		return
 	}
 	switch {
+	case past == 0 && elsewhere > 0:
+		j.Word = Accept
 	case past == 0 && open == 0:
 		j.Word = Bend
 		j.Say = append([]string{"All sizes are within their limits: bend."}, j.Say...)
@@ -367,7 +371,10 @@ func (j *judge) word() {
 			j.Say[n-1] += " Left as it is:"
 		}
 	}
-	if past > 0 && open > 0 {
+	if elsewhere > 0 {
+		j.Word = Accept
+	}
+	if (past > 0 || elsewhere > 0) && open > 0 {
 		j.Say = append(j.Say, j.remaining(open))
 	}
 	j.datum()

@@ -3,8 +3,10 @@ package ascut
 // Every tolerance and bound of this room, with its unit and reason.
 
 const (
-	// MaxSizes bounds the list: more than ten lines are not measured with care.
-	MaxSizes = 10
+	// MaxSizes bounds the list: more than a dozen lines are not measured with care.
+	MaxSizes = 12
+	// voidSizes of them tell where holes and cutouts lie, where a blank has any.
+	voidSizes = 2
 	// MatchReach: a measured value belongs to a size whose two points lie within this of its own (mm): less than any two features that
 	// are measured lie apart, more than what a size changed in its last decimal moves them by.
 	MatchReach = 1.0

@@ -16,6 +16,7 @@ const (
 	atEdge                   // square across from a place on a cut
 	atHole                   // its centre
 	atBend                   // an end of a bend line
+	atVoid                   // the side of a cutout
 )
 
 // spot is a place of the blank that is measured to.

@@ -143,6 +143,8 @@ func (g *image) measured(x, y spot) (mm float64, ok bool) {
 	}
 	find := func(s spot) (geom.Vec2, bool) {
 		switch s.kind {
+		case atEdge, atVoid: // told by other sizes
+			return geom.Vec2{}, false
 		case atHole:
 			return nearest(s.at, g.holes)
 		case atBend:
@@ -187,8 +189,8 @@ func (h *chooser) mirror() (own, all bool) {
 		if !found {
 			return false, false
 		}
-		if len(h.out) >= MaxSizes { // it stands in the place of the last that a seam wants
-			h.out = h.out[:MaxSizes-1]
+		if len(h.out) >= h.room() { // it stands in the place of the last that a seam wants
+			h.out = h.out[:h.room()-1]
 		}
 		h.add(best)
 		var left []image

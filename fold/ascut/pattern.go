@@ -197,7 +197,7 @@ func (j *judge) datum() {
 		same := true
 		for i := range j.Lines {
 			l, c := &j.Lines[i], &j.sizes[i].cand
-			if !l.measured || c.use == forDiagonal {
+			if !l.measured || c.use == forDiagonal || l.void {
 				continue
 			}
 			from := false

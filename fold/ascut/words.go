@@ -59,8 +59,8 @@ func (m *movable) spotWords(s spot, other geom.Vec2) string {
 	switch s.kind {
 	case atEdge:
 		return m.cuts[s.index].Name
-	case atHole:
-		return fmt.Sprintf("centre of hole %d", s.index+1)
+	case atHole, atVoid:
+		return m.voidSpot(s)
 	case atBend:
 		return "end of bend line " + m.part.Bends[s.index].Name
 	}
@@ -139,6 +139,9 @@ func (m *movable) what(c *candidate) string {
 // catches says what a size is there for.
 func (h *chooser) catches(c *candidate, own bool) []string {
 	var out []string
+	if c.use == forVoid {
+		return []string{h.voidName(c.y) + " in the wrong place"}
+	}
 	if c.use == forDiagonal {
 		out = append(out, "a corner that was not square")
 	}
@@ -168,7 +171,7 @@ func (h *chooser) catches(c *candidate, own bool) []string {
 
 // does lists what a mm does to the seams, too little (way -1) or too much (1) of the size.
 func (h *chooser) does(c *candidate, way float64) (out []Does) {
-	if c.use == forDiagonal || c.use == forMirror {
+	if c.use == forDiagonal || c.use == forMirror || c.use == forVoid {
 		return nil
 	}
 	for cut := range h.cuts {

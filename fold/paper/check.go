@@ -21,11 +21,16 @@ type checkSheet struct {
 	rep   *fold.Report
 	sizes []ascut.Size
 	units fold.Units
-	hand  string // which hand the part is, "" where it isn't said
-	w, h  float64
-	rows  [][]checkCell
-	high  []float64 // of each row
-	foot  []string
+	hand  string // the stamp of which hand the part is, "" where it isn't said
+	rule  ruler
+	own   bool // the rule is the maker's own, not what rules show
+	// The outline's corners (mm) with their numbers on the marking-out sheet.
+	corners []geom.Vec2
+	numbers []int
+	w, h    float64
+	rows    [][]checkCell
+	high    []float64 // of each row
+	foot    []string
 }
 
 // checkCell is a cell's lines.
@@ -35,15 +40,15 @@ type checkCell struct {
 }
 
 // The table's columns: number, what is measured, least, wanted, largest, what was measured, tick, what to do.
-var checkCols = [...]float64{8, 50, 18, 15, 18, 22, 8, 49}
+var checkCols = [...]float64{8, 54, 17, 14, 17, 21, 8, 49}
 
 const (
-	checkLine  = 3.3  // from line to line in a cell
-	rowHigh    = 9.6  // least height of a row: room to write in
+	checkLine  = 3.05 // from line to line in a cell
+	rowHigh    = 8.8  // least height of a row: room to write in
 	checkHead  = 27.0 // of the page
 	checkEnd   = 9.5  // white below, with the page's number in it
 	checkDraw  = 62.0 // least height of the drawing
-	checkSmall = 2.6  // size of what stands in cells
+	checkSmall = 2.5  // size of what stands in cells
 )
 
 // Check gives the sheet for checking the cut blank before the first bend: where to measure, how far each size may be out, room to write in what was
@@ -52,31 +57,20 @@ func Check(p *fold.Part, rep *fold.Report, l *ascut.List, o Options) ([]draft.Pa
 	if !p.Foldable {
 		return nil, errors.New("the blank can't be checked until it can be folded")
 	}
-	hand := o.Hand
-	if o.Other { // its own list: left and right change places
-		p = fold.Build(p.Spec.Mirrored())
-		if !p.Foldable {
-			return nil, errors.New("the part for the other hand can't be folded")
-		}
-		r := p.Quick()
-		rep, l, hand = &r, nil, strings.TrimSpace("other hand "+fold.OtherHand(hand))
-	} else if hand != "" {
-		hand += " hand"
+	stamp := &sheet{opt: o}
+	if o.Hand != "" || o.Other {
+		stamp.alike, _ = p.BothHands()
 	}
-	if l == nil {
-		if len(rep.Seams) == 0 { // not measured yet, or there are none
-			r := p.Quick()
-			rep = &r
-		}
-		l = ascut.Look(p, rep)
+	p, rep, l, err := CheckList(p, rep, l, o)
+	if err != nil {
+		return nil, err
 	}
 	if len(l.Sizes) == 0 {
 		return nil, errors.New(strings.Join(append([]string{"there is nothing to measure on this blank"}, l.Notes...), ": "))
 	}
-	sh := &checkSheet{part: p, rep: rep, units: o.Units, hand: hand}
-	for _, s := range l.Sizes {
-		sh.sizes = append(sh.sizes, s.In(o.Units))
-	}
+	sh := &checkSheet{part: p, rep: rep, units: o.Units, hand: stamp.hand(), sizes: l.Sizes, own: o.Rule != 0}
+	sh.rule, _ = newRuler(o.Units, o.Rule)
+	sh.number(o)
 	sh.w, sh.h = 210, 297
 	if o.Paper == "Letter" || o.Paper == "Tabloid" {
 		sh.w, sh.h = 215.9, 279.4
@@ -84,6 +78,7 @@ func Check(p *fold.Part, rep *fold.Report, l *ascut.List, o Options) ([]draft.Pa
 	for i := range sh.sizes {
 		sh.row(&sh.sizes[i])
 	}
+	sh.thickness()
 	sh.footLines(l)
 	pages := sh.pages()
 	for i := range pages {
@@ -94,6 +89,76 @@ func Check(p *fold.Part, rep *fold.Report, l *ascut.List, o Options) ([]draft.Pa
 	return pages, nil
 }
 
+// CheckList gives what the check sheet is made from: the part of the hand that is printed, its report, and its list with limits rounded to what
+// the maker's rule shows. l is p's list by ascut.Look, or nil.
+func CheckList(p *fold.Part, rep *fold.Report, l *ascut.List, o Options) (*fold.Part, *fold.Report, *ascut.List, error) {
+	rule, err := newRuler(o.Units, o.Rule)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	if o.Other { // its own list: left and right change places
+		if p = fold.Build(p.Spec.Mirrored()); !p.Foldable {
+			return nil, nil, nil, errors.New("the part for the other hand can't be folded")
+		}
+		r := p.Quick()
+		rep, l = &r, nil
+	}
+	if l == nil {
+		if len(rep.Seams) == 0 { // not measured yet, or there are none
+			r := p.Quick()
+			rep = &r
+		}
+		l = ascut.Look(p, rep)
+	}
+	return p, rep, l.ByRule(o.Units, rule.step*o.Units.Scale()), nil
+}
+
+// number fills in the corners that sizes are measured at, as the marking-out sheet numbers them.
+func (sh *checkSheet) number(o Options) {
+	k := sh.part.Spec.Units.Scale()
+	numbers := cornerNumbers(sh.part, o)
+	for i, v := range tidy(sh.part.Spec.Outline) {
+		if len(numbers) > 0 && i < len(numbers[0]) && numbers[0][i] > 0 {
+			sh.corners, sh.numbers = append(sh.corners, v.At.Mul(k)), append(sh.numbers, numbers[0][i])
+		}
+	}
+}
+
+// cornerOf is the number of the corner at a place, 0 where it has none.
+func (sh *checkSheet) cornerOf(at geom.Vec2) int {
+	for i, c := range sh.corners {
+		if c.Sub(at).Len() <= cornerNear {
+			return sh.numbers[i]
+		}
+	}
+	return 0
+}
+
+// words are a size's words with the numbers of the corners on the marking-out sheet: "up: left corner 14 of back to right corner 22 of back".
+func (sh *checkSheet) words(s *ascut.Size) string {
+	head, rest, ok := strings.Cut(s.What, ": ")
+	parts := strings.Split(rest, " to ")
+	if !ok || len(parts) != 2 {
+		return s.What
+	}
+	for k, e := range s.Ends {
+		var nos []string
+		for _, at := range e {
+			if n := sh.cornerOf(at); n > 0 {
+				nos = append(nos, fmt.Sprint(n))
+			}
+		}
+		switch {
+		case len(nos) == 0 || len(nos) < len(e):
+		case len(nos) == 1:
+			parts[k] = strings.Replace(parts[k], "corner", "corner "+nos[0], 1)
+		default:
+			parts[k] = strings.Replace(parts[k], "edge", "edge "+nos[0]+"–"+nos[1], 1)
+		}
+	}
+	return head + ": " + parts[0] + " to " + parts[1]
+}
+
 // row makes a size's cells.
 func (sh *checkSheet) row(s *ascut.Size) {
 	u := sh.units
@@ -101,7 +166,7 @@ func (sh *checkSheet) row(s *ascut.Size) {
 		return checkCell{class, draft.Wrap(fold.InUnits(text, u), checkSmall, checkCols[col]-2)}
 	}
 	big := func(mm, step float64) checkCell { return checkCell{"fact", []string{ascut.Length(mm, u, step)}} }
-	what := wrap("check", s.What, 1)
+	what := wrap("check", sh.words(s), 1)
 	tool := checkCell{"small", nil}
 	if s.Calliper {
 		tool.lines = []string{"calliper"}
@@ -109,9 +174,17 @@ func (sh *checkSheet) row(s *ascut.Size) {
 	row := []checkCell{{"ball", []string{fmt.Sprint(s.No)}}, what, big(s.Low, s.Step), {"way", []string{wantedLength(s, u)}}, big(s.High, s.Step), tool, {}, sh.doing(s)}
 	high := rowHigh
 	for _, c := range row {
-		high = max(high, float64(len(c.lines))*checkLine+1.6)
+		high = max(high, float64(len(c.lines))*checkLine+1.2)
 	}
 	sh.rows, sh.high = append(sh.rows, row), append(sh.high, high)
+}
+
+// thickness makes the row of the sheet's thickness: it has no number and no limits, for the figures of all bends hang on it.
+func (sh *checkSheet) thickness() {
+	what := draft.Wrap("thickness of the sheet, at an edge without burr", checkSmall, checkCols[1]-2)
+	do := draft.Wrap("Another: don’t bend; type it into Dryfold, for every allowance changes.", checkSmall, checkCols[7]-1)
+	row := []checkCell{{}, {"check", what}, {}, {"way", []string{trim(sh.part.Thickness/sh.units.Scale(), 4)}}, {}, {"small", []string{"calliper"}}, {}, {"check", do}}
+	sh.rows, sh.high = append(sh.rows, row), append(sh.high, max(rowHigh, float64(len(do))*checkLine+1.2))
 }
 
 // wantedLength writes what is wanted as a rule or calliper shows it, to one place more in mm.
@@ -128,6 +201,8 @@ func (sh *checkSheet) doing(s *ascut.Size) checkCell {
 	switch {
 	case len(s.Edges) == 0 && strings.HasPrefix(s.What, "diagonal"):
 		say("Out, and all else right: the sheet’s corner was not square. Don’t bend.")
+	case s.Void != "":
+		say("Out: " + s.Void + " lies in the wrong place. See whether it will do; else cut again.")
 	case len(s.Edges) == 0:
 		say("Out by much: it may be the mirror image, marked from the wrong face. Don’t bend.")
 	default:
@@ -257,9 +332,14 @@ func (sh *checkSheet) footLines(l *ascut.List) {
 	for _, t := range texts {
 		limits += " How wide: " + t + "."
 	}
-	limits += " All rounded inward to what a rule shows, " + map[fold.Units]string{fold.MM: "0.5 mm", fold.Inch: "1/64"}[sh.units] + " (common practice)"
+	limits += " All rounded inward, to stay within them, to what "
+	if sh.own {
+		limits += "your rule shows, " + sh.rule.name()
+	} else {
+		limits += "a rule shows, " + sh.rule.name() + " (common practice)"
+	}
 	if slices.ContainsFunc(sh.sizes, func(s ascut.Size) bool { return s.Calliper }) {
-		limits += "; where calliper stands, a rule is too coarse"
+		limits += "; where calliper stands that would take more than half of the room: to 0.1 mm"
 	}
 	limits += "."
 	last := strings.Join(append(slices.Clone(l.Notes), "Type what you measured into Dryfold: it says which edge to trim by how much, or what the part comes out as. Fresh-cut edges are sharp: wear gloves."), " ")
@@ -351,9 +431,15 @@ func (sh *checkSheet) put(g *draft.Page, i int, y, wide float64) float64 {
 		w := checkCols[k]
 		switch k {
 		case 0:
+			if len(c.lines) == 0 {
+				break
+			}
 			g.Circle("box", geom.Vec2{x + 3.4, mid}, 2.9)
 			g.Text("ball", draft.Middle, geom.Vec2{x + 3.4, mid + 1.05}, c.lines[0])
 		case 2, 3, 4:
+			if len(c.lines) == 0 {
+				break
+			}
 			g.Text(c.class, draft.Middle, geom.Vec2{x + w/2, mid + 1.4}, c.lines[0])
 		case 5: // to write in
 			g.Box("box", x+1, mid-3.8, w-2, 7.6)

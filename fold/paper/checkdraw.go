@@ -4,7 +4,6 @@ package paper
 
 import (
 	"fmt"
-	"strings"
 
 	"dryfold/fold"
 	"dryfold/fold/ascut"
@@ -75,7 +74,10 @@ func (sh *checkSheet) drawing(g *draft.Page, in geom.Box2) {
 		g.Text("note", draft.Start, geom.Vec2{in.Min[0], y}, t)
 	}
 	if sh.hand != "" {
-		g.Text("fact", draft.Start, geom.Vec2{in.Min[0], y + 7}, strings.ToUpper(sh.hand))
+		for _, t := range draft.Wrap(sh.hand, 3.4, 30) {
+			y += 5
+			g.Sized("fact", 3.4, draft.Start, geom.Vec2{in.Min[0], y + 2}, t)
+		}
 	}
 	for i, v := range p.Outline {
 		if i > 20*maxNumbered {
@@ -94,6 +96,99 @@ func (sh *checkSheet) drawing(g *draft.Page, in geom.Box2) {
 	}
 	for i := range sh.sizes {
 		sh.size(g, pl, &sh.sizes[i], i, at)
+	}
+	sh.cornerMarks(g, pl, at)
+	panelNames(g, p, at, pl)
+	sh.details(g, in, scale)
+}
+
+// cornerMarks writes the numbers of the corners that sizes are measured at.
+func (sh *checkSheet) cornerMarks(g *draft.Page, pl *placer, at func(geom.Vec2) geom.Vec2) {
+	g.Group("numbers")
+	defer g.End()
+	done := map[int]bool{}
+	for i := range sh.sizes {
+		for _, e := range sh.sizes[i].Ends {
+			for _, v := range e {
+				n := sh.cornerOf(v)
+				if n == 0 || done[n] {
+					continue
+				}
+				done[n] = true
+				text := fmt.Sprint(n)
+				if sp, ok := pl.near(at(v), draft.Width(text, smallSize)+0.3, smallSize*0.95); ok {
+					if sp.leader {
+						g.Line("leader", at(v), sp.from)
+					}
+					g.Text("small", draft.Middle, geom.Vec2{sp.centre()[0], sp.box.Max[1] - 0.35}, text)
+				}
+			}
+		}
+	}
+}
+
+// Enlarged details of short sizes: at most maxDetails, detailBox wide and high, the size itself detailSize long (mm on paper); sizes of less than detailFrom have one.
+const (
+	maxDetails = 4
+	detailBox  = 25.0
+	detailSize = 9.0
+	detailFrom = 6.0
+)
+
+// details draws short sizes enlarged, one below the other at the right.
+func (sh *checkSheet) details(g *draft.Page, in geom.Box2, scale float64) {
+	y := in.Min[1] + 1
+	n := 0
+	for i := range sh.sizes {
+		s := &sh.sizes[i]
+		d := s.To.Sub(s.From)
+		long := d.Len()
+		if !(long > 0) || long*scale >= detailFrom || n >= maxDetails || y+detailBox+4 > in.Max[1] {
+			continue
+		}
+		n++
+		k := detailSize / long
+		box := geom.Box2{Min: geom.Vec2{in.Max[0] - detailBox, y + 4}, Max: geom.Vec2{in.Max[0], y + 4 + detailBox}}
+		middle, mid := box.Min.Add(box.Max).Mul(0.5), s.From.Add(s.To).Mul(0.5)
+		at := func(v geom.Vec2) geom.Vec2 {
+			w := v.Sub(mid).Mul(k)
+			return geom.Vec2{middle[0] + w[0], middle[1] - w[1]}
+		}
+		f := sh.part.Spec.Units.Scale()
+		var path draft.Path
+		for _, c := range append([]fold.Contour{sh.part.Spec.Outline}, sh.part.Spec.Cutouts...) {
+			path = append(path, contourPath(tidy(c), func(v geom.Vec2) geom.Vec2 { return at(v.Mul(f)) }, f*k)...)
+		}
+		g.Text("note", draft.Start, geom.Vec2{box.Min[0], y + 3}, fmt.Sprintf("Size %d enlarged", s.No))
+		g.Box("box", box.Min[0], box.Min[1], detailBox, detailBox)
+		g.Window("detail", box)
+		g.Path("metal", path)
+		g.Path("outline", path)
+		a, b := at(s.From), at(s.To)
+		u := b.Sub(a).Mul(1 / b.Sub(a).Len())
+		across := geom.Vec2{-u[1], u[0]}
+		g.Line("rule", a, b)
+		for _, t := range []struct{ p, way geom.Vec2 }{{a, u.Mul(-1)}, {b, u}} {
+			q := t.p.Sub(t.way.Mul(2.2))
+			g.Path("arrow", draft.Path{}.M(q.Add(across.Mul(0.75))).L(t.p, q.Sub(across.Mul(0.75))))
+		}
+		for _, e := range s.Ends {
+			for _, v := range e {
+				if c := sh.cornerOf(v); c > 0 {
+					p := at(v)
+					if w := p.Sub(middle); max(w[0], -w[0], w[1], -w[1]) > detailBox/2-4 {
+						continue
+					}
+					out := p.Sub(middle)
+					if l := out.Len(); l > 0 {
+						out = out.Mul(2.6 / l)
+					}
+					g.Text("small", draft.Middle, p.Add(out).Add(geom.Vec2{0, 0.8}), fmt.Sprint(c))
+				}
+			}
+		}
+		g.End()
+		y = box.Max[1] + 2
 	}
 }
 
