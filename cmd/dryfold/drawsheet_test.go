@@ -37,7 +37,7 @@ func TestDrawSheetFlags(t *testing.T) {
 			}
 		}
 	}
-	if card, _ := draw(".svg", filepath.Join(sizes, "measured-tray.dryfold"), "-sheet", "card"); !strings.Contains(card, "the sizes of the form are the same") {
+	if card, _ := draw(".svg", filepath.Join(sizes, "measured-tray.dryfold"), "-sheet", "card"); !strings.Contains(card, "form&#39;s sizes are the same") {
 		t.Error("a part by sizes is not made in card of its sizes")
 	}
 	tools := filepath.Join(sizes, "own.drybends")

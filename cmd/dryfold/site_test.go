@@ -114,7 +114,7 @@ func TestServe(t *testing.T) {
 	if r, err := http.Post(s.URL+"/", "text/plain", nil); err != nil || r.StatusCode != http.StatusMethodNotAllowed {
 		t.Errorf("POST: %v, %v", r, err)
 	}
-	if len(programs) != 4 {
+	if len(programs) != 5 {
 		t.Fatal("stand-ins")
 	}
 }
