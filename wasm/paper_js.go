@@ -148,7 +148,11 @@ func (p *page) export(q ask.PaperQuestion, file string) {
 			data := make([]byte, from.Length())
 			js.CopyBytesToGo(data, from)
 			p.download(file, kinds[file[strings.LastIndexByte(file, '.')+1:]], data)
-			c.Tell(file + " is saved")
+			if note := answer.Get("note").String(); note != "" {
+				c.Give(file + " is saved. " + note)
+			} else {
+				c.Tell(file + " is saved")
+			}
 		}
 		p.changed()
 	})

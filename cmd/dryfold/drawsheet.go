@@ -185,21 +185,10 @@ func (c *call) drawSheets(g given, p *fold.Part, o *drawFlags, u fold.Units, end
 	if err != nil {
 		panic(fmt.Sprint("writing a PDF file: ", err))
 	}
-	if lost := pdf.Missing(wordsOn(pages)); lost != "" {
+	if lost := pdf.Missing(draft.Words(pages)); lost != "" {
 		fmt.Fprintf(c.err, "No font of a PDF file has these letters, which are printed as boxes: %s. In an .svg they stand.\n", plainName(lost))
 	}
 	return c.writeFile(o.out, data)
-}
-
-// wordsOn is all text that stands on pages.
-func wordsOn(pages []draft.Page) string {
-	var b strings.Builder
-	for _, g := range pages {
-		for i := range g.Items {
-			b.WriteString(g.Items[i].Words)
-		}
-	}
-	return b.String()
 }
 
 // made is the date that a PDF file bears: now, or the one that SOURCE_DATE_EPOCH gives, for files that are to come out the same.

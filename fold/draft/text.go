@@ -75,3 +75,16 @@ func Clip(t string, size, width float64) string {
 	}
 	return string(r) + "…"
 }
+
+// Words are all that is written on pages.
+func Words(pages []Page) string {
+	var b strings.Builder
+	for i := range pages {
+		for _, x := range pages[i].Items {
+			if x.Kind == Text {
+				b.WriteString(x.Words)
+			}
+		}
+	}
+	return b.String()
+}

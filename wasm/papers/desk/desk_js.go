@@ -44,7 +44,7 @@ func answer(maker func(ask.PaperQuestion, func(done, all int)) (press.Made, erro
 	case made.File != nil:
 		bytes := js.Global().Get("Uint8Array").New(len(made.File))
 		js.CopyBytesToJS(bytes, made.File)
-		return map[string]any{"id": id, "file": bytes}
+		return map[string]any{"id": id, "file": bytes, "note": made.Note}
 	}
 	return map[string]any{"id": id, "pages": strings.Join(made.Pages, "\f"), "facts": made.Facts}
 }

@@ -19,6 +19,7 @@ type Made struct {
 	Pages []string
 	Facts string
 	File  []byte
+	Note  string // what to know of the file; "" for nothing
 }
 
 // Wrong is a question that can't be answered: the option that can't be, "" where it is none, and why.

@@ -45,6 +45,9 @@ func Make(q ask.PaperQuestion, progress func(done, all int)) (out press.Made, er
 		if err != nil {
 			return press.Made{}, err
 		}
+		if lost := pdf.Missing(draft.Words(pages)); lost != "" {
+			out.Note = "The letters " + lost + " are boxes in it: no font of a PDF file has them. The page’s own Print has"
+		}
 		out.File, err = pdf.Write(p.Spec.Name, pages, time.Now())
 		return out, err
 	}
