@@ -326,11 +326,13 @@ func (j *judge) word() {
 		j.Word = Accept
 	case past == 0 && open == 0:
 		j.Word = Bend
-		j.Say = append([]string{"All sizes are within their limits: bend."}, j.Say...)
-		if j.worse && j.Part.Foldable {
-			j.Say = append(j.Say, "Though each is within its limits, of all together it comes that:")
+		if j.worse { // it was found: nothing is to be told as good that is not
+			j.Word = Accept
+			j.Say = append([]string{"Each size is within its limits, but of all together it comes that:"}, j.Say...)
 			j.outcome()
+			break
 		}
+		j.Say = append([]string{"All sizes are within their limits: bend."}, j.Say...)
 	case past == 0:
 		j.Word = Measure
 		j.Say = append([]string{j.remaining(open)}, j.Say...)

@@ -97,7 +97,9 @@ func CheckList(p *fold.Part, rep *fold.Report, l *ascut.List, o Options) (*fold.
 		return nil, nil, nil, err
 	}
 	if o.Other { // its own list: left and right change places
-		if p = fold.Build(p.Spec.Mirrored()); !p.Foldable {
+		spec := p.Spec.Mirrored()
+		spec.AsCut = p.Spec.AsCut // measured on the blank that is printed for
+		if p = fold.Build(spec); !p.Foldable {
 			return nil, nil, nil, errors.New("the part for the other hand can't be folded")
 		}
 		r := p.Quick()

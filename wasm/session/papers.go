@@ -238,9 +238,7 @@ func (s *Session) Sheet() (kind, key string) {
 			rule = p.RuleIn
 		}
 		of = append(of, s.OnPaper(p.Paper))
-		if kind != "check" { // its limits have steps of their own
-			of = append(of, rule)
-		}
+		of = append(of, rule)
 		if kind == "cutting" {
 			of = append(of, s.benchSerial) // with the maker's tools
 		}

@@ -27,7 +27,7 @@ func cutCheck(q *ask.PaperQuestion, p *fold.Part, r *fold.Report, list *ascut.Li
 	v := ascut.Judge(p, r, list.Sizes)
 	out := &ask.CutCheck{Notes: list.Notes, Word: v.Word, Say: v.Say, Finished: v.Finished}
 	for i := range list.Sizes {
-		s := list.Sizes[i].In(q.Options.Units)
+		s := list.Sizes[i]
 		x := ask.CheckSize{No: s.No, From: s.From, To: s.To, What: s.What, Want: s.Want, Low: s.Low, High: s.High, Calliper: s.Calliper, Catches: s.Catches,
 			As:     [3]string{ascut.Length(s.Low, q.Options.Units, s.Step), ascut.Length(s.Want, q.Options.Units, s.Step), ascut.Length(s.High, q.Options.Units, s.Step)},
 			Limits: "The limits: " + paper.LimitWords(&s), Short: "Too small: " + paper.DoesWords(s.Short, q.Options.Units), Long: "Too large: " + paper.DoesWords(s.Long, q.Options.Units)}

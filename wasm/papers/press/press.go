@@ -62,17 +62,15 @@ func Sheets(q ask.PaperQuestion, _ func(done, all int)) (out Made, err error) {
 	var told ask.PaperFacts
 	switch q.Want { // of these the column tells what the sheet is made from
 	case "check":
-		cut, of := p, &r
-		if q.Options.Other { // what is measured then is the other hand's blank
-			spec := p.Spec.Mirrored()
-			spec.AsCut = p.Spec.AsCut
-			cut = fold.Build(spec)
-			quick := cut.Quick()
-			of = &quick
+		list := ascut.Look(p, &r)
+		cut, of, ruled, err := paper.CheckList(p, &r, list, q.Options)
+		if err != nil {
+			return Made{}, err
 		}
-		list := ascut.Look(cut, of)
-		told.Check = cutCheck(&q, cut, of, list)
-		pages, err = paper.Check(p, &r, list, q.Options)
+		told.Check = cutCheck(&q, cut, of, ruled)
+		if pages, err = paper.Check(p, &r, list, q.Options); err != nil {
+			return Made{}, err
+		}
 	case "cutting":
 		plan := cutting.Make(p, q.Tools)
 		shown := plan
