@@ -18,48 +18,21 @@ import (
 // part is given by its blank (Sizes is nil), and nothing was measured or scribed on it yet. Mirrored twice it is s
 // again, but for that. s must be built from its blank: a part by sizes has to be made first.
 func (s Spec) Mirrored() Spec {
-	point := func(v geom.Vec2) geom.Vec2 { return geom.Vec2{0 - v[0], v[1]} }
-	contour := func(c Contour) Contour {
-		out := make(Contour, len(c))
-		for i, v := range c {
-			out[i].At = point(v.At)
-			if v.Through != nil {
-				t := point(*v.Through)
-				out[i].Through = &t
-			}
-		}
-		return out
-	}
-	m := s
+	m := s.Mapped(func(v geom.Vec2) geom.Vec2 { return geom.Vec2{0 - v[0], v[1]} })
 	m.Name, m.Base = OtherHand(s.Name), OtherHand(s.Base)
 	m.Sizes, m.AsCut, m.Struck = nil, nil, nil
 	if g := s.Sheet.Grain; g != nil {
 		other := 0 - *g
 		m.Sheet.Grain = &other
 	}
-	m.Outline = contour(s.Outline)
-	m.Cutouts = make([]Contour, 0, len(s.Cutouts))
-	for _, c := range s.Cutouts {
-		m.Cutouts = append(m.Cutouts, contour(c))
-	}
-	m.Holes = slices.Clone(s.Holes)
-	for i := range m.Holes {
-		m.Holes[i].At = point(m.Holes[i].At)
-	}
-	m.Bends = slices.Clone(s.Bends)
 	for i := range m.Bends {
-		b := &m.Bends[i]
-		b.Name = OtherHand(b.Name)
-		b.Line = [2]geom.Vec2{point(b.Line[0]), point(b.Line[1])}
+		m.Bends[i].Name = OtherHand(m.Bends[i].Name)
 	}
-	m.Panels = slices.Clone(s.Panels)
 	for i := range m.Panels {
-		m.Panels[i] = PanelName{OtherHand(m.Panels[i].Name), point(m.Panels[i].At)}
+		m.Panels[i].Name = OtherHand(m.Panels[i].Name)
 	}
-	m.Seams = slices.Clone(s.Seams)
 	for i := range m.Seams {
-		x := &m.Seams[i]
-		x.Name, x.A, x.B = OtherHand(x.Name), point(x.A), point(x.B)
+		m.Seams[i].Name = OtherHand(m.Seams[i].Name)
 	}
 	m.Joins = slices.Clone(s.Joins)
 	for i := range m.Joins {

@@ -294,41 +294,7 @@ func (b *blank) seamPoint(p geom.Vec2, out []float64) geom.Vec2 {
 
 // leaning is the Spec as marked from a corner that is not square: edge B stays, and what lies y above it goes to the right by lean times y.
 func (b *blank) leaning(lean float64) fold.Spec {
-	f := func(p geom.Vec2) geom.Vec2 { return geom.Vec2{p[0] + lean*(p[1]-b.box.Min[1]/b.k), p[1]} }
 	s := b.spec
 	s.Sizes, s.AsCut = nil, nil // the blank is no longer what they make
-	contour := func(c fold.Contour) fold.Contour {
-		o := make(fold.Contour, len(c))
-		for i, v := range c {
-			o[i].At = f(v.At)
-			if v.Through != nil {
-				t := f(*v.Through)
-				o[i].Through = &t
-			}
-		}
-		return o
-	}
-	s.Outline = contour(s.Outline)
-	cutouts := s.Cutouts
-	s.Cutouts = nil
-	for _, c := range cutouts {
-		s.Cutouts = append(s.Cutouts, contour(c))
-	}
-	s.Holes = append([]fold.Hole(nil), s.Holes...)
-	for i := range s.Holes {
-		s.Holes[i].At = f(s.Holes[i].At)
-	}
-	s.Bends = append([]fold.BendSpec(nil), s.Bends...)
-	for i := range s.Bends {
-		s.Bends[i].Line = [2]geom.Vec2{f(s.Bends[i].Line[0]), f(s.Bends[i].Line[1])}
-	}
-	s.Panels = append([]fold.PanelName(nil), s.Panels...)
-	for i := range s.Panels {
-		s.Panels[i].At = f(s.Panels[i].At)
-	}
-	s.Seams = append([]fold.SeamSpec(nil), s.Seams...)
-	for i := range s.Seams {
-		s.Seams[i].A, s.Seams[i].B = f(s.Seams[i].A), f(s.Seams[i].B)
-	}
-	return s
+	return s.Mapped(func(p geom.Vec2) geom.Vec2 { return geom.Vec2{p[0] + lean*(p[1]-b.box.Min[1]/b.k), p[1]} })
 }

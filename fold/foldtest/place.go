@@ -10,26 +10,7 @@ import (
 // Map gives the part with every point of its blank carried by f: a move, a turn or a
 // mirror in the sheet's plane, or one that hardly moves them. Ways of bends stay.
 func Map(s fold.Spec, f func(geom.Vec2) geom.Vec2) fold.Spec {
-	contour := func(c fold.Contour) fold.Contour {
-		out := make(fold.Contour, len(c))
-		for i, v := range c {
-			out[i] = fold.Vertex{At: f(v.At)}
-			if v.Through != nil {
-				q := f(*v.Through)
-				out[i].Through = &q
-			}
-		}
-		return out
-	}
-	s.Outline = contour(s.Outline)
-	s.Cutouts = each(s.Cutouts, contour)
-	s.Holes = each(s.Holes, func(h fold.Hole) fold.Hole { h.At = f(h.At); return h })
-	s.Bends = each(s.Bends, func(b fold.BendSpec) fold.BendSpec {
-		b.Line = [2]geom.Vec2{f(b.Line[0]), f(b.Line[1])}
-		return b
-	})
-	s.Panels = each(s.Panels, func(p fold.PanelName) fold.PanelName { p.At = f(p.At); return p })
-	s.Seams = each(s.Seams, func(m fold.SeamSpec) fold.SeamSpec { m.A, m.B = f(m.A), f(m.B); return m })
+	s = s.Mapped(f)
 	s.AsCut = each(s.AsCut, func(m fold.CutSize) fold.CutSize { m.From, m.To = f(m.From), f(m.To); return m })
 	s.Struck = each(s.Struck, func(l fold.StruckLine) fold.StruckLine {
 		l.Line = [2]geom.Vec2{f(l.Line[0]), f(l.Line[1])}

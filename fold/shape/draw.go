@@ -93,11 +93,11 @@ func (b *builder) toUnits(made *Made) {
 	if b.form.Mirror {
 		flip = -1
 	}
-	part := mapPoints(made.Spec, func(q geom.Vec2) geom.Vec2 { return geom.Vec2{flip * q[0], q[1]} })
+	part := made.Spec.Mapped(func(q geom.Vec2) geom.Vec2 { return geom.Vec2{flip * q[0], q[1]} })
 	part.Units = fold.MM
 	box := b.boxOf(part)
 	b.flip, b.lowLeft = flip, box
-	part = mapPoints(part, func(q geom.Vec2) geom.Vec2 { return b.own(q.Sub(box)) })
+	part = part.Mapped(func(q geom.Vec2) geom.Vec2 { return b.own(q.Sub(box)) })
 	part.Units = b.spec.Units
 	for i := range part.Bends {
 		part.Bends[i].Radius /= b.unit
@@ -142,44 +142,4 @@ func centreOr(a, t, b geom.Vec2) geom.Vec2 {
 		return o
 	}
 	return a
-}
-
-// mapPoints gives the part with every point of the blank moved by f.
-func mapPoints(s fold.Spec, f func(geom.Vec2) geom.Vec2) fold.Spec {
-	contour := func(c fold.Contour) fold.Contour {
-		out := make(fold.Contour, len(c))
-		for i, v := range c {
-			out[i].At = f(v.At)
-			if v.Through != nil {
-				t := f(*v.Through)
-				out[i].Through = &t
-			}
-		}
-		return out
-	}
-	s.Outline = contour(s.Outline)
-	cutouts := s.Cutouts
-	s.Cutouts = nil
-	for _, c := range cutouts {
-		s.Cutouts = append(s.Cutouts, contour(c))
-	}
-	s.Holes = append([]fold.Hole(nil), s.Holes...)
-	for i := range s.Holes {
-		s.Holes[i].At = f(s.Holes[i].At)
-	}
-	s.Bends = append([]fold.BendSpec(nil), s.Bends...)
-	for i := range s.Bends {
-		for k := range s.Bends[i].Line {
-			s.Bends[i].Line[k] = f(s.Bends[i].Line[k])
-		}
-	}
-	s.Panels = append([]fold.PanelName(nil), s.Panels...)
-	for i := range s.Panels {
-		s.Panels[i].At = f(s.Panels[i].At)
-	}
-	s.Seams = append([]fold.SeamSpec(nil), s.Seams...)
-	for i := range s.Seams {
-		s.Seams[i].A, s.Seams[i].B = f(s.Seams[i].A), f(s.Seams[i].B)
-	}
-	return s
 }
