@@ -172,7 +172,7 @@ func trim(x float64, places int) string {
 
 // fine writes a length that is not marked out (a thickness, a radius, a
 // diameter): to 0.001 mm or 0.0001 in, without needless places.
-func (m *marks) fine(mm float64) string { return trim(mm/m.units.Scale(), m.finePlaces()) }
+func (m *marks) fine(mm float64) string { return trim(m.fineValue(mm), m.finePlaces()) }
 
 // fineValue is the number that fine writes, in printed units.
 func (m *marks) fineValue(mm float64) float64 {
