@@ -90,7 +90,7 @@ func Judge(p *fold.Part, r *fold.Report, sizes []Size) *Verdict {
 	}
 	j.states()
 	j.tellStale()
-	if j.mirror() {
+	if j.mirror() || j.scale() {
 		return v
 	}
 	j.fit()

@@ -113,3 +113,11 @@ const (
 	// gapMatters: gaps that stay within their limits are told of in the outcome where they change by more (mm): a feeler's thinnest leaf (common practice).
 	gapMatters = 0.05
 )
+
+// A blank that is out of scale as a whole: so many sizes are measured at least, one of them out by scaleMost (mm), and all within scaleNear (mm) of the
+// same share: what a rule shows.
+const (
+	scaleSizes = 4
+	scaleMost  = 1.5
+	scaleNear  = 0.5
+)

@@ -55,6 +55,40 @@ func (j *judge) unit() bool {
 	return true
 }
 
+// scale tells of a blank whose sizes are all out by the same share: the rule or the print that it was marked from was.
+func (j *judge) scale() bool {
+	n, top, below, most := 0, 0.0, 0.0, 0.0
+	for i := range j.Lines {
+		if j.Lines[i].measured {
+			is, want := j.is[i], j.sizes[i].Want
+			n, top, below, most = n+1, top+is*want, below+want*want, max(most, math.Abs(is-want))
+		}
+	}
+	if n < scaleSizes || most < scaleMost || !j.anyPast() {
+		return false
+	}
+	share := top / below
+	for i := range j.Lines {
+		if j.Lines[i].measured && math.Abs(j.is[i]-share*j.sizes[i].Want) > scaleNear {
+			return false
+		}
+	}
+	// With one edge out, a size that it has no part in stays right: a long one tells.
+	for i := range j.Lines {
+		if d := math.Abs(share-1) * j.sizes[i].Want; j.Lines[i].measured && d > scaleNear && math.Abs(j.is[i]-j.sizes[i].Want) < d/2 {
+			return false
+		}
+	}
+	way := "large"
+	if share < 1 {
+		way = "small"
+	}
+	j.Word, j.Pattern = Accept, "scale"
+	j.Say = append([]string{fmt.Sprintf("Every size is %s %% too %s, alike: the rule, the tape or the print that it was marked by is out of scale, or that it was measured by. Hold it to another one. If it was marked so, the bend lines and holes are out as well: cut again.",
+		fold.Trimmed(100*math.Abs(share-1), 2), way)}, j.Say...)
+	return true
+}
+
 // anyPast reports whether a size is past its limits.
 func (j *judge) anyPast() bool {
 	for i := range j.Lines {

@@ -387,3 +387,26 @@ func TestEither(t *testing.T) {
 	}
 	require.Greater(t, n, 5)
 }
+
+// TestScale: a blank that is 1 % out as a whole, read to half a mm, is told as such; with one edge 2 mm out it is not.
+func TestScale(t *testing.T) {
+	x := look(pan())
+	for _, share := range []float64{1.01, 0.99} {
+		is := x.wants()
+		for i := range is {
+			is[i] = math.Round(is[i]*share*2) / 2
+		}
+		v := x.typed(is...)
+		require.Equal(t, "scale", v.Pattern, all(v))
+		require.Equal(t, Accept, v.Word)
+		require.Contains(t, all(v), "alike")
+		require.Contains(t, all(v), map[bool]string{true: "large", false: "small"}[share > 1])
+	}
+	for k := range x.wants() {
+		for _, off := range []float64{2, -2} {
+			is := x.wants()
+			is[k] += off
+			require.NotEqual(t, "scale", x.typed(is...).Pattern, "size %d by %g", k+1, off)
+		}
+	}
+}
