@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -34,30 +33,6 @@ func demoPart(t testing.TB, name string) *fold.Part {
 	m, problems := shape.Make(s)
 	require.Empty(t, problems)
 	return m.Part
-}
-
-func TestCutLook(t *testing.T) {
-	dir := os.Getenv("CUT_OUT")
-	if dir == "" {
-		t.Skip()
-	}
-	files, _ := filepath.Glob("../../assets/*.dryfold")
-	for _, f := range files {
-		p := demoPart(t, f)
-		rep := p.Quick()
-		for _, u := range []fold.Units{fold.MM, fold.Inch} {
-			tools := sizes.Tools{}
-			if u == fold.Inch {
-				tools = sizes.Tools{ShearsLength: 610, Nibbler: 3}
-			}
-			pages, err := Cutting(p, &rep, cutting.Make(p, tools), Options{Units: u})
-			require.NoError(t, err)
-			for i, g := range pages {
-				name := filepath.Join(dir, filepath.Base(f)+"-"+u.String()+"-"+string(rune('1'+i))+".svg")
-				require.NoError(t, os.WriteFile(name, draft.SVG(g), 0o644))
-			}
-		}
-	}
 }
 
 // cutPages makes a part’s cutting sheet, and reads it back.
